@@ -1,0 +1,23 @@
+//! Which cow: not said, or a number that can be read in two ways.
+
+use serde_json::json;
+
+use super::Look;
+use crate::flag::{Flag, FlagKind};
+
+pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
+    match &look.entry.cow {
+        None => {
+            let before = look.known.cow_before.map(|c| json!(c));
+            flags.push(Flag::ask(FlagKind::CowMissing, "cow", "which cow? none was named").options(before));
+        }
+        Some(cow) if !look.trace.cow_others.is_empty() => {
+            let all = std::iter::once(cow).chain(&look.trace.cow_others);
+            let message = format!("is the cow {cow}, or {}?", look.trace.cow_others.join(" or "));
+            flags.push(
+                Flag::ask(FlagKind::CowDoubtful, "cow", message).options(all.map(|c| json!(c))).at(look.trace.cow),
+            );
+        }
+        Some(_) => {}
+    }
+}

@@ -1,0 +1,15 @@
+//! "same" or a ditto mark with nothing to repeat (rule 8), and a course without a lesion.
+
+use super::Look;
+use crate::flag::{Flag, FlagKind};
+
+pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
+    for span in &look.trace.same_open {
+        let message = format!("{}: the same as what?", look.quote(*span));
+        flags.push(Flag::ask(FlagKind::SameOpen, "findings", message).at(Some(*span)));
+    }
+    for span in &look.trace.loose_courses {
+        let message = format!("{}: no lesion was named that this could be said of", look.quote(*span));
+        flags.push(Flag::note(FlagKind::Unread, "findings", message).at(Some(*span)));
+    }
+}

@@ -1,0 +1,28 @@
+//! Scores within their scales: locomotion 1-5 (Sprecher et al. 1997), mobility 0-3 (UK industry standard).
+
+use serde_json::json;
+
+use super::Look;
+use crate::flag::{Flag, FlagKind};
+
+pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
+    for (i, (s, span)) in look.entry.scores.iter().zip(&look.trace.scores).enumerate() {
+        let field = format!("scores[{i}].value");
+        let range = s.scale.range();
+        if !range.contains(&s.value) {
+            let message = format!(
+                "{} score {}: the scale goes from {} to {}",
+                s.scale.words(),
+                s.value,
+                range.start(),
+                range.end()
+            );
+            flags.push(Flag::ask(FlagKind::ScoreRange, field, message).options(range.map(|v| json!(v))).at(Some(*span)));
+        } else if look.trace.broken_scores.contains(&i) {
+            let message = format!("{}: the scale has whole numbers", look.quote(*span));
+            flags.push(
+                Flag::ask(FlagKind::ScoreRange, field, message).options([json!(s.value), json!(s.value + 1)]).at(Some(*span)),
+            );
+        }
+    }
+}

@@ -1,0 +1,253 @@
+//! What was done, and what of it must come off again.
+//!
+//! ```ebnf
+//! deed    = [ claw ] , [ material | agent ] , device , [ own claw ] , [ material | agent ]
+//!         | "new wrap" | "a new one" | work , [ agent ] | "vet" ;
+//! off     = [ "take" ] , device , "off" | device , "lost" | "lost" , device | "removed" , device ;
+//! due off = off , time | device , "for" , time ;
+//! stays   = device , "still on" ;
+//! ```
+
+use super::item::{ClawWord, Deed, Phrase, When};
+use super::place::claw;
+use super::time::time;
+use super::toks::{Res, Toks};
+use crate::entry::{Act, DueWhat};
+use crate::vocab::{Device, Meaning, Vocabulary};
+use crate::words::Gap;
+
+fn deed(what: Act) -> Deed {
+    Deed { what, lost: false, plural: false, claw: None, material: None, agent: None, like_before: false }
+}
+
+fn on(device: Device) -> Act {
+    match device {
+        Device::Block => Act::Block,
+        Device::Wrap => Act::Wrap,
+    }
+}
+
+fn off(device: Device) -> Act {
+    match device {
+        Device::Block => Act::Unblock,
+        Device::Wrap => Act::Unwrap,
+    }
+}
+
+pub(super) fn due_off(device: Device) -> DueWhat {
+    match device {
+        Device::Block => DueWhat::BlockOff,
+        Device::Wrap => DueWhat::WrapOff,
+    }
+}
+
+/// A device by name, and whether by a plural.
+fn device(input: Toks, text: &str) -> Option<(Device, bool)> {
+    let tok = input.first()?;
+    match tok.meaning? {
+        Meaning::Device(d) => {
+            let word = tok.span.of(text).to_lowercase();
+            Some((d, word == "blocks" || word == "wraps" || word == "bandages" || word == "blks"))
+        }
+        Meaning::Shoe => Some((Device::Block, false)),
+        _ => None,
+    }
+}
+
+pub(super) fn action<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
+    taken_off(text, input)
+        .or_else(|_| put_on(text, vocab, input))
+        .or_else(|_| work(vocab, input))
+}
+
+/// Something comes off: now, by itself, or at a later time.
+fn taken_off<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+    let close = |t: Toks| t.gap() <= Gap::Space;
+    let mut rest = input;
+    let (mut removed, mut lost) = (false, false);
+    loop {
+        match rest.meaning() {
+            Some(Meaning::Remove) => removed = true,
+            Some(Meaning::Lost) => lost = true,
+            Some(Meaning::Off) if removed => {}
+            _ => break,
+        }
+        rest = rest.skip(1);
+        if !close(rest) {
+            return input.fail();
+        }
+    }
+    // "took the old rubber block off"
+    while matches!(rest.meaning(), Some(Meaning::Material(_))) && matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Shoe)) {
+        rest = rest.skip(1);
+    }
+    let Some((device, _)) = device(rest, text) else { return input.fail() };
+    rest = rest.skip(1);
+    // "block still on"
+    if rest.meaning() == Some(Meaning::Stays) && close(rest) {
+        return Ok((rest.skip(1), Phrase::Stays(device)));
+    }
+    let mut off_said = false;
+    let before_off = rest;
+    // "block on the outer claw came off": the claw between device and "off" is where it was.
+    let mut at_claw = None;
+    if let Ok((after, c)) = claw(rest)
+        && close(rest)
+        && close(after)
+        && matches!(after.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove))
+    {
+        at_claw = Some(c);
+        rest = after;
+    }
+    while close(rest) {
+        match rest.meaning() {
+            Some(Meaning::Off) => off_said = true,
+            Some(Meaning::Remove) => removed = true,
+            Some(Meaning::Lost) => lost = true,
+            _ => break,
+        }
+        rest = rest.skip(1);
+    }
+    if rest == before_off && !removed && !lost {
+        return input.fail();
+    }
+    if lost {
+        return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..deed(off(device)) })));
+    }
+    if rest.gap() <= Gap::Comma
+        && let Ok((after, Some(when))) = time(rest)
+        && when != When::Days(0)
+    {
+        return Ok((after, Phrase::Due { what: due_off(device), when }));
+    }
+    if !off_said && !removed {
+        return input.fail();
+    }
+    Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..deed(off(device)) })))
+}
+
+/// A block or wrap is put on.
+fn put_on<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
+    if input.meaning() == Some(Meaning::NewOne) {
+        let own = own_claw(input.skip(1));
+        let (rest, claw) = own.unwrap_or((input.skip(1), None));
+        return Ok((rest, Phrase::Deed(Deed { like_before: true, claw, ..deed(Act::Block) })));
+    }
+    let mut rest = input;
+    let mut claw_before = None;
+    // "inner block": only where no claw follows the block.
+    if let Ok((after, c)) = claw(rest)
+        && after.gap() <= Gap::Space
+    {
+        claw_before = Some(c);
+        rest = after;
+    }
+    let (mut material, mut agent) = (None, None);
+    loop {
+        match rest.meaning() {
+            Some(Meaning::Material(m)) => material = Some(vocab.name(m).to_owned()),
+            Some(Meaning::Agent(a)) => agent = Some(vocab.name(a).to_owned()),
+            _ => break,
+        }
+        rest = rest.skip(1);
+        if rest.gap() > Gap::Space {
+            return input.fail();
+        }
+    }
+    let what;
+    let mut plural = false;
+    let shoe = rest.meaning() == Some(Meaning::Shoe);
+    if let Some(Meaning::Renewed(d)) = rest.meaning() {
+        what = d;
+    } else if let Some((d, many)) = device(rest, text) {
+        what = d;
+        plural = many;
+    } else {
+        return input.fail();
+    }
+    rest = rest.skip(1);
+    if shoe && material.is_none() {
+        material = Some("shoe".to_owned());
+    }
+    let mut own = None;
+    loop {
+        if own.is_none()
+            && what == Device::Block
+            && let Some((after, claw)) = own_claw(rest)
+        {
+            own = claw;
+            rest = after;
+        } else if rest.gap() <= Gap::Space
+            && let Some(Meaning::Material(m)) = rest.meaning()
+            && !matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Shoe))
+        {
+            material = Some(vocab.name(m).to_owned());
+            rest = rest.skip(1);
+        } else if rest.gap() <= Gap::Space
+            && let Some(Meaning::Agent(a)) = rest.meaning()
+            && !matches!(rest.nth(1), Some(Meaning::Device(_)))
+        {
+            agent = Some(vocab.name(a).to_owned());
+            rest = rest.skip(1);
+        } else {
+            break;
+        }
+    }
+    if claw_before.is_some() && (own.is_some() || what != Device::Block) {
+        return input.fail();
+    }
+    Ok((rest, Phrase::Deed(Deed { plural, claw: own.or(claw_before), material, agent, ..deed(on(what)) })))
+}
+
+/// A claw right after the block is the block's own, unless a finding follows that wants it.
+fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
+    if rest.gap() > Gap::Comma {
+        return None;
+    }
+    let comma = rest.gap() == Gap::Comma;
+    let (after, c) = claw(rest).ok()?;
+    if after.gap() <= Gap::Space && matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_))) && !comma {
+        // "block inner white line": the claw is the block's; the finding keeps its place.
+        return Some((after, Some(c)));
+    }
+    if comma && matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::ZoneCue)) {
+        return None;
+    }
+    Some((after, Some(c)))
+}
+
+/// Knife work, topicals, the vet.
+fn work<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
+    let mut rest = input;
+    let mut agent = None;
+    if let Some(Meaning::Agent(a)) = rest.meaning()
+        && rest.nth(1) == Some(Meaning::Topical)
+    {
+        agent = Some(vocab.name(a).to_owned());
+        rest = rest.skip(1);
+    }
+    let what = match rest.meaning() {
+        Some(Meaning::Pare) => Act::Pare,
+        Some(Meaning::Drain) => Act::Drain,
+        Some(Meaning::Trim) => Act::Trim,
+        Some(Meaning::Topical) => Act::Topical,
+        Some(Meaning::Vet) => Act::Vet,
+        _ => return input.fail(),
+    };
+    rest = rest.skip(1);
+    // "spray, gel and powder" is one treatment.
+    while rest.meaning().is_some() && rest.meaning() == input.meaning() && what == Act::Topical && rest.gap() <= Gap::Space {
+        rest = rest.skip(1);
+    }
+    if what == Act::Topical
+        && rest.gap() <= Gap::Space
+        && let Some(Meaning::Agent(a)) = rest.meaning()
+    {
+        agent = Some(vocab.name(a).to_owned());
+        rest = rest.skip(1);
+        if rest.meaning() == Some(Meaning::Topical) && rest.gap() <= Gap::Space {
+            rest = rest.skip(1);
+        }
+    }
+    Ok((rest, Phrase::Deed(Deed { agent, ..deed(what) })))
+}

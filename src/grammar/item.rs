@@ -1,0 +1,150 @@
+//! The phrases of a note, as values: what each says and where it stood.
+
+use chrono::NaiveDate;
+
+use crate::anatomy::{Claw, End, Foot, Side};
+use crate::disorder::{Course, Disorder, Stage};
+use crate::entry::{Act, DueWhat, MeasureKind, Scale};
+use crate::vocab::{Device, Part, Sign, Unit, Vague};
+use crate::words::{Gap, Span};
+
+/// A phrase and where it stood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    pub is: Phrase,
+    pub span: Span,
+    /// What stood before it.
+    pub gap: Gap,
+    /// Joined to the phrase before by "and".
+    pub and: bool,
+}
+
+/// A cow's number as it can be read, best first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tag {
+    pub text: String,
+    pub others: Vec<String>,
+}
+
+/// Feet as they were named.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Where {
+    /// Whole feet, each with its claw where said.
+    Feet(Vec<(Foot, Option<Claw>)>),
+    /// "left", "right": which end is open.
+    Side(Side),
+    /// A lone "hind" or "front".
+    End(End),
+    Both,
+    /// The feet not named.
+    Rest,
+    OtherFoot,
+    /// No foot said, only a claw.
+    Same,
+}
+
+/// A claw as it was named.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ClawWord {
+    One(Claw),
+    /// Plural: one a foot.
+    Each(Claw),
+    Other,
+    Both,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    pub feet: Where,
+    pub claw: Option<ClawWord>,
+    /// "all four", "hinds": several feet by one word.
+    pub group: bool,
+}
+
+/// What a finding was called.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Named {
+    Disorder(Disorder),
+    Vague(Vague),
+}
+
+/// Something done. Feet and claws are found later, from what stands around it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Deed {
+    pub what: Act,
+    pub lost: bool,
+    pub plural: bool,
+    /// A claw named as the block's own.
+    pub claw: Option<ClawWord>,
+    pub material: Option<String>,
+    pub agent: Option<String>,
+    /// "a new one": block or wrap, whichever was spoken of last.
+    pub like_before: bool,
+}
+
+/// When something is due, still to be counted from the visit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum When {
+    Days(u32),
+    Months(u32),
+    /// Monday is 1; `weeks` more than the next one.
+    Weekday { day: u8, weeks: u32 },
+    On(NaiveDate),
+    DayMonth { day: u32, month: u32 },
+    /// Written `9/4`: which is the month is open.
+    Slash(u32, u32),
+    /// "next visit": no date, and none is owed.
+    Visit,
+    /// A time that cannot be read or was not said.
+    Open,
+}
+
+/// A phrase of a note.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Phrase {
+    Cow(Tag),
+    Place(Place),
+    Zones(Vec<u8>),
+    Finding(Named),
+    Severity(u64),
+    Stage(Stage),
+    Course(Course),
+    Deed(Deed),
+    /// "still on": a device that stays.
+    Stays(Device),
+    Material(String),
+    Agent(String),
+    /// `whole` is false where a half was said.
+    Score { scale: Scale, value: u64, whole: bool },
+    /// Said of how she walks away.
+    Afterwards,
+    /// `value` in mm or degrees, in thousandths.
+    Measure { what: MeasureKind, milli: u64 },
+    /// An amount whose measure is not named.
+    Amount { milli: u64, unit: Unit },
+    Part(Part),
+    Due { what: DueWhat, when: When },
+    /// "off in five days": the device spoken of last.
+    OffAt(When),
+    /// A time that stands alone.
+    Time(When),
+    /// A time in the past.
+    Past,
+    Clear,
+    ClearAll,
+    Otherwise,
+    Except,
+    Not,
+    Hedge,
+    Drop,
+    Change,
+    Same,
+    Remark(Span),
+    Sign(Sign),
+    /// A number that belongs to nothing yet.
+    Number(u64),
+    /// "just", "but": ends what "no" covers.
+    Only,
+    Aside,
+    Unread,
+}

@@ -1,0 +1,186 @@
+//! Scores, grades, stages, measures: a word and a number.
+//!
+//! ```ebnf
+//! score   = scale , [ "score" ] , n , [ "out of" , n ] | "score" , n | n , "out of" , n ;
+//! grade   = "grade" , n ;
+//! stage   = "M" , n , [ "point" , n ] ;
+//! measure = ( measure | part ) , amount , [ unit ] , [ "long" ] | amount , unit , [ part | "long" ] ;
+//! zones   = "zone" , n , { [ "and" ] , n } ;
+//! ```
+
+use super::item::Phrase;
+use super::number::{amount, list, whole};
+use super::toks::{Res, Toks};
+use crate::disorder::Stage;
+use crate::entry::{MeasureKind, Scale};
+use crate::vocab::{Atom, Meaning, Part, Unit};
+use crate::words::Gap;
+
+pub(super) fn zones(input: Toks) -> Res<Phrase> {
+    if input.meaning() != Some(Meaning::ZoneCue) {
+        return input.fail();
+    }
+    let (rest, zones) = list(input.skip(1))?;
+    Ok((rest, Phrase::Zones(zones.into_iter().map(|z| u8::try_from(z).unwrap_or(u8::MAX)).collect())))
+}
+
+pub(super) fn score(input: Toks) -> Res<Phrase> {
+    let mut rest = input;
+    let scale = match rest.meaning() {
+        Some(Meaning::Scale(s)) => {
+            rest = rest.skip(1);
+            if rest.meaning() == Some(Meaning::ScoreCue) {
+                rest = rest.skip(1);
+            }
+            Some(s)
+        }
+        Some(Meaning::ScoreCue) => {
+            rest = rest.skip(1);
+            if let Some(Meaning::Scale(s)) = rest.meaning() {
+                rest = rest.skip(1);
+                Some(s)
+            } else {
+                Some(Scale::Locomotion)
+            }
+        }
+        _ => None,
+    };
+    while scale.is_some() && matches!(rest.meaning(), Some(Meaning::Only | Meaning::In | Meaning::Afterwards)) {
+        rest = rest.skip(1);
+    }
+    let (mut rest, milli) = amount(rest)?;
+    let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
+    let mut scale = scale;
+    if rest.meaning() == Some(Meaning::OutOf)
+        && let Ok((after, top)) = whole(rest.skip(1))
+    {
+        rest = after;
+        scale = scale.or(match top {
+            5 => Some(Scale::Locomotion),
+            3 => Some(Scale::Mobility),
+            _ => None,
+        });
+    }
+    match scale {
+        Some(scale) if !counts(rest) => Ok((rest, Phrase::Score { scale, value, whole: whole_number })),
+        _ => input.fail(),
+    }
+}
+
+/// Whether the number before counts what follows.
+fn counts(rest: Toks) -> bool {
+    rest.gap() <= Gap::Space && matches!(rest.meaning(), Some(Meaning::Unit(_) | Meaning::Period(_)))
+}
+
+pub(super) fn grade(input: Toks) -> Res<Phrase> {
+    match input.meaning() {
+        Some(Meaning::Severity(s)) => Ok((input.skip(1), Phrase::Severity(u64::from(s)))),
+        Some(Meaning::GradeCue) => {
+            if let Some(Meaning::Severity(s)) = input.nth(1) {
+                return Ok((input.skip(2), Phrase::Severity(u64::from(s))));
+            }
+            let (rest, n) = whole(input.skip(1))?;
+            Ok((rest, Phrase::Severity(n)))
+        }
+        _ => input.fail(),
+    }
+}
+
+pub(super) fn stage(input: Toks) -> Res<Phrase> {
+    if input.meaning() != Some(Meaning::StageCue) || input.0.get(1).is_none_or(|t| t.gap > Gap::Space) {
+        return input.fail();
+    }
+    if let Some(Meaning::Number(Atom::Decimal { milli, .. })) = input.nth(1) {
+        return match Stage::new(milli / 1000, Some(milli % 1000 / 100)) {
+            Some(s) => Ok((input.skip(2), Phrase::Stage(s))),
+            None => input.fail(),
+        };
+    }
+    let (rest, milli) = amount(input.skip(1))?;
+    let tenth = (milli % 1000 > 0).then_some(milli % 1000 / 100);
+    match Stage::new(milli / 1000, tenth) {
+        Some(s) if !counts(rest) => Ok((rest, Phrase::Stage(s))),
+        _ => input.fail(),
+    }
+}
+
+fn of_part(part: Part) -> MeasureKind {
+    match part {
+        Part::Toe | Part::Wall => MeasureKind::ToeLength,
+        Part::Sole => MeasureKind::SoleThickness,
+        Part::Heel => MeasureKind::HeelHeight,
+    }
+}
+
+/// To thousandths of a millimetre or of a degree.
+pub(crate) fn convert(milli: u64, unit: Unit) -> u64 {
+    match unit {
+        Unit::Mm | Unit::Degree => milli,
+        Unit::Cm => milli * 10,
+        Unit::Inch => milli * 254 / 10,
+    }
+}
+
+pub(super) fn measure(input: Toks) -> Res<Phrase> {
+    named(input).or_else(|_| amount_first(input))
+}
+
+fn named(input: Toks) -> Res<Phrase> {
+    let (mut rest, what, needs_unit) = match input.meaning() {
+        Some(Meaning::Measure(m)) => (input.skip(1), m, false),
+        Some(Meaning::Part(p)) => match input.nth(1) {
+            Some(Meaning::Measure(m)) => (input.skip(2), m, false),
+            Some(Meaning::Long) => (input.skip(2), of_part(p), false),
+            _ => (input.skip(1), of_part(p), true),
+        },
+        _ => return input.fail(),
+    };
+    while matches!(rest.meaning(), Some(Meaning::Only | Meaning::In | Meaning::Part(_) | Meaning::ScoreCue | Meaning::Long)) {
+        rest = rest.skip(1);
+    }
+    let (mut rest, milli) = amount(rest)?;
+    let unit = match rest.meaning() {
+        Some(Meaning::Unit(u)) if rest.gap() <= Gap::Space => {
+            rest = rest.skip(1);
+            Some(u)
+        }
+        _ => None,
+    };
+    if unit.is_none() && (needs_unit || matches!(rest.meaning(), Some(Meaning::Period(_)))) {
+        return input.fail();
+    }
+    if rest.meaning() == Some(Meaning::Long) && rest.gap() <= Gap::Space {
+        rest = rest.skip(1);
+    }
+    let degrees = unit == Some(Unit::Degree);
+    let what = if degrees { MeasureKind::ToeAngle } else { what };
+    if what == MeasureKind::ToeAngle && !degrees && unit.is_some() {
+        return input.fail();
+    }
+    Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)) }))
+}
+
+fn amount_first(input: Toks) -> Res<Phrase> {
+    let (rest, milli) = amount(input)?;
+    let Some(Meaning::Unit(unit)) = rest.meaning() else { return input.fail() };
+    if rest.gap() > Gap::Space {
+        return input.fail();
+    }
+    let mut rest = rest.skip(1);
+    if rest.gap() <= Gap::Space {
+        match rest.meaning() {
+            Some(Meaning::Part(p)) if unit != Unit::Degree => {
+                return Ok((rest.skip(1), Phrase::Measure { what: of_part(p), milli: convert(milli, unit) }));
+            }
+            Some(Meaning::Measure(m)) if (unit == Unit::Degree) == (m == MeasureKind::ToeAngle) => {
+                return Ok((rest.skip(1), Phrase::Measure { what: m, milli: convert(milli, unit) }));
+            }
+            Some(Meaning::Long) => rest = rest.skip(1),
+            _ => {}
+        }
+    }
+    if unit == Unit::Degree {
+        return Ok((rest, Phrase::Measure { what: MeasureKind::ToeAngle, milli }));
+    }
+    Ok((rest, Phrase::Amount { milli, unit }))
+}

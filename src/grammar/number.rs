@@ -1,0 +1,254 @@
+//! Numbers as people say them.
+//!
+//! ```ebnf
+//! tag      = group , { group } ;                      (* digits side by side: "ten sixty two" is 1062 *)
+//! group    = hundreds | tens , [ unit ] | teen | unit | "oh" | ("double" | "treble") , unit | digits ;
+//! hundreds = small , ("hundred" | "thousand") , [ ["and"] , small ] ;
+//! amount   = small , [ "point" , unit ] , [ ["and"] , "half" ] | decimal ;
+//! ```
+
+use super::toks::{Res, Toks};
+use crate::vocab::{Atom, Meaning};
+use crate::words::Gap;
+
+fn atom(m: Option<Meaning>) -> Option<Atom> {
+    match m {
+        Some(Meaning::Number(a)) => Some(a),
+        _ => None,
+    }
+}
+
+/// A whole number below a hundred in words, or digits; how many matches it took.
+fn small(input: Toks) -> Option<(u64, usize)> {
+    Some(match atom(input.nth(0))? {
+        Atom::Unit(n) | Atom::Teen(n) => (u64::from(n), 1),
+        Atom::Tens(t) => match atom(input.nth(1)) {
+            Some(Atom::Unit(u @ 1..=9)) if input.0[1].gap <= Gap::Space => (u64::from(t + u), 2),
+            _ => (u64::from(t), 1),
+        },
+        Atom::Digits { value, .. } => (value, 1),
+        _ => return None,
+    })
+}
+
+/// A cardinal with hundreds and thousands; how many matches it took.
+fn cardinal_at(input: Toks) -> Option<(u64, usize)> {
+    let close = |n: usize| input.0.get(n).is_some_and(|t| t.gap <= Gap::Space);
+    let (mut total, mut used) = (0, 0);
+    let mut current = match atom(input.nth(0))? {
+        Atom::Hundred | Atom::Thousand => 1,
+        _ => {
+            let (n, u) = small(input)?;
+            used = u;
+            n
+        }
+    };
+    let mut big = false;
+    while close(used) || used == 0 {
+        match atom(input.nth(used)) {
+            Some(Atom::Hundred) => current *= 100,
+            Some(Atom::Thousand) => {
+                total += current * 1000;
+                current = 0;
+            }
+            _ => break,
+        }
+        big = true;
+        used += 1;
+        let and = usize::from(input.nth(used) == Some(Meaning::And) && close(used));
+        if close(used + and)
+            && let Some((n, u)) = small(input.skip(used + and))
+            && n < 1000
+            && !matches!(atom(input.nth(used + and)), Some(Atom::Unit(0)))
+        {
+            let next_big = matches!(atom(input.nth(used + and + u)), Some(Atom::Hundred));
+            if !next_big && n >= 100 {
+                break;
+            }
+            if next_big {
+                total += current;
+                current = n;
+            } else {
+                current += n;
+            }
+            used += and + u;
+        }
+    }
+    if !big {
+        return Some((current, used));
+    }
+    Some((total + current, used))
+}
+
+/// An amount in thousandths: "four", "eighty five", "four point one", "two and a half", `7.5`.
+pub(super) fn amount(input: Toks) -> Res<u64> {
+    if input.meaning() == Some(Meaning::Couple) {
+        return Ok((input.skip(1), 2000));
+    }
+    if let Some(Atom::Decimal { milli, .. }) = atom(input.nth(0)) {
+        return Ok((input.skip(1), milli));
+    }
+    if matches!(atom(input.nth(0)), Some(Atom::Half)) {
+        return Ok((input.skip(1), 500));
+    }
+    let Some((n, mut used)) = cardinal_at(input) else { return input.fail() };
+    let mut milli = n.saturating_mul(1000);
+    if atom(input.nth(used)) == Some(Atom::Point) {
+        if let Some(Atom::Unit(t)) = atom(input.nth(used + 1)) {
+            milli += u64::from(t) * 100;
+            used += 2;
+        } else if let Some(Atom::Digits { value: t @ 0..=9, len: 1 }) = atom(input.nth(used + 1)) {
+            milli += t * 100;
+            used += 2;
+        }
+    } else {
+        let and = usize::from(input.nth(used) == Some(Meaning::And));
+        let half = matches!(atom(input.nth(used + and)), Some(Atom::Half | Atom::Slash { left: 1, right: 2 }));
+        if half {
+            milli += 500;
+            used += and + 1;
+        }
+    }
+    Ok((input.skip(used), milli))
+}
+
+/// A whole number.
+pub(super) fn whole(input: Toks) -> Res<u64> {
+    match amount(input) {
+        Ok((rest, milli)) if milli % 1000 == 0 => Ok((rest, milli / 1000)),
+        _ => input.fail(),
+    }
+}
+
+/// A cow's number: groups of digits side by side. Gives the best reading and others that are possible.
+pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
+    let mut texts = vec![String::new()];
+    let mut used = 0;
+    let mut ends = vec![];
+    loop {
+        let here = input.skip(used);
+        if used > 0 && here.gap() > Gap::Space {
+            break;
+        }
+        let Some((group, n)) = group(here, used > 0) else { break };
+        ends.push((used, texts.clone()));
+        texts = join(&texts, &group);
+        used += n;
+    }
+    // "cow twelve three weeks ago": the last number counts the weeks.
+    if ends.len() > 1
+        && matches!(input.nth(used), Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf))
+        && input.skip(used).gap() <= Gap::Space
+    {
+        (used, texts) = ends.pop().expect("there are two");
+    }
+    if used == 0 || texts[0].len() > 15 {
+        return input.fail();
+    }
+    let best = texts.remove(0);
+    Ok((input.skip(used), (best, texts)))
+}
+
+/// Digits of one group, other ways to write them, and how many matches it took.
+fn group(input: Toks, inside: bool) -> Option<(Vec<Digits>, usize)> {
+    let plain = |text: String| vec![Digits { text, adds: false }];
+    Some(match atom(input.nth(0))? {
+        Atom::Double | Atom::Treble => {
+            let n = if atom(input.nth(0)) == Some(Atom::Double) { 2 } else { 3 };
+            match atom(input.nth(1))? {
+                Atom::Unit(u) => (plain(u.to_string().repeat(n)), 2),
+                _ => return None,
+            }
+        }
+        Atom::Decimal { .. } | Atom::Digits { .. } => {
+            let digits = written(atom(input.nth(0))?)?;
+            if matches!(atom(input.nth(1)), Some(Atom::Hundred | Atom::Thousand)) {
+                let (n, used) = cardinal_at(input)?;
+                return Some((plain(n.to_string()), used));
+            }
+            // "1000 and 8"
+            if digits.ends_with("00")
+                && input.nth(1) == Some(Meaning::And)
+                && let Some((n, used)) = small(input.skip(2))
+                && n < 100
+            {
+                let base: u64 = digits.parse().ok()?;
+                return Some((plain((base + n).to_string()), 2 + used));
+            }
+            (vec![Digits { text: digits, adds: inside }], 1)
+        }
+        Atom::Point | Atom::Half | Atom::Slash { .. } | Atom::Iso { .. } => return None,
+        Atom::Unit(0) => (plain("0".into()), 1),
+        _ => {
+            let (n, used) = cardinal_at(input)?;
+            (plain(n.to_string()), used)
+        }
+    })
+}
+
+fn written(atom: Atom) -> Option<String> {
+    match atom {
+        Atom::Digits { value, len } => Some(format!("{value:0width$}", width = len as usize)),
+        Atom::Decimal { milli, places } => {
+            let part = format!("{:03}", milli % 1000);
+            Some(format!("{}{}", milli / 1000, &part[..places as usize]))
+        }
+        _ => None,
+    }
+}
+
+/// Digits of a group; `adds` where a recogniser may have written a sum apart ("270 4" for 274).
+struct Digits {
+    text: String,
+    adds: bool,
+}
+
+fn join(before: &[String], group: &[Digits]) -> Vec<String> {
+    let mut out = Vec::new();
+    for text in before {
+        for g in group {
+            out.push(format!("{text}{}", g.text));
+        }
+    }
+    for text in before {
+        for g in group.iter().filter(|g| g.adds && !text.is_empty()) {
+            let zeros = text.len() - text.trim_end_matches('0').len();
+            if zeros >= g.text.len() && zeros < text.len() && !g.text.starts_with('0') {
+                out.push(format!("{}{}", &text[..text.len() - g.text.len()], g.text));
+            }
+        }
+    }
+    out
+}
+
+/// Zone numbers: "four", "four and five", `4,5`, "one two".
+pub(super) fn list(input: Toks) -> Res<Vec<u64>> {
+    let mut rest = input;
+    let mut out = Vec::new();
+    loop {
+        let mut here = rest;
+        if !out.is_empty() {
+            if here.meaning() == Some(Meaning::And) {
+                here = here.skip(1);
+            }
+            if here.meaning() == Some(Meaning::ZoneCue) {
+                here = here.skip(1);
+            }
+        }
+        let Some((n, used)) = small(here) else { break };
+        if !out.is_empty() {
+            let next = here.nth(used);
+            let counts = matches!(next, Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_)));
+            if n > 12 || here.gap() == Gap::Stop || counts {
+                break;
+            }
+        }
+        out.push(n);
+        rest = here.skip(used);
+        // One zone a number: after "zone 45" nothing more is taken.
+        if n > 12 {
+            break;
+        }
+    }
+    if out.is_empty() { input.fail() } else { Ok((rest, out)) }
+}

@@ -1,0 +1,157 @@
+//! Feet and claws.
+//!
+//! ```ebnf
+//! place = foot , { "and" , foot } , [ claw ] | claw , [ ["of"] , foot ] ;
+//! foot  = "left hind" | side , end | side | "hinds" | "both" | "all four" | "the rest" | "the other foot" ;
+//! claw  = "outer" | "outers" | "other claw" | "both claws" ;
+//! ```
+
+use super::item::{ClawWord, Place, Where};
+use super::toks::{Res, Toks};
+use crate::anatomy::{Claw, End, Foot, Side};
+use crate::vocab::Meaning;
+use crate::words::Gap;
+
+pub(super) fn place(input: Toks) -> Res<Place> {
+    if let Ok((rest, claw)) = claw(input) {
+        // "outer claw left hind"
+        if rest.gap() <= Gap::Space
+            && let Ok((after, mut place)) = feet(rest)
+            && place.claw.is_none()
+            && place.feet != Where::Same
+            && claw_word(after).is_none()
+        {
+            place.claw = Some(claw);
+            return Ok((after, place));
+        }
+        return Ok((rest, Place { feet: Where::Same, claw: Some(claw), group: false }));
+    }
+    feet(input)
+}
+
+fn feet(input: Toks) -> Res<Place> {
+    let (mut rest, mut place) = foot(input)?;
+    if rest.gap() <= Gap::Comma
+        && let Some(c) = claw_word(rest)
+        && (rest.gap() <= Gap::Space || !matches!(rest.nth(1), Some(Meaning::Disorder(_) | Meaning::Vague(_))) || place.claw.is_none())
+    {
+        rest = claw(rest)?.0;
+        place.claw = Some(c);
+    }
+    // "left hind outer and right hind inner", "left and right hind"
+    while rest.meaning() == Some(Meaning::And) {
+        let next = rest.skip(1);
+        let Ok((after, more)) = foot(next) else { break };
+        let (Where::Feet(_) | Where::Side(_), Where::Feet(b)) = (&place.feet, &more.feet) else { break };
+        let mut feet = match &place.feet {
+            Where::Feet(a) => a.clone(),
+            Where::Side(side) => vec![(Foot::new(*side, b[0].0.end()), None)],
+            _ => break,
+        };
+        let own = match place.claw {
+            Some(ClawWord::One(c) | ClawWord::Each(c)) => Some(c),
+            _ => None,
+        };
+        for f in &mut feet {
+            f.1 = f.1.or(own);
+        }
+        let mut after = after;
+        let mut theirs = None;
+        if after.gap() <= Gap::Space
+            && let Some(ClawWord::One(c) | ClawWord::Each(c)) = claw_word(after)
+        {
+            theirs = Some(c);
+            after = claw(after)?.0;
+        }
+        feet.extend(b.iter().map(|f| (f.0, theirs)));
+        if own.is_none() && theirs.is_some() {
+            // "left and right hind outer": the claw is said once for both.
+            for f in &mut feet {
+                f.1 = theirs;
+            }
+        }
+        place = Place { feet: Where::Feet(feet), claw: None, group: true };
+        rest = after;
+    }
+    Ok((rest, place))
+}
+
+fn foot(input: Toks) -> Res<Place> {
+    let one = |f: Foot, claw: Option<Claw>| Place {
+        feet: Where::Feet(vec![(f, None)]),
+        claw: claw.map(ClawWord::One),
+        group: false,
+    };
+    let many = |feet: &[Foot]| Place {
+        feet: Where::Feet(feet.iter().map(|f| (*f, None)).collect()),
+        claw: None,
+        group: true,
+    };
+    let plain = |feet: Where| Place { feet, claw: None, group: false };
+    // "both hind", "both left and right hind"
+    let Some(meaning) = input.meaning() else { return input.fail() };
+    let (used, place) = match meaning {
+        Meaning::Foot(f) => (1, one(f, None)),
+        Meaning::Place(f, c) => (1, one(f, Some(c))),
+        Meaning::Side(s) => match input.nth(1) {
+            Some(Meaning::End(e)) if input.0[1].gap <= Gap::Space => (2, one(Foot::new(s, e), None)),
+            // "right outer hind", "left outer front": the claw between side and end
+            Some(Meaning::Claw(c)) if input.0[1].gap <= Gap::Space => match input.nth(2) {
+                Some(Meaning::End(e)) if input.0[2].gap <= Gap::Space => (3, one(Foot::new(s, e), Some(c))),
+                _ => (1, plain(Where::Side(s))),
+            },
+            Some(Meaning::FootNoun) if input.0[1].gap <= Gap::Space => (2, plain(Where::Side(s))),
+            _ => (1, plain(Where::Side(s))),
+        },
+        Meaning::End(e) => match input.nth(1) {
+            Some(Meaning::Side(s)) if input.0[1].gap <= Gap::Space => (2, one(Foot::new(s, e), None)),
+            _ => (1, plain(Where::End(e))),
+        },
+        Meaning::Ends(e) => {
+            let more = usize::from(input.nth(1) == Some(Meaning::Both));
+            (1 + more, many(&both(e)))
+        }
+        Meaning::AllFeet => (1, many(&Foot::ALL)),
+        Meaning::Both => match (input.nth(1), input.nth(2)) {
+            (Some(Meaning::End(e) | Meaning::Ends(e)), _) => (2, many(&both(e))),
+            (Some(Meaning::Claw(c) | Meaning::Claws(c)), Some(Meaning::End(e) | Meaning::Ends(e)))
+                if input.0[2].gap <= Gap::Space =>
+            {
+                let mut p = many(&both(e));
+                p.claw = Some(ClawWord::Each(c));
+                (3, p)
+            }
+            // "on both outers": the feet spoken of
+            (Some(Meaning::Claw(c) | Meaning::Claws(c)), _) => {
+                (2, Place { feet: Where::Both, claw: Some(ClawWord::Each(c)), group: true })
+            }
+            (Some(Meaning::FootNoun), _) => (2, Place { group: true, ..plain(Where::Both) }),
+            _ => (1, Place { group: true, ..plain(Where::Both) }),
+        },
+        Meaning::RestFeet => (1, Place { group: true, ..plain(Where::Rest) }),
+        Meaning::OtherFoot => (1, plain(Where::OtherFoot)),
+        _ => return input.fail(),
+    };
+    Ok((input.skip(used), place))
+}
+
+pub(crate) fn both(end: End) -> [Foot; 2] {
+    [Foot::new(Side::Left, end), Foot::new(Side::Right, end)]
+}
+
+/// A claw word, with a claw noun after it.
+pub(super) fn claw(input: Toks) -> Res<ClawWord> {
+    let Some(c) = claw_word(input) else { return input.fail() };
+    let noun = input.nth(1) == Some(Meaning::ClawNoun) && input.0[1].gap <= Gap::Space;
+    Ok((input.skip(1 + usize::from(noun)), c))
+}
+
+fn claw_word(input: Toks) -> Option<ClawWord> {
+    Some(match input.meaning()? {
+        Meaning::Claw(c) => ClawWord::One(c),
+        Meaning::Claws(c) => ClawWord::Each(c),
+        Meaning::OtherClaw => ClawWord::Other,
+        Meaning::BothClaws => ClawWord::Both,
+        _ => return None,
+    })
+}

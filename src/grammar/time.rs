@@ -1,0 +1,135 @@
+//! When something is due.
+//!
+//! ```ebnf
+//! time = [ "in" ] , ( amount , period | period | weekday | "next" , ( weekday | period ) | "tomorrow"
+//!      | day , month | month , day | date | n/52 | n/12 | d/m ) ;
+//! ```
+
+use chrono::NaiveDate;
+
+use super::item::When;
+use super::number::{amount, whole};
+use super::toks::{Res, Toks};
+use crate::vocab::{Atom, Meaning, Period, Relative};
+use crate::words::Gap;
+
+/// A time, or a time in the past as `None`.
+pub(super) fn time(input: Toks) -> Res<Option<When>> {
+    let mut rest = input;
+    while matches!(rest.meaning(), Some(Meaning::In | Meaning::Only | Meaning::Afterwards)) {
+        rest = rest.skip(1);
+    }
+    if rest.meaning() == Some(Meaning::Ago) {
+        return Ok((rest.skip(1), None));
+    }
+    let (rest, when) = bare(rest)?;
+    if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space {
+        return Ok((rest.skip(1), None));
+    }
+    Ok((rest, Some(when)))
+}
+
+fn bare(input: Toks) -> Res<When> {
+    let Some(meaning) = input.meaning() else { return input.fail() };
+    match meaning {
+        Meaning::Relative(Relative::Tomorrow) => Ok((input.skip(1), When::Days(1))),
+        Meaning::Relative(Relative::Overmorrow) => Ok((input.skip(1), When::Days(2))),
+        Meaning::Relative(Relative::Visit) => Ok((input.skip(1), When::Visit)),
+        Meaning::Relative(Relative::Today) => match input.nth(1) {
+            // "today week"
+            Some(Meaning::Period(p)) => Ok((input.skip(2), counted(1000, p).unwrap_or(When::Open))),
+            _ => Ok((input.skip(1), When::Days(0))),
+        },
+        Meaning::Relative(Relative::Next) | Meaning::NextCue => match input.nth(1) {
+            Some(Meaning::Weekday(_)) => weekday(input.skip(1)),
+            // "this day fortnight"
+            Some(Meaning::Period(Period::Day)) if matches!(input.nth(2), Some(Meaning::Period(_))) => {
+                let Some(Meaning::Period(p)) = input.nth(2) else { return input.fail() };
+                Ok((input.skip(3), counted(1000, p).unwrap_or(When::Open)))
+            }
+            Some(Meaning::Period(p)) => Ok((input.skip(2), counted(1000, p).unwrap_or(When::Open))),
+            _ => input.fail(),
+        },
+        Meaning::Weekday(_) => weekday(input),
+        Meaning::Period(p) => {
+            // "a week", "a week from Monday", "a week Friday"
+            let rest = input.skip(1);
+            if p == Period::Week
+                && matches!(rest.meaning(), Some(Meaning::Weekday(_)))
+                && let Ok((after, When::Weekday { day, weeks })) = weekday(rest)
+            {
+                return Ok((after, When::Weekday { day, weeks: weeks + 1 }));
+            }
+            Ok((rest, counted(1000, p).unwrap_or(When::Open)))
+        }
+        Meaning::MonthName(month) => {
+            let (rest, day) = whole(input.skip(1))?;
+            Ok((rest, day_month(day, month)))
+        }
+        Meaning::Number(Atom::Iso { year, month, day }) => {
+            let date = NaiveDate::from_ymd_opt(i32::from(year), u32::from(month), u32::from(day));
+            Ok((input.skip(1), date.map_or(When::Open, When::On)))
+        }
+        Meaning::Number(Atom::Slash { left, right: 52 }) => Ok((input.skip(1), When::Days(7 * u32::from(left)))),
+        Meaning::Number(Atom::Slash { left, right: 12 }) => Ok((input.skip(1), When::Months(u32::from(left)))),
+        Meaning::Number(Atom::Slash { left, right: 7 }) => Ok((input.skip(1), When::Days(u32::from(left)))),
+        Meaning::Number(Atom::Slash { left, right }) => {
+            Ok((input.skip(1), When::Slash(u32::from(left), u32::from(right))))
+        }
+        Meaning::Number(_) | Meaning::Couple => {
+            let (rest, n) = amount(input)?;
+            match rest.meaning() {
+                Some(Meaning::Period(p)) if rest.gap() <= Gap::Space => {
+                    let after = rest.skip(1);
+                    // "two weeks from Friday", "two weeks on Friday"
+                    if p == Period::Week
+                        && n % 1000 == 0
+                        && after.gap() <= Gap::Space
+                        && let Some(Meaning::Weekday(day)) = after.meaning()
+                    {
+                        return Ok((after.skip(1), When::Weekday { day, weeks: (n / 1000) as u32 }));
+                    }
+                    Ok((after, counted(n, p).unwrap_or(When::Open)))
+                }
+                Some(Meaning::MonthName(month)) if n % 1000 == 0 => Ok((rest.skip(1), day_month(n / 1000, month))),
+                _ => input.fail(),
+            }
+        }
+        _ => input.fail(),
+    }
+}
+
+fn weekday(input: Toks) -> Res<When> {
+    let Some(Meaning::Weekday(day)) = input.meaning() else { return input.fail() };
+    let mut rest = input.skip(1);
+    let mut weeks = 0;
+    // "Friday week", "Tuesday fortnight"
+    if rest.gap() <= Gap::Space {
+        match rest.meaning() {
+            Some(Meaning::Period(Period::Week)) => weeks = 1,
+            Some(Meaning::Period(Period::Fortnight)) => weeks = 2,
+            _ => {}
+        }
+        rest = rest.skip(usize::from(weeks > 0));
+    }
+    Ok((rest, When::Weekday { day, weeks }))
+}
+
+/// `milli` periods; `None` where that is no whole number of days or months.
+fn counted(milli: u64, period: Period) -> Option<When> {
+    let days = |each: u64| u32::try_from((milli * each).div_ceil(1000)).ok().map(When::Days);
+    match period {
+        Period::Day => days(1),
+        Period::Week => days(7),
+        Period::Fortnight => days(14),
+        Period::Month if milli % 1000 == 0 => u32::try_from(milli / 1000).ok().map(When::Months),
+        Period::Month => None,
+    }
+}
+
+fn day_month(day: u64, month: u8) -> When {
+    match u32::try_from(day) {
+        Ok(day @ 1..=31) => When::DayMonth { day, month: u32::from(month) },
+        _ => When::Open,
+    }
+}

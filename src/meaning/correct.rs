@@ -1,0 +1,160 @@
+//! Rule 7: "scratch that", "make that", "I mean" replace the nearest earlier thing of the same kind.
+
+use crate::grammar::{Item, Phrase, Place, Where};
+use crate::words::Gap;
+
+/// What kind of thing a phrase is, for corrections.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Like {
+    Cow,
+    Foot,
+    Claw,
+    Zone,
+    Finding,
+    Grade,
+    Stage,
+    Course,
+    Deed,
+    Score,
+    Measure,
+    Due,
+    Number,
+    Clear,
+}
+
+fn like(is: &Phrase) -> Option<Like> {
+    Some(match is {
+        Phrase::Cow(_) => Like::Cow,
+        Phrase::Place(Place { feet: Where::Same, .. }) => Like::Claw,
+        Phrase::Place(_) => Like::Foot,
+        Phrase::Zones(_) => Like::Zone,
+        Phrase::Finding(_) => Like::Finding,
+        Phrase::Severity(_) => Like::Grade,
+        Phrase::Stage(_) => Like::Stage,
+        Phrase::Course(_) => Like::Course,
+        Phrase::Deed(_) => Like::Deed,
+        Phrase::Score { .. } => Like::Score,
+        Phrase::Measure { .. } | Phrase::Amount { .. } => Like::Measure,
+        Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_) => Like::Due,
+        Phrase::Number(_) => Like::Number,
+        Phrase::Clear | Phrase::ClearAll => Like::Clear,
+        _ => return None,
+    })
+}
+
+/// Applies every correction, first to last.
+pub(super) fn apply(mut items: Vec<Item>) -> Vec<Item> {
+    while let Some(at) = items.iter().position(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
+        let drops = matches!(items[at].is, Phrase::Drop);
+        let mut tail = items.split_off(at);
+        tail.remove(0);
+        // A second cue right after it ("no wait, I mean") is the same correction.
+        while tail.first().is_some_and(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
+            tail.remove(0);
+        }
+        if !replace(&mut items, &mut tail) && drops {
+            drop_phrase(&mut items);
+        }
+        items.append(&mut tail);
+    }
+    items
+}
+
+/// Puts the first thing after the correction, and what goes on with it, in place of its like.
+/// False where nothing before is like it.
+fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>) -> bool {
+    // "no I mean just the wrap"
+    while after.first().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
+        after.remove(0);
+    }
+    let Some(first) = after.first() else { return false };
+    let Some(at) = twin(before, first, 0) else { return false };
+    let floor = clause_start(before, at);
+    put(before, at, after.remove(0));
+    // What follows in the same breath corrects too, but only since the thing corrected.
+    while let Some(next) = after.first() {
+        if next.gap > Gap::Space {
+            break;
+        }
+        let Some(at) = twin(before, next, floor) else { break };
+        put(before, at, after.remove(0));
+    }
+    true
+}
+
+/// The nearest earlier item of the same kind, not before `floor`.
+fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
+    let kind = like(&new.is)?;
+    let fits = |old: &Phrase| match (kind, old) {
+        // "make that inner" changes the claw of a foot and claw.
+        (Like::Claw, Phrase::Place(p)) => p.claw.is_some(),
+        (Like::Claw, Phrase::Deed(d)) => d.claw.is_some(),
+        // "make that three": the nearest number.
+        (Like::Number, old) => matches!(
+            old,
+            Phrase::Cow(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Score { .. } | Phrase::Measure { .. } | Phrase::Number(_)
+        ),
+        (Like::Foot, Phrase::Place(p)) => p.feet != Where::Same,
+        (_, old) => like(old) == Some(kind),
+    };
+    (floor..before.len()).rev().find(|i| fits(&before[*i].is))
+}
+
+fn clause_start(items: &[Item], at: usize) -> usize {
+    (0..=at).rev().find(|i| items[*i].gap > Gap::Space).unwrap_or(0)
+}
+
+fn put(before: &mut [Item], at: usize, new: Item) {
+    let old = &mut before[at];
+    let is = match (&old.is, new.is) {
+        (Phrase::Place(was), Phrase::Place(now)) => Phrase::Place(merge(was, now)),
+        (Phrase::Deed(was), Phrase::Place(now)) => {
+            let mut deed = was.clone();
+            deed.claw = now.claw;
+            Phrase::Deed(deed)
+        }
+        (Phrase::Zones(_), Phrase::Number(n)) => Phrase::Zones(vec![u8::try_from(n).unwrap_or(u8::MAX)]),
+        (Phrase::Severity(_), Phrase::Number(n)) => Phrase::Severity(n),
+        (Phrase::Score { scale, .. }, Phrase::Number(n)) => Phrase::Score { scale: *scale, value: n, whole: true },
+        (Phrase::Measure { what, .. }, Phrase::Number(n)) => Phrase::Measure { what: *what, milli: n * 1000 },
+        (Phrase::Measure { what, .. }, Phrase::Amount { milli, unit }) => {
+            Phrase::Measure { what: *what, milli: crate::grammar::convert(milli, unit) }
+        }
+        (Phrase::Cow(_), Phrase::Number(n)) => {
+            Phrase::Cow(crate::grammar::Tag { text: n.to_string(), others: vec![] })
+        }
+        (Phrase::Due { what, .. }, Phrase::Time(when)) => Phrase::Due { what: *what, when },
+        // "abscess, make that white line": a finding by a finding.
+        (_, is) => is,
+    };
+    *old = Item { is, span: new.span, gap: old.gap, and: old.and };
+}
+
+/// The new place, with what it leaves open taken from the old one.
+fn merge(was: &Place, now: Place) -> Place {
+    let mut out = now.clone();
+    if let (Where::Same, _) = (&now.feet, now.claw) {
+        out.feet = was.feet.clone();
+        out.group = was.group;
+    }
+    if let (Where::Side(side), Where::Feet(feet)) = (&now.feet, &was.feet) {
+        out.feet = Where::Feet(feet.iter().map(|(f, c)| (crate::anatomy::Foot::new(*side, f.end()), *c)).collect());
+    }
+    if let (Where::End(end), Where::Feet(feet)) = (&now.feet, &was.feet) {
+        out.feet = Where::Feet(feet.iter().map(|(f, c)| (crate::anatomy::Foot::new(f.side(), *end), *c)).collect());
+    }
+    if out.claw.is_none() {
+        out.claw = was.claw;
+    }
+    out
+}
+
+/// "scratch that" with nothing of its kind after it drops the phrase before.
+fn drop_phrase(items: &mut Vec<Item>) {
+    let Some(last) = items.len().checked_sub(1) else { return };
+    let start = clause_start(items, last);
+    // The cow stays: only what was said of her is taken back, unless she is all that was said.
+    let keep = (start..items.len()).find(|i| !matches!(items[*i].is, Phrase::Cow(_))).unwrap_or(start);
+    items.truncate(keep);
+}
+

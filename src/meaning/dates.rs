@@ -1,0 +1,81 @@
+//! Rule 9: times are counted from the visit.
+
+use chrono::{Datelike, Days, Months, NaiveDate, Weekday};
+
+use crate::grammar::When;
+
+/// What a time comes to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Reckoned {
+    Day(NaiveDate),
+    /// Day and month in doubt: the possible dates.
+    OneOf(Vec<NaiveDate>),
+    /// A time without a date ("next visit"): nothing is due on a day.
+    NoDate,
+    /// Not said, or not readable.
+    Open,
+}
+
+/// Counts `when` from the visit.
+pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
+    let day = |d: Option<NaiveDate>| d.map_or(Reckoned::Open, Reckoned::Day);
+    match when {
+        When::Days(n) => day(visit.checked_add_days(Days::new(u64::from(n)))),
+        When::Months(n) => day(visit.checked_add_months(Months::new(n))),
+        When::Weekday { day: d, weeks } => {
+            let Ok(weekday) = Weekday::try_from(d - 1) else { return Reckoned::Open };
+            let ahead = (7 + weekday.num_days_from_monday() - visit.weekday().num_days_from_monday()) % 7;
+            let ahead = if ahead == 0 { 7 } else { ahead };
+            day(visit.checked_add_days(Days::new(u64::from(ahead + 7 * weeks))))
+        }
+        When::On(date) => Reckoned::Day(date),
+        When::DayMonth { day: d, month } => day(coming(visit, month, d)),
+        When::Slash(a, b) => {
+            let mut dates: Vec<NaiveDate> = [coming(visit, a, b), coming(visit, b, a)].into_iter().flatten().collect();
+            dates.dedup();
+            match dates.as_slice() {
+                [] => Reckoned::Open,
+                [one] => Reckoned::Day(*one),
+                _ => Reckoned::OneOf(dates),
+            }
+        }
+        When::Visit => Reckoned::NoDate,
+        When::Open => Reckoned::Open,
+    }
+}
+
+/// The first such day after the visit.
+fn coming(visit: NaiveDate, month: u32, day: u32) -> Option<NaiveDate> {
+    (0..=4).filter_map(|y| NaiveDate::from_ymd_opt(visit.year() + y, month, day)).find(|d| *d > visit)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn date(y: i32, m: u32, d: u32) -> NaiveDate {
+        NaiveDate::from_ymd_opt(y, m, d).unwrap()
+    }
+
+    /// 2026-03-12 is a Thursday.
+    #[test]
+    fn a_weekday_is_the_next_one_and_never_the_visit_itself() {
+        let visit = date(2026, 3, 12);
+        assert_eq!(reckon(When::Weekday { day: 1, weeks: 0 }, visit), Reckoned::Day(date(2026, 3, 16)));
+        assert_eq!(reckon(When::Weekday { day: 4, weeks: 0 }, visit), Reckoned::Day(date(2026, 3, 19)));
+        assert_eq!(reckon(When::Weekday { day: 2, weeks: 1 }, visit), Reckoned::Day(date(2026, 3, 24)));
+    }
+
+    #[test]
+    fn months_are_calendar_months() {
+        assert_eq!(reckon(When::Months(1), date(2026, 1, 31)), Reckoned::Day(date(2026, 2, 28)));
+    }
+
+    #[test]
+    fn day_and_month_in_doubt_are_both_kept() {
+        let visit = date(2026, 3, 12);
+        assert_eq!(reckon(When::Slash(4, 5), visit), Reckoned::OneOf(vec![date(2026, 4, 5), date(2026, 5, 4)]));
+        assert_eq!(reckon(When::Slash(26, 3), visit), Reckoned::Day(date(2026, 3, 26)));
+        assert_eq!(reckon(When::Slash(40, 50), visit), Reckoned::Open);
+    }
+}

@@ -1,0 +1,66 @@
+//! One cow's record while it is being put together, with where each part was said.
+
+use crate::anatomy::{Claw, End, Foot, Side};
+use crate::disorder::{Course, Stage};
+use crate::entry::{Due, Measure, Score};
+use crate::grammar::{ClawWord, Deed, Named, Tag};
+use crate::words::Span;
+
+/// A foot that was only half named.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Half {
+    Side(Side),
+    End(End),
+}
+
+/// Where a finding or an action is, as far as it is known.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Spot {
+    pub(crate) foot: Option<Foot>,
+    pub(crate) half: Option<Half>,
+    pub(crate) claw: Option<Claw>,
+}
+
+#[derive(Clone, Debug)]
+pub(crate) struct DraftFinding {
+    pub(crate) named: Named,
+    pub(crate) spot: Spot,
+    pub(crate) zones: Vec<u8>,
+    pub(crate) severity: Option<u64>,
+    pub(crate) stage: Option<Stage>,
+    pub(crate) course: Option<Course>,
+    pub(crate) unsure: bool,
+    pub(crate) span: Span,
+    /// Findings that came from one mention ("both hinds warts") share it.
+    pub(crate) mention: usize,
+}
+
+#[derive(Clone, Debug)]
+pub(crate) struct DraftAction {
+    pub(crate) deed: Deed,
+    pub(crate) spot: Spot,
+    /// The claw word that names the block's own claw.
+    pub(crate) own: Option<ClawWord>,
+    pub(crate) span: Span,
+}
+
+/// One cow's record, before the rules that need the whole of it.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Draft {
+    pub(crate) cow: Option<(Tag, Span)>,
+    pub(crate) scores: Vec<(Score, bool, Span)>,
+    pub(crate) findings: Vec<DraftFinding>,
+    pub(crate) actions: Vec<DraftAction>,
+    pub(crate) clear: Vec<Foot>,
+    pub(crate) clear_span: Option<Span>,
+    pub(crate) measures: Vec<(Measure, Span)>,
+    pub(crate) due: Vec<(Due, Span)>,
+    pub(crate) date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
+    pub(crate) remarks: Vec<String>,
+    pub(crate) signs: Vec<Span>,
+    pub(crate) unread: Vec<Span>,
+    pub(crate) loose_numbers: Vec<Span>,
+    pub(crate) loose_courses: Vec<Span>,
+    pub(crate) same_open: Vec<Span>,
+    pub(crate) asides: usize,
+}

@@ -1,0 +1,46 @@
+//! From phrases to entries: the rules of meaning (README, "Rules of meaning").
+
+mod attach;
+mod correct;
+mod cows;
+mod dates;
+mod draft;
+mod resolve;
+
+use chrono::NaiveDate;
+
+use crate::entry::Entry;
+use crate::grammar::Item;
+
+pub use resolve::{ActionTrace, FindingTrace, Trace};
+pub(crate) use resolve::sound_claw;
+
+/// The entries of a note, one a cow, with where each part was said.
+///
+/// `visit` is the day that times are counted from.
+pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Trace)> {
+    let items = correct::apply(items);
+    let mut before = None;
+    let mut out = Vec::new();
+    for part in cows::split(items, text) {
+        let draft = attach::attach(&part.items, text, visit, before.as_ref());
+        before = Some(draft.clone());
+        let (mut entry, trace) = resolve::resolve(draft, part.span.of(text).trim());
+        remark_if_bare(&mut entry, &trace, text, part.span);
+        out.push((entry, trace));
+    }
+    out
+}
+
+/// Rule 12: a note without anything typed in it is kept as a remark.
+fn remark_if_bare(entry: &mut Entry, trace: &Trace, text: &str, span: crate::words::Span) {
+    if !entry.is_bare() || !entry.remarks.is_empty() {
+        return;
+    }
+    let start = trace.cow.map_or(span.start, |c| c.end);
+    let end = span.end.max(start);
+    let words = text[start as usize..end as usize].trim_matches(|c: char| !c.is_alphanumeric() && !"\"'()".contains(c));
+    if !words.is_empty() {
+        entry.remarks.push(words.to_owned());
+    }
+}

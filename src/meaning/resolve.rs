@@ -1,0 +1,244 @@
+//! Rules 3 and 4: what a vague word is by its zone, and which claw a block sits on.
+
+use super::draft::{Draft, DraftFinding, Half};
+use crate::anatomy::{Claw, Foot};
+use crate::disorder::Disorder;
+use crate::entry::{Act, Action, Entry, Finding};
+use crate::grammar::{ClawWord, Named};
+use crate::vocab::Vague;
+use crate::words::Span;
+
+/// Where each part of an entry was said, for flags.
+#[derive(Clone, Debug, Default)]
+pub struct Trace {
+    pub cow: Option<Span>,
+    pub findings: Vec<FindingTrace>,
+    pub actions: Vec<ActionTrace>,
+    pub scores: Vec<Span>,
+    pub measures: Vec<Span>,
+    pub due: Vec<Span>,
+    pub clear: Option<Span>,
+    pub signs: Vec<Span>,
+    pub unread: Vec<Span>,
+    pub loose_numbers: Vec<Span>,
+    pub loose_courses: Vec<Span>,
+    pub same_open: Vec<Span>,
+    /// Dates between which a due stands in doubt.
+    pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
+    /// Other ways to read the cow's number.
+    pub cow_others: Vec<String>,
+    /// Scores that were not whole numbers.
+    pub broken_scores: Vec<usize>,
+}
+
+#[derive(Clone, Debug)]
+pub struct FindingTrace {
+    pub span: Span,
+    /// "left" or "hind" by itself: the feet it could be.
+    pub feet: Vec<Foot>,
+    /// The kinds it could be, where that is open.
+    pub kinds: Vec<Disorder>,
+    /// A grade that is no severity.
+    pub grade: Option<u64>,
+}
+
+#[derive(Clone, Debug)]
+pub struct ActionTrace {
+    pub span: Span,
+    pub feet: Vec<Foot>,
+    /// The block's claw was named.
+    pub named: bool,
+}
+
+/// The disorder a finding is, or the ones it could be.
+fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
+    use Disorder::{BU, DS, HFA, HFH, HFV, SU, TU, WL, WLA, WLF};
+    let has = |z: u8| f.zones.contains(&z);
+    match f.named {
+        Named::Disorder(d) => Ok(d),
+        Named::Vague(Vague::Ulcer) => match f.zones.as_slice() {
+            [] => Ok(SU),
+            _ if has(4) => Ok(SU),
+            _ if has(5) || has(1) => Ok(TU),
+            _ if has(6) => Ok(BU),
+            _ => Err(vec![SU, BU, TU, WL]),
+        },
+        Named::Vague(Vague::Abscess) => match f.zones.as_slice() {
+            [] => Err(vec![WLA, DS, SU]),
+            zones if zones.iter().all(|z| (1..=3).contains(z)) => Ok(WLA),
+            _ => Err(vec![WLA, DS, BU]),
+        },
+        Named::Vague(Vague::WhiteLine | Vague::ForeignBody) => Ok(WL),
+        Named::Vague(Vague::Separation) => Ok(WLF),
+        Named::Vague(Vague::Vertical) => Ok(HFV),
+        Named::Vague(Vague::Horizontal) => Ok(HFH),
+        Named::Vague(Vague::Crack) => match f.zones.as_slice() {
+            [] => Err(vec![HFV, HFH, WLF, HFA]),
+            zones if zones.iter().all(|z| (1..=3).contains(z)) => Ok(WLF),
+            _ => Err(vec![HFV, HFH, HFA]),
+        },
+    }
+}
+
+fn feet_of(half: Option<Half>) -> Vec<Foot> {
+    match half {
+        // Nine lesions in ten are on hind feet (Murray et al. 1996): those come first.
+        Some(Half::Side(s)) => vec![Foot::new(s, crate::anatomy::End::Hind), Foot::new(s, crate::anatomy::End::Front)],
+        Some(Half::End(e)) => crate::grammar::both(e).to_vec(),
+        None => vec![],
+    }
+}
+
+/// Makes the entry out of the draft.
+pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
+    let mut entry = Entry { said: said.to_owned(), ..Entry::default() };
+    let mut trace = Trace {
+        clear: draft.clear_span,
+        signs: draft.signs,
+        unread: draft.unread,
+        loose_numbers: draft.loose_numbers,
+        loose_courses: draft.loose_courses,
+        same_open: draft.same_open,
+        date_doubts: draft.date_doubts,
+        ..Trace::default()
+    };
+    if let Some((tag, span)) = draft.cow {
+        entry.cow = Some(tag.text);
+        trace.cow_others = tag.others;
+        trace.cow = Some(span);
+    }
+    for (k, (score, whole, span)) in draft.scores.into_iter().enumerate() {
+        if !whole {
+            trace.broken_scores.push(k);
+        }
+        entry.scores.push(score);
+        trace.scores.push(span);
+    }
+    for f in &draft.findings {
+        add_finding(f, &mut entry, &mut trace);
+    }
+    for (m, span) in draft.measures {
+        entry.measures.push(m);
+        trace.measures.push(span);
+    }
+    for (d, span) in draft.due {
+        entry.due.push(d);
+        trace.due.push(span);
+    }
+    for a in &draft.actions {
+        let mut action = Action {
+            foot: a.spot.foot,
+            claw: a.spot.claw,
+            material: a.deed.material.clone(),
+            agent: a.deed.agent.clone(),
+            lost: a.deed.lost,
+            ..Action::new(a.deed.what)
+        };
+        let mut named = a.own.is_some();
+        if action.what == Act::Block {
+            named = block_claw(a.own, &mut action, &mut entry);
+        } else if let Some(ClawWord::One(c) | ClawWord::Each(c)) = a.own {
+            action.claw = Some(c);
+        }
+        let again = entry.actions.iter().any(|b| *b == action)
+            || (action.what == Act::Vet && entry.actions.iter().any(|b| b.what == Act::Vet));
+        if again {
+            if entry.assumed.last().is_some_and(|p| p.starts_with(&format!("actions[{}]", entry.actions.len()))) {
+                entry.assumed.pop();
+            }
+            continue;
+        }
+        entry.actions.push(action);
+        trace.actions.push(ActionTrace { span: a.span, feet: feet_of(a.spot.half), named });
+    }
+    entry.clear = draft.clear;
+    entry.clear.sort_unstable();
+    entry.remarks = draft.remarks;
+    (entry, trace)
+}
+
+fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
+    let (kind, kinds) = match disorder(f) {
+        Ok(d) => (Some(d), vec![]),
+        Err(open) => (None, open),
+    };
+    let severity = f.severity.filter(|s| (1..=3).contains(s)).map(|s| s as u8);
+    let new = Finding {
+        foot: f.spot.foot,
+        claw: f.spot.claw.filter(|_| kind.is_none_or(keeps_claw)),
+        zones: f.zones.clone(),
+        disorder: kind,
+        severity,
+        stage: f.stage,
+        course: f.course,
+        certain: f.unsure.then_some(false),
+    };
+    let same = |old: &Finding| {
+        old.disorder == new.disorder
+            && new.disorder.is_some()
+            && (old.foot == new.foot || new.foot.is_none() && f.spot.half.is_none())
+            && (old.claw == new.claw || old.claw.is_none() || new.claw.is_none())
+            && (old.stage.is_none() || new.stage.is_none() || old.stage == new.stage)
+    };
+    if let Some(at) = entry.findings.iter().position(same) {
+        let old = &mut entry.findings[at];
+        old.claw = old.claw.or(new.claw);
+        old.severity = new.severity.or(old.severity);
+        old.stage = new.stage.or(old.stage);
+        old.course = new.course.or(old.course);
+        old.certain = old.certain.and(new.certain);
+        for z in new.zones {
+            if !old.zones.contains(&z) {
+                old.zones.push(z);
+            }
+        }
+        return;
+    }
+    entry.findings.push(new);
+    trace.findings.push(FindingTrace {
+        span: f.span,
+        feet: feet_of(f.spot.half),
+        kinds,
+        grade: f.severity.filter(|s| !(1..=3).contains(s)),
+    });
+}
+
+/// Disorders between the claws have none, even when a claw was held from before.
+fn keeps_claw(d: Disorder) -> bool {
+    use Disorder::{DD, HHE, ID, IH, IP, SC, SW};
+    !matches!(d, ID | IH | IP | DD | SC | SW | HHE) || d.needs_claw()
+}
+
+/// Rule 3. Gives whether the claw was named.
+fn block_claw(own: Option<ClawWord>, action: &mut Action, entry: &mut Entry) -> bool {
+    let at = entry.actions.len();
+    if let Some(ClawWord::One(c) | ClawWord::Each(c)) = own {
+        action.claw = Some(c);
+        return true;
+    }
+    if own == Some(ClawWord::Both) {
+        return true;
+    }
+    action.claw = sound_claw(entry, action.foot);
+    if action.claw.is_some() && own != Some(ClawWord::Other) {
+        entry.assumed.push(format!("actions[{at}].claw"));
+    }
+    own == Some(ClawWord::Other)
+}
+
+/// The partner of the one claw of the foot that has a lesion.
+pub(crate) fn sound_claw(entry: &Entry, foot: Option<Foot>) -> Option<Claw> {
+    let foot = foot?;
+    let mut claws: Vec<Claw> = entry
+        .findings
+        .iter()
+        .filter(|f| f.foot == Some(foot))
+        .filter_map(|f| f.claw)
+        .collect();
+    claws.sort_unstable();
+    claws.dedup();
+    match claws.as_slice() {
+        [one] => Some(one.partner()),
+        _ => None,
+    }
+}

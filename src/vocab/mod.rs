@@ -1,0 +1,181 @@
+//! The trade's words: what forms there are and what each stands for.
+
+mod file;
+mod meaning;
+
+use std::collections::HashMap;
+
+pub use file::{FileError, RawForm, Style};
+pub use meaning::{Atom, Device, Kind, Meaning, Part, Period, Relative, Sign, Unit, Vague};
+
+use crate::words;
+
+/// The files that are built in, by name.
+pub const BUILT_IN: &[(&str, &str)] = &[
+    ("vocab/places.toml", include_str!("../../vocab/places.toml")),
+    ("vocab/disorders.toml", include_str!("../../vocab/disorders.toml")),
+    ("vocab/actions.toml", include_str!("../../vocab/actions.toml")),
+    ("vocab/measures.toml", include_str!("../../vocab/measures.toml")),
+    ("vocab/times.toml", include_str!("../../vocab/times.toml")),
+    ("vocab/numbers.toml", include_str!("../../vocab/numbers.toml")),
+    ("vocab/cues.toml", include_str!("../../vocab/cues.toml")),
+    ("vocab/fillers.toml", include_str!("../../vocab/fillers.toml")),
+];
+
+/// One way to say or write a term.
+#[derive(Clone, Debug)]
+pub struct Form {
+    pub text: String,
+    pub meaning: Meaning,
+    pub style: Style,
+    /// Set bits are the kinds it must follow; 0 is "any".
+    pub after: u64,
+    /// `kind.name`, as the file has it.
+    pub term: String,
+    pub file: String,
+}
+
+/// The vocabulary: an index from runs of words to the forms they spell.
+#[derive(Clone, Debug, Default)]
+pub struct Vocabulary {
+    words: HashMap<String, u32>,
+    steps: HashMap<(u32, u32), u32>,
+    ends: Vec<Vec<u32>>,
+    forms: Vec<Form>,
+    names: Vec<String>,
+}
+
+impl Vocabulary {
+    /// The built-in vocabulary.
+    ///
+    /// # Panics
+    /// Never: a test reads the built-in files.
+    pub fn built_in() -> Self {
+        Self::layered(&[]).expect("the built-in vocabulary is checked by a test")
+    }
+
+    /// The built-in vocabulary with files of the user's laid over it (name, text): a form of theirs
+    /// replaces the same form of ours.
+    ///
+    /// # Errors
+    /// Names file and line of bad TOML, unknown kinds or names, empty forms, and forms with two meanings.
+    pub fn layered(over: &[(String, String)]) -> Result<Self, FileError> {
+        let mut own = Self { ends: vec![vec![]], ..Self::default() };
+        for (file, text) in BUILT_IN {
+            own.lay(file, text)?;
+        }
+        for (file, text) in over {
+            own.lay(file, text)?;
+        }
+        Ok(own)
+    }
+
+    fn lay(&mut self, file: &str, text: &str) -> Result<(), FileError> {
+        for raw in file::read(file, text)? {
+            self.add(file, raw)?;
+        }
+        Ok(())
+    }
+
+    fn add(&mut self, file: &str, raw: RawForm) -> Result<(), FileError> {
+        let fail = |what: String| FileError { file: file.to_owned(), line: raw.line, what };
+        let names = &mut self.names;
+        let mut intern = |name: &str| {
+            let at = names.iter().position(|n| n == name).unwrap_or_else(|| {
+                names.push(name.to_owned());
+                names.len() - 1
+            });
+            at as u16
+        };
+        let Some(meaning) = Meaning::named(&raw.kind, &raw.name, &mut intern) else {
+            return Err(fail(format!("`[{}.{}]` is no kind of word this program knows", raw.kind, raw.name)));
+        };
+        let mut after = 0;
+        for kind in &raw.after {
+            let Some(bits) = follows(kind) else {
+                return Err(fail(format!("`after` knows foot, end, block, start; not `{kind}`")));
+            };
+            after |= bits;
+        }
+        let spelt: Vec<String> = words::cut(&raw.text, |_| true).into_iter().map(|w| w.text).collect();
+        if spelt.is_empty() {
+            return Err(fail(format!("`{}` has no letters, digits or known signs", raw.text)));
+        }
+        let mut node = 0;
+        for word in &spelt {
+            let count = self.words.len() as u32;
+            let id = *self.words.entry(word.clone()).or_insert(count);
+            let count = self.ends.len() as u32;
+            node = *self.steps.entry((node, id)).or_insert(count);
+            if node == count {
+                self.ends.push(vec![]);
+            }
+        }
+        let form = Form {
+            text: spelt.join(" "),
+            meaning,
+            style: raw.style,
+            after,
+            term: format!("{}.{}", raw.kind, raw.name),
+            file: file.to_owned(),
+        };
+        let here = &mut self.ends[node as usize];
+        if let Some(at) = here.iter().position(|f| self.forms[*f as usize].after == after) {
+            let old = &self.forms[here[at] as usize];
+            if old.file == file || BUILT_IN.iter().any(|(f, _)| *f == file) {
+                if old.meaning == meaning {
+                    return Err(fail(format!("`{}` stands twice in [{}]", raw.text, old.term)));
+                }
+                return Err(fail(format!(
+                    "`{}` cannot be both [{}] and [{}]; take one out, or say what it comes `after`",
+                    raw.text, old.term, form.term
+                )));
+            }
+            here[at] = self.forms.len() as u32;
+        } else {
+            here.push(self.forms.len() as u32);
+        }
+        self.forms.push(form);
+        Ok(())
+    }
+
+    pub fn forms(&self) -> &[Form] {
+        &self.forms
+    }
+
+    /// The name of an agent or a material.
+    pub fn name(&self, at: u16) -> &str {
+        &self.names[at as usize]
+    }
+
+    /// Whether the word stands in any form.
+    pub fn knows(&self, word: &str) -> bool {
+        self.words.contains_key(word)
+    }
+
+    /// The id of a word that stands in some form.
+    pub(crate) fn word(&self, text: &str) -> Option<u32> {
+        self.words.get(text).copied()
+    }
+
+    /// One step in the index, from node 0.
+    pub(crate) fn step(&self, node: u32, word: u32) -> Option<u32> {
+        self.steps.get(&(node, word)).copied()
+    }
+
+    /// The forms spelt when the index has come to `node`.
+    pub(crate) fn spelt(&self, node: u32) -> impl Iterator<Item = (u32, &Form)> {
+        self.ends[node as usize].iter().map(|f| (*f, &self.forms[*f as usize]))
+    }
+}
+
+fn follows(kind: &str) -> Option<u64> {
+    let bits = |kinds: &[Kind]| kinds.iter().fold(0, |m, k| m | 1 << *k as u8);
+    Some(match kind {
+        "foot" => bits(&[Kind::Foot, Kind::Group, Kind::Side]),
+        "end" => bits(&[Kind::End]),
+        "block" => bits(&[Kind::Block, Kind::Material]),
+        "start" => bits(&[Kind::Start]),
+        _ => return None,
+    })
+}

@@ -1,0 +1,127 @@
+//! Where words begin and end.
+
+use super::{Gap, Span, Word, normal};
+
+/// Signs that are words by themselves in a notebook.
+const SIGNS: &[char] = &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{3003}', '\u{2713}', '='];
+
+/// Raw words: spans and gaps, the text still empty.
+pub(super) fn raw(text: &str) -> Vec<Word> {
+    let chars: Vec<(usize, char)> = text.char_indices().collect();
+    let at = |i: usize| chars.get(i).map(|c| c.1);
+    let byte = |i: usize| chars.get(i).map_or(text.len(), |c| c.0);
+    let mut words = Vec::new();
+    let mut gap = Gap::Stop;
+    let mut i = 0;
+    while let Some(c) = at(i) {
+        if c.is_alphanumeric() {
+            let start = i;
+            while inside(&at, i) {
+                i += 1;
+            }
+            // A dot that closes an abbreviation belongs to it ("n.a.d.").
+            let dotted = (start..i).any(|k| at(k) == Some('.')) && !(start..i).any(|k| at(k).is_some_and(|c| c.is_ascii_digit()));
+            if dotted && at(i) == Some('.') {
+                i += 1;
+            }
+            words.push(Word { text: String::new(), span: Span::new(byte(start), byte(i)), gap });
+            gap = Gap::Glue;
+            continue;
+        }
+        i += 1;
+        if SIGNS.contains(&c) {
+            words.push(Word { text: String::new(), span: Span::new(byte(i - 1), byte(i)), gap });
+            gap = gap_after_sign(c);
+            continue;
+        }
+        let spaced = i >= 2 && at(i - 2).is_some_and(char::is_whitespace);
+        gap = gap.max(match c {
+            '.' | '!' | '\n' | '\u{2026}' => Gap::Stop,
+            ',' | ';' | ':' | '(' | ')' | '[' | ']' | '|' | '\u{2014}' => Gap::Comma,
+            '-' | '\u{2013}' | '/' if spaced => Gap::Comma,
+            '-' | '\u{2010}' | '\u{2011}' | '\u{2013}' | '/' | '\'' => Gap::Glue,
+            _ => Gap::Space,
+        });
+    }
+    words
+}
+
+fn gap_after_sign(c: char) -> Gap {
+    if c == '?' { Gap::Space } else { Gap::Glue }
+}
+
+/// Whether the character at `i` goes on with the word before it.
+fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
+    let Some(c) = at(i) else { return false };
+    if c.is_alphanumeric() {
+        return true;
+    }
+    let before = i.checked_sub(1).and_then(at);
+    let after = at(i + 1);
+    let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    let letter = |c: Option<char>| c.is_some_and(char::is_alphabetic);
+    match c {
+        '\'' | '\u{2019}' => letter(before) && letter(after),
+        '.' => {
+            (digit(before) && digit(after))
+                || (letter(before) && letter(after) && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
+        }
+        // Thousands: "1,008", but not "zones 4,5".
+        ',' => digit(before) && (1..=3).all(|k| digit(at(i + k))) && !digit(at(i + 4)),
+        '/' => {
+            (digit(before) && digit(after))
+                || (letter(before) && letter(after) && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
+        }
+        // ISO dates stay whole.
+        '-' => digit(before) && digit(after) && iso_date_around(at, i),
+        _ => false,
+    }
+}
+
+fn iso_date_around(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
+    let run = |mut k: usize, step: isize| {
+        let mut n = 0;
+        while let Some(c) = at(k) {
+            if !c.is_ascii_digit() {
+                break;
+            }
+            n += 1;
+            match k.checked_add_signed(step) {
+                Some(next) => k = next,
+                None => break,
+            }
+        }
+        n
+    };
+    let before = run(i - 1, -1);
+    let after = run(i + 1, 1);
+    (before == 4 && after == 2 && at(i + 3) == Some('-')) || (before == 2 && after == 2 && i >= 3 && at(i - 3) == Some('-'))
+}
+
+/// Cuts letters from digits where the vocabulary does not know the word whole: `z4`, `4wk`, `M4.1`.
+pub(super) fn shorthand(word: Word, text: &str, whole: &impl Fn(&str) -> bool, out: &mut Vec<Word>) {
+    let has_digit = word.text.bytes().any(|b| b.is_ascii_digit());
+    let has_letter = word.text.chars().any(char::is_alphabetic);
+    if !(has_digit && has_letter) || whole(&word.text) {
+        out.push(word);
+        return;
+    }
+    let raw = word.span.of(text);
+    let offset = word.span.start as usize;
+    let mut start = 0;
+    let mut gap = word.gap;
+    let mut last: Option<char> = None;
+    for (i, c) in raw.char_indices().chain([(raw.len(), ' ')]) {
+        let border = i == raw.len()
+            || last.is_some_and(|l| l.is_alphabetic() != c.is_alphabetic() && (l.is_alphanumeric() && c.is_alphanumeric()));
+        if border && i > start {
+            let text = normal(&raw[start..i]);
+            if !text.is_empty() {
+                out.push(Word { text, span: Span::new(offset + start, offset + i), gap });
+            }
+            gap = Gap::Glue;
+            start = i;
+        }
+        last = Some(c);
+    }
+}

@@ -1,0 +1,94 @@
+//! Cuts a note into lower-case words with their byte spans.
+//!
+//! Punctuation is kept as a hint on the word after it, never as a law: recognisers invent it.
+
+mod cut;
+mod number;
+
+use unicode_normalization::UnicodeNormalization;
+
+/// Byte span in the note, end exclusive.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Span {
+    pub start: u32,
+    pub end: u32,
+}
+
+impl Span {
+    pub fn new(start: usize, end: usize) -> Self {
+        Self { start: start as u32, end: end as u32 }
+    }
+
+    /// The smallest span that covers both.
+    #[must_use]
+    pub fn to(self, other: Self) -> Self {
+        Self { start: self.start.min(other.start), end: self.end.max(other.end) }
+    }
+
+    pub fn of(self, text: &str) -> &str {
+        &text[self.start as usize..self.end as usize]
+    }
+}
+
+/// What stood between a word and the one before it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Gap {
+    /// Nothing: glued, or a hyphen.
+    Glue,
+    Space,
+    /// A comma, semicolon, colon, bracket or dash.
+    Comma,
+    /// The end of a sentence, or the start of the note.
+    Stop,
+}
+
+/// A word of a note.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Word {
+    /// Normalised (NFKC) and lower case; curly apostrophes straightened.
+    pub text: String,
+    pub span: Span,
+    pub gap: Gap,
+}
+
+impl Word {
+    pub fn is_digits(&self) -> bool {
+        !self.text.is_empty() && self.text.bytes().all(|b| b.is_ascii_digit())
+    }
+}
+
+pub use number::atom;
+
+/// Cuts `text` into words. Words with letters and digits are cut apart (`z4`, `75mm`) unless `whole`
+/// knows them as they are.
+pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word> {
+    let mut words = Vec::new();
+    for raw in cut::raw(text) {
+        let word = Word { text: normal(raw.span.of(text)), ..raw };
+        if word.text.is_empty() {
+            continue;
+        }
+        cut::shorthand(word, text, &whole, &mut words);
+    }
+    words
+}
+
+/// NFKC, lower case, straight apostrophes, no dots inside abbreviations ("n.a.d." is "nad").
+fn normal(raw: &str) -> String {
+    if raw.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit()) {
+        return raw.to_owned();
+    }
+    let mut text: String = raw
+        .nfkc()
+        .flat_map(char::to_lowercase)
+        .map(|c| match c {
+            '\u{2019}' | '\u{2018}' | '`' | '\u{b4}' => '\'',
+            '\u{2044}' => '/',
+            c => c,
+        })
+        .collect();
+    if text.contains('.') && !text.bytes().any(|b| b.is_ascii_digit()) {
+        text.retain(|c| c != '.');
+    }
+    text
+}
