@@ -42,27 +42,55 @@ pub(super) fn due_off(device: Device) -> DueWhat {
 }
 
 /// A device by name, and whether by a plural.
-fn device(input: Toks, text: &str) -> Option<(Device, bool)> {
+fn device(input: Toks) -> Option<(Device, bool)> {
     let tok = input.first()?;
     match tok.meaning? {
-        Meaning::Device(d) => {
-            let word = tok.span.of(text).to_lowercase();
-            Some((d, word == "blocks" || word == "wraps" || word == "bandages" || word == "blks"))
-        }
+        Meaning::Device(d) => Some((d, false)),
+        Meaning::Devices(d) => Some((d, true)),
         Meaning::Shoe => Some((Device::Block, false)),
         _ => None,
     }
 }
 
-pub(super) fn action<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
-    taken_off(text, input)
-        .or_else(|_| put_on(text, vocab, input))
+pub(super) fn action<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
+    stays(input)
+        .or_else(|_| taken_off(input))
+        .or_else(|_| put_on(vocab, input))
         .or_else(|_| work(vocab, input))
 }
 
+/// "leave the block on", "she had a wrap": a device that is there already.
+fn stays(input: Toks) -> Res<Phrase> {
+    if !matches!(input.meaning(), Some(Meaning::Leave | Meaning::Had)) {
+        return input.fail();
+    }
+    let mut rest = input.skip(1);
+    while matches!(rest.meaning(), Some(Meaning::Leave | Meaning::Had | Meaning::Material(_) | Meaning::Claw(_))) {
+        rest = rest.skip(1);
+    }
+    match rest.meaning() {
+        Some(Meaning::Device(d) | Meaning::Devices(d)) if rest.gap() <= Gap::Space => {
+            let rest = rest.skip(1);
+            // "had a block off": taken off after all.
+            if matches!(rest.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove)) && rest.gap() <= Gap::Space {
+                return input.fail();
+            }
+            Ok((rest, Phrase::Stays(Some(d))))
+        }
+        _ => input.fail(),
+    }
+}
+
 /// Something comes off: now, by itself, or at a later time.
-fn taken_off<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+fn taken_off(input: Toks) -> Res<Phrase> {
     let close = |t: Toks| t.gap() <= Gap::Space;
+    match input.meaning() {
+        Some(Meaning::Undo(d)) => return Ok((input.skip(1), Phrase::Deed(deed(off(d))))),
+        Some(Meaning::TakenOff) => {
+            return Ok((input.skip(1), Phrase::Deed(Deed { like_before: true, ..deed(Act::Unblock) })));
+        }
+        _ => {}
+    }
     let mut rest = input;
     let (mut removed, mut lost) = (false, false);
     loop {
@@ -70,6 +98,8 @@ fn taken_off<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
             Some(Meaning::Remove) => removed = true,
             Some(Meaning::Lost) => lost = true,
             Some(Meaning::Off) if removed => {}
+            // "took both wraps off"
+            Some(Meaning::Both) if removed => {}
             _ => break,
         }
         rest = rest.skip(1);
@@ -78,14 +108,14 @@ fn taken_off<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         }
     }
     // "took the old rubber block off"
-    while matches!(rest.meaning(), Some(Meaning::Material(_))) && matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Shoe)) {
+    while matches!(rest.meaning(), Some(Meaning::Material(_))) && matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe)) {
         rest = rest.skip(1);
     }
-    let Some((device, _)) = device(rest, text) else { return input.fail() };
+    let Some((device, _)) = device(rest) else { return input.fail() };
     rest = rest.skip(1);
     // "block still on"
     if rest.meaning() == Some(Meaning::Stays) && close(rest) {
-        return Ok((rest.skip(1), Phrase::Stays(device)));
+        return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
     let mut off_said = false;
     let before_off = rest;
@@ -101,7 +131,7 @@ fn taken_off<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     while close(rest) {
         match rest.meaning() {
-            Some(Meaning::Off) => off_said = true,
+            Some(Meaning::Off | Meaning::TakenOff) => off_said = true,
             Some(Meaning::Remove) => removed = true,
             Some(Meaning::Lost) => lost = true,
             _ => break,
@@ -127,7 +157,7 @@ fn taken_off<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
 }
 
 /// A block or wrap is put on.
-fn put_on<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
+fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if input.meaning() == Some(Meaning::NewOne) {
         let own = own_claw(input.skip(1));
         let (rest, claw) = own.unwrap_or((input.skip(1), None));
@@ -159,7 +189,7 @@ fn put_on<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase
     let shoe = rest.meaning() == Some(Meaning::Shoe);
     if let Some(Meaning::Renewed(d)) = rest.meaning() {
         what = d;
-    } else if let Some((d, many)) = device(rest, text) {
+    } else if let Some((d, many)) = device(rest) {
         what = d;
         plural = many;
     } else {

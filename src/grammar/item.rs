@@ -24,6 +24,8 @@ pub struct Item {
 pub struct Tag {
     pub text: String,
     pub others: Vec<String>,
+    /// Said with a cue ("cow", "tag", "next").
+    pub cued: bool,
 }
 
 /// Feet as they were named.
@@ -91,6 +93,8 @@ pub enum When {
     Weekday { day: u8, weeks: u32 },
     On(NaiveDate),
     DayMonth { day: u32, month: u32 },
+    /// "the fifteenth": of this month or the next.
+    DayOfMonth(u32),
     /// Written `9/4`: which is the month is open.
     Slash(u32, u32),
     /// "next visit": no date, and none is owed.
@@ -110,8 +114,8 @@ pub enum Phrase {
     Stage(Stage),
     Course(Course),
     Deed(Deed),
-    /// "still on": a device that stays.
-    Stays(Device),
+    /// "still on": a device that stays; `None` is the one spoken of last.
+    Stays(Option<Device>),
     Material(String),
     Agent(String),
     /// `whole` is false where a half was said.
@@ -119,7 +123,7 @@ pub enum Phrase {
     /// Said of how she walks away.
     Afterwards,
     /// `value` in mm or degrees, in thousandths.
-    Measure { what: MeasureKind, milli: u64 },
+    Measure { what: MeasureKind, milli: u64, at: Option<Part> },
     /// An amount whose measure is not named.
     Amount { milli: u64, unit: Unit },
     Part(Part),
@@ -141,8 +145,8 @@ pub enum Phrase {
     Same,
     Remark(Span),
     Sign(Sign),
-    /// A number that belongs to nothing yet.
-    Number(u64),
+    /// A number that belongs to nothing yet: as digits, and its value where it is one amount.
+    Number { text: String, value: Option<u64> },
     /// "just", "but": ends what "no" covers.
     Only,
     Aside,

@@ -121,17 +121,18 @@ pub(crate) fn convert(milli: u64, unit: Unit) -> u64 {
     }
 }
 
-pub(super) fn measure(input: Toks) -> Res<Phrase> {
-    named(input).or_else(|_| amount_first(input))
+/// `measured`: another measure stands before, so that this one may go without its unit ("sole six").
+pub(super) fn measure(input: Toks, measured: bool) -> Res<Phrase> {
+    named(input, measured).or_else(|_| amount_first(input))
 }
 
-fn named(input: Toks) -> Res<Phrase> {
+fn named(input: Toks, measured: bool) -> Res<Phrase> {
     let (mut rest, what, needs_unit) = match input.meaning() {
         Some(Meaning::Measure(m)) => (input.skip(1), m, false),
         Some(Meaning::Part(p)) => match input.nth(1) {
             Some(Meaning::Measure(m)) => (input.skip(2), m, false),
             Some(Meaning::Long) => (input.skip(2), of_part(p), false),
-            _ => (input.skip(1), of_part(p), true),
+            _ => (input.skip(1), of_part(p), !measured),
         },
         _ => return input.fail(),
     };
@@ -146,10 +147,24 @@ fn named(input: Toks) -> Res<Phrase> {
         }
         _ => None,
     };
-    if unit.is_none() && (needs_unit || matches!(rest.meaning(), Some(Meaning::Period(_)))) {
+    // "toe 90" in a notebook: digits that such a length can have.
+    let plausible = what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli);
+    let part = matches!(input.meaning(), Some(Meaning::Part(_)));
+    let ulcer = part && unit.is_none() && !plausible && milli > 20_000;
+    if unit.is_none() && (needs_unit && !plausible || ulcer || matches!(rest.meaning(), Some(Meaning::Period(_)))) {
         return input.fail();
     }
     if rest.meaning() == Some(Meaning::Long) && rest.gap() <= Gap::Space {
+        rest = rest.skip(1);
+    }
+    // "sole seven millimetres at the toe"
+    let mut at = None;
+    if what == MeasureKind::SoleThickness
+        && rest.gap() <= Gap::Space
+        && let Some(Meaning::Part(p @ (Part::Toe | Part::Heel))) = rest.meaning()
+        && !matches!(rest.nth(1), Some(Meaning::Number(_)))
+    {
+        at = Some(p);
         rest = rest.skip(1);
     }
     let degrees = unit == Some(Unit::Degree);
@@ -157,7 +172,7 @@ fn named(input: Toks) -> Res<Phrase> {
     if what == MeasureKind::ToeAngle && !degrees && unit.is_some() {
         return input.fail();
     }
-    Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)) }))
+    Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)), at }))
 }
 
 fn amount_first(input: Toks) -> Res<Phrase> {
@@ -170,17 +185,21 @@ fn amount_first(input: Toks) -> Res<Phrase> {
     if rest.gap() <= Gap::Space {
         match rest.meaning() {
             Some(Meaning::Part(p)) if unit != Unit::Degree => {
-                return Ok((rest.skip(1), Phrase::Measure { what: of_part(p), milli: convert(milli, unit) }));
+                let milli = convert(milli, unit);
+                // "three millimetres at the toe" is the sole there; a toe or heel is longer.
+                let thin = matches!(p, Part::Toe | Part::Heel) && milli < 25_000;
+                let (what, at) = if thin { (MeasureKind::SoleThickness, Some(p)) } else { (of_part(p), None) };
+                return Ok((rest.skip(1), Phrase::Measure { what, milli, at }));
             }
             Some(Meaning::Measure(m)) if (unit == Unit::Degree) == (m == MeasureKind::ToeAngle) => {
-                return Ok((rest.skip(1), Phrase::Measure { what: m, milli: convert(milli, unit) }));
+                return Ok((rest.skip(1), Phrase::Measure { what: m, milli: convert(milli, unit), at: None }));
             }
             Some(Meaning::Long) => rest = rest.skip(1),
             _ => {}
         }
     }
     if unit == Unit::Degree {
-        return Ok((rest, Phrase::Measure { what: MeasureKind::ToeAngle, milli }));
+        return Ok((rest, Phrase::Measure { what: MeasureKind::ToeAngle, milli, at: None }));
     }
     Ok((rest, Phrase::Amount { milli, unit }))
 }

@@ -13,7 +13,7 @@ mod toks;
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
 use crate::matches::Tok;
-use crate::vocab::{Atom, Device, Meaning, Vocabulary};
+use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
 use crate::words::{Gap, Span};
 use toks::{Res, Toks};
 
@@ -23,22 +23,22 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let mut rest = Toks(&toks);
     let mut items: Vec<Item> = Vec::new();
     let mut and = false;
+    let mut skipped_gap = Gap::Glue;
     while let Some(first) = rest.first() {
-        let at_start = items.iter().all(|i| matches!(i.is, Phrase::Unread | Phrase::Aside));
-        let gap = first.gap;
-        let (after, is) = match phrase(text, vocab, rest, at_start) {
+        let gap = skipped_gap.max(first.gap);
+        let so_far = SoFar::of(&items, gap);
+        let (after, is) = match phrase(text, vocab, rest, so_far) {
             Ok(read) => read,
             Err(_) => {
                 // A word that no phrase covers.
                 let skipped = rest.skip(1);
-                if first.meaning == Some(Meaning::And) {
-                    and = true;
-                    rest = skipped;
-                    continue;
-                }
+                and |= first.meaning == Some(Meaning::And);
                 if let Some(is) = alone(vocab, first) {
                     items.push(Item { is, span: first.span, gap, and });
                     and = false;
+                    skipped_gap = Gap::Glue;
+                } else {
+                    skipped_gap = gap;
                 }
                 rest = skipped;
                 continue;
@@ -46,7 +46,9 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         };
         debug_assert!(after.0.len() < rest.0.len(), "a phrase covers at least one match");
         let span = rest.span_to(after);
+        skipped_gap = Gap::Glue;
         if let Phrase::Finding(_) = is
+            && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
             && let Some(zone) = bare_zone(after)
         {
             items.push(Item { is, span, gap, and });
@@ -58,14 +60,67 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         }
         and = false;
     }
+    one_cow_at_the_start(items)
+}
+
+/// What the phrases before allow.
+#[derive(Clone, Copy)]
+struct SoFar {
+    /// Nothing has been said yet that means something.
+    start: bool,
+    /// A cow was named already.
+    cow: bool,
+    /// A measure was named already, so that the next may go without its unit.
+    measured: bool,
+    gap: Gap,
+}
+
+impl SoFar {
+    fn of(items: &[Item], gap: Gap) -> Self {
+        Self {
+            start: items.iter().all(|i| matches!(i.is, Phrase::Unread | Phrase::Aside)),
+            cow: items.iter().any(|i| matches!(i.is, Phrase::Cow(_))),
+            measured: items.iter().any(|i| matches!(i.is, Phrase::Measure { .. } | Phrase::Amount { .. })),
+            gap,
+        }
+    }
+}
+
+/// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
+fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
+    let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();
+    if let [first, second, ..] = cows[..]
+        && matches!(&items[first].is, Phrase::Cow(Tag { cued: false, .. }))
+        && matches!(&items[second].is, Phrase::Cow(Tag { cued: true, .. }))
+    {
+        let meant = items[first + 1..second].iter().any(|i| {
+            matches!(i.is, Phrase::Finding(_) | Phrase::Deed(_) | Phrase::Stage(_) | Phrase::Clear | Phrase::ClearAll | Phrase::Score { .. } | Phrase::Drop | Phrase::Change)
+        });
+        if !meant {
+            items.remove(first);
+        }
+    }
+    // "right, cow twelve": how people begin to talk, and no foot.
+    if let [a, b, ..] = &items[..]
+        && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))
+        && b.gap > Gap::Space
+        && matches!(b.is, Phrase::Cow(_))
+    {
+        items.remove(0);
+    }
     items
 }
 
 fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::with_capacity(toks.len());
     let mut gap = Gap::Glue;
-    for tok in toks {
-        if tok.meaning == Some(Meaning::Filler) {
+    for (i, tok) in toks.iter().enumerate() {
+        let glued = toks.get(i + 1).is_some_and(|next| {
+            next.gap == Gap::Glue
+                && next.span.start == tok.span.end
+                && matches!(next.meaning, Some(Meaning::Number(Atom::Digits { .. })))
+        });
+        if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
         } else {
             out.push(Tok { gap: gap.max(tok.gap), ..tok.clone() });
@@ -92,24 +147,35 @@ fn bare_zone(rest: Toks) -> Option<u8> {
     (n <= crate::anatomy::LAST_ZONE && !counts).then_some(n)
 }
 
-fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, at_start: bool) -> Res<'a, Phrase> {
-    cow(text, input, at_start)
+fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
+    cow(text, input, so_far)
         .or_else(|_| remark(text, input))
         .or_else(|_| measure::zones(input))
         .or_else(|_| measure::stage(input))
         .or_else(|_| measure::score(input))
-        .or_else(|_| measure::measure(input))
+        .or_else(|_| measure::measure(input, so_far.measured))
         .or_else(|_| due(input))
         .or_else(|_| off_at(input))
         .or_else(|_| measure::grade(input))
-        .or_else(|_| action::action(text, vocab, input))
+        .or_else(|_| action::action(vocab, input))
         .or_else(|_| finding(input))
         .or_else(|_| place::place(input).map(|(r, p)| (r, Phrase::Place(p))))
         .or_else(|_| past_or_time(input))
+        .or_else(|_| loose_number(input))
+}
+
+/// A number that nothing claims, with all that was said of it.
+fn loose_number(input: Toks) -> Res<Phrase> {
+    let (rest, (text, _)) = number::tag(input)?;
+    let value = match number::whole(input) {
+        Ok((end, n)) if end.0.len() == rest.0.len() => Some(n),
+        _ => None,
+    };
+    Ok((rest, Phrase::Number { text, value }))
 }
 
 /// A cow: after a cue, after "next", or a bare number at the very start.
-fn cow<'a>(text: &str, input: Toks<'a>, at_start: bool) -> Res<'a, Phrase> {
+fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     let mut rest = input;
     let mut cued = false;
     let mut next = false;
@@ -117,7 +183,9 @@ fn cow<'a>(text: &str, input: Toks<'a>, at_start: bool) -> Res<'a, Phrase> {
         match rest.meaning() {
             Some(Meaning::CowCue) => cued = true,
             Some(Meaning::NextCue) => next = true,
-            Some(Meaning::NumberCue) if cued || next || at_start => cued = true,
+            Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => cued = true,
+            // "No. 63"
+            Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
             _ => break,
         }
         rest = rest.skip(1);
@@ -130,10 +198,17 @@ fn cow<'a>(text: &str, input: Toks<'a>, at_start: bool) -> Res<'a, Phrase> {
         after.meaning(),
         Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_))
     ) && after.gap() <= Gap::Space;
-    if counts || !(cued || ((next || at_start) && rest.gap() >= Gap::Glue)) {
+    let several = rest.0.len() - after.0.len() > 1 || number.len() > 1;
+    // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
+    let sentence = so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
+    if counts || !(cued || (several && (next || so_far.start || sentence))) {
         return input.fail();
     }
-    Ok((after, Phrase::Cow(Tag { text: number, others })))
+    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next })))
+}
+
+fn is_place(input: Toks) -> bool {
+    matches!(input.meaning(), Some(Meaning::Foot(_) | Meaning::Place(..) | Meaning::Side(_) | Meaning::Ends(_)))
 }
 
 /// A tag with letters, as written: `A123`, `12B`.
@@ -169,7 +244,7 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let mut rest = input.skip(1);
     while rest.first().is_some_and(|t| t.gap < Gap::Stop) {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
-        if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow(text, rest, false).is_ok()) {
+        if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow(text, rest, SoFar { start: false, cow: true, measured: false, gap: Gap::Space }).is_ok()) {
             break;
         }
         rest = rest.skip(1);
@@ -185,9 +260,12 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
 /// "recheck in four weeks", "in four weeks recheck".
 fn due(input: Toks) -> Res<Phrase> {
     use crate::entry::DueWhat::Recheck;
-    if input.meaning() == Some(Meaning::Recheck) {
+    let again = |m: Option<Meaning>| matches!(m, Some(Meaning::Recheck | Meaning::Look));
+    if again(input.meaning()) {
+        let mut strong = input.meaning() == Some(Meaning::Recheck);
         let mut rest = input.skip(1);
-        while rest.meaning() == Some(Meaning::Recheck) && rest.gap() <= Gap::Space {
+        while again(rest.meaning()) && rest.gap() <= Gap::Space {
+            strong |= rest.meaning() == Some(Meaning::Recheck);
             rest = rest.skip(1);
         }
         if rest.gap() <= Gap::Comma
@@ -195,10 +273,16 @@ fn due(input: Toks) -> Res<Phrase> {
         {
             return Ok((after, Phrase::Due { what: Recheck, when }));
         }
+        if !strong {
+            return input.fail();
+        }
         return Ok((rest, Phrase::Due { what: Recheck, when: When::Open }));
     }
-    let (rest, Some(when)) = time::time(input)? else { return input.fail() };
-    if rest.meaning() == Some(Meaning::Recheck) && rest.gap() <= Gap::Comma {
+    let (mut rest, Some(when)) = time::time(input)? else { return input.fail() };
+    if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {
+        rest = rest.skip(1);
+    }
+    if again(rest.meaning()) && rest.gap() <= Gap::Comma {
         return Ok((rest.skip(1), Phrase::Due { what: Recheck, when }));
     }
     input.fail()
@@ -207,7 +291,7 @@ fn due(input: Toks) -> Res<Phrase> {
 /// "take it off in five days", "off Monday".
 fn off_at(input: Toks) -> Res<Phrase> {
     let mut rest = input;
-    while matches!(rest.meaning(), Some(Meaning::Remove | Meaning::Off)) && (rest == input || rest.gap() <= Gap::Space) {
+    while matches!(rest.meaning(), Some(Meaning::Remove | Meaning::Off | Meaning::TakenOff)) && (rest == input || rest.gap() <= Gap::Space) {
         rest = rest.skip(1);
     }
     if rest == input || rest.gap() > Gap::Space {
@@ -253,9 +337,7 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
         Some(Meaning::Aside) => Phrase::Aside,
         Some(Meaning::Material(m)) => Phrase::Material(vocab.name(m).to_owned()),
         Some(Meaning::Agent(a)) => Phrase::Agent(vocab.name(a).to_owned()),
-        Some(Meaning::Stays) => Phrase::Stays(Device::Block),
-        Some(Meaning::Number(Atom::Unit(n) | Atom::Teen(n) | Atom::Tens(n))) => Phrase::Number(u64::from(n)),
-        Some(Meaning::Number(Atom::Digits { value, .. })) => Phrase::Number(value),
+        Some(Meaning::Stays) => Phrase::Stays(None),
         _ => return None,
     })
 }

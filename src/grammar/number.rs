@@ -235,6 +235,12 @@ pub(super) fn list(input: Toks) -> Res<Vec<u64>> {
                 here = here.skip(1);
             }
         }
+        // `z4/5`
+        if let Some(Atom::Slash { left: left @ 0..=12, right: right @ 0..=12 }) = atom(here.nth(0)) {
+            out.extend([u64::from(left), u64::from(right)]);
+            rest = here.skip(1);
+            continue;
+        }
         let Some((n, used)) = small(here) else { break };
         if !out.is_empty() {
             let next = here.nth(used);

@@ -63,8 +63,12 @@ fn feet(input: Toks) -> Res<Place> {
             theirs = Some(c);
             after = claw(after)?.0;
         }
+        let said_first = place.claw.is_some();
+        if let Some(ClawWord::One(c) | ClawWord::Each(c)) = more.claw {
+            theirs = Some(c);
+        }
         feet.extend(b.iter().map(|f| (f.0, theirs)));
-        if own.is_none() && theirs.is_some() {
+        if !said_first && theirs.is_some() {
             // "left and right hind outer": the claw is said once for both.
             for f in &mut feet {
                 f.1 = theirs;

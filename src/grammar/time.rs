@@ -62,7 +62,14 @@ fn bare(input: Toks) -> Res<When> {
             }
             Ok((rest, counted(1000, p).unwrap_or(When::Open)))
         }
+        Meaning::Ordinal(day) => match input.nth(1) {
+            Some(Meaning::MonthName(month)) => Ok((input.skip(2), day_month(u64::from(day), month))),
+            _ => Ok((input.skip(1), When::DayOfMonth(u32::from(day)))),
+        },
         Meaning::MonthName(month) => {
+            if let Some(Meaning::Ordinal(day)) = input.nth(1) {
+                return Ok((input.skip(2), day_month(u64::from(day), month)));
+            }
             let (rest, day) = whole(input.skip(1))?;
             Ok((rest, day_month(day, month)))
         }

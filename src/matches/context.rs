@@ -13,6 +13,8 @@ impl Default for Context {
         let mut costs = vec![[0; Kind::COUNT]; Kind::COUNT];
         // "block in four weeks": a claw is not followed by a number.
         costs[Kind::Claw as usize][Kind::Number as usize] = 15;
+        // "four oh four": a foot is not followed by a number.
+        costs[Kind::Foot as usize][Kind::Number as usize] = 15;
         Self { costs }
     }
 }

@@ -10,8 +10,10 @@ const TERM: u32 = 10;
 const WRITTEN: u32 = 3;
 /// A listed mishearing yields to what was said plainly.
 const HEARD: u32 = 15;
-/// An everyday word; two of them cost more than one term that covers both.
-const FILLER: u32 = 12;
+/// An everyday word.
+const FILLER: u32 = 4;
+/// A form that counts only after certain words, where it stands after one.
+const PLACED: u32 = 2;
 /// A comma, or the end of a sentence, within a term.
 const COMMA_INSIDE: u32 = 15;
 const STOP_INSIDE: u32 = 45;
@@ -98,6 +100,7 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
 fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: u32) -> Edge {
     let kind = form.meaning.kind();
     let cost = match (kind, form.style) {
+        _ if form.after != 0 => PLACED,
         (Kind::Filler, _) => FILLER,
         (_, Style::Spoken) => TERM,
         (_, Style::Written) => TERM + WRITTEN,

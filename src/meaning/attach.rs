@@ -55,6 +55,10 @@ struct Pass<'a> {
     owned: Option<usize>,
     /// Item of the last finding.
     last_finding_item: Option<usize>,
+    /// "clean" with no foot named: all four, unless something else is said of them.
+    bare_clear: bool,
+    /// Feet cleared by a word for all or the rest: those with a lesion are left out in the end.
+    spared: Vec<Foot>,
 }
 
 /// Puts the phrases of one cow together.
@@ -84,6 +88,8 @@ pub(super) fn attach(items: &[Item], text: &str, visit: NaiveDate, before: Optio
         last_deed: None,
         owned: None,
         last_finding_item: None,
+        bare_clear: false,
+        spared: vec![],
     };
     let mut i = 0;
     while i < items.len() {
@@ -122,7 +128,7 @@ impl Pass<'_> {
             Phrase::Stage(stage) => self.stage(i, *stage, span),
             Phrase::Course(c) => self.course(i, *c, span),
             Phrase::Deed(deed) => self.deed(i, deed, span),
-            Phrase::Stays(device) => self.device = Some(*device),
+            Phrase::Stays(device) => self.stays(i, *device),
             Phrase::Material(name) => self.material(name, span),
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
@@ -131,14 +137,14 @@ impl Pass<'_> {
                 self.out.scores.push((Score { scale: *scale, value: *value, when }, *whole, span));
             }
             Phrase::Afterwards => self.afterwards(i),
-            Phrase::Measure { what, milli } => {
+            Phrase::Measure { what, milli, at } => {
                 self.part = match what {
                     MeasureKind::SoleThickness => Some(Part::Sole),
                     MeasureKind::ToeLength => Some(Part::Toe),
                     MeasureKind::HeelHeight => Some(Part::Heel),
                     MeasureKind::ToeAngle => self.part,
                 };
-                self.measure(i, *what, *milli, span);
+                self.measure(i, *what, *milli, *at, span);
             }
             Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),
             Phrase::Part(p) => self.part = Some(*p),
@@ -160,7 +166,7 @@ impl Pass<'_> {
             Phrase::Same => next = self.same(i, span, before),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
-            Phrase::Number(_) => self.out.loose_numbers.push(span),
+            Phrase::Number { .. } => self.out.loose_numbers.push(span),
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),
         }
@@ -260,10 +266,14 @@ impl Pass<'_> {
             self.group.clear();
         }
         // Places in a row: "left front, right front, clean".
-        if self.held.item.is_some_and(|h| h + 1 == i) && !self.held.used {
+        let narrower = feet.iter().all(|f| self.run.contains(f));
+        if self.held.item.is_some_and(|h| h + 1 == i) && !self.held.used && !narrower {
             self.run.extend(feet.iter());
         } else {
             self.run = feet.clone();
+        }
+        if self.goes_on(i, &spots) {
+            return;
         }
         let waiting = !self.waiting_findings.is_empty() || !self.waiting_actions.is_empty();
         if self.owned == Some(i) {
@@ -277,6 +287,28 @@ impl Pass<'_> {
         if waiting {
             self.settle_waiting(&spots);
         }
+    }
+
+    /// "white line right hind inner, zone two, and the left hind inner": the finding goes on at another place.
+    fn goes_on(&mut self, i: usize, spots: &[Spot]) -> bool {
+        let Some(last) = self.last_finding_item else { return false };
+        let only_its_own = self.items[last + 1..i].iter().all(|it| {
+            matches!(it.is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_))
+        });
+        let claimed = self.finding_follows(i + 1)
+            || matches!(self.get(i + 1), Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_)));
+        if !(self.items[i].and && only_its_own && !claimed && self.waiting_findings.is_empty()) {
+            return false;
+        }
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        self.mentions += 1;
+        for s in spots {
+            let spot = Spot { claw: s.claw.or(if s.foot == model.spot.foot { None } else { model.spot.claw }), ..*s };
+            self.out.findings.push(DraftFinding { spot, zones: vec![], mention: self.mentions, ..model.clone() });
+        }
+        self.held = Held { spots: spots.to_vec(), used: true, item: Some(i) };
+        self.last_finding_item = Some(i);
+        true
     }
 
     fn settle_waiting(&mut self, spots: &[Spot]) {
@@ -328,11 +360,23 @@ impl Pass<'_> {
             }
             return;
         }
+        let right_after = self.last_finding_item.is_some_and(|f| {
+            (f + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+                && (f + 1..i).all(|k| matches!(self.get(k), Some(Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_))))
+        });
         if let Some(mention) = last
             && !fresh_foot
             && (!before_finding || self.gap(i) <= Gap::Space)
-            && self.out.findings.iter().any(|f| f.mention == mention && f.spot.claw.is_none())
+            && self.out.findings.iter().any(|f| {
+                // A claw held from the finding before yields to the one said right after this.
+                let open = f.spot.claw.is_none() || (right_after && f.claw_held);
+                let takes = right_after || matches!(f.named, Named::Vague(_)) || matches!(f.named, Named::Disorder(d) if d.needs_claw());
+                f.mention == mention && open && takes
+            })
         {
+            for f in self.out.findings.iter_mut().filter(|f| f.mention == mention && f.claw_held && right_after) {
+                f.spot.claw = None;
+            }
             if word == ClawWord::Both {
                 let both: Vec<DraftFinding> =
                     self.out.findings.iter().filter(|f| f.mention == mention).cloned().collect();
@@ -410,10 +454,10 @@ impl Pass<'_> {
     /// Whether the place at `k` belongs to a finding that comes right after it.
     fn place_is_taken(&self, k: usize) -> bool {
         match self.get(k + 1) {
-            Some(Phrase::Finding(_) | Phrase::Stage(_)) => self.gap(k + 1) <= Gap::Comma,
+            Some(Phrase::Finding(_) | Phrase::Stage(_)) => self.gap(k + 1) <= Gap::Space,
             Some(Phrase::Place(p)) if p.feet == Where::Same => self.place_is_taken(k + 1),
             Some(Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Hedge | Phrase::Course(_) | Phrase::Only | Phrase::Not)
-                if self.gap(k + 1) <= Gap::Comma =>
+                if self.gap(k + 1) <= Gap::Space =>
             {
                 matches!(self.get(k + 2), Some(Phrase::Finding(_))) && self.gap(k + 2) <= Gap::Space
             }
@@ -446,10 +490,20 @@ impl Pass<'_> {
             unsure: std::mem::take(&mut self.hedged),
             span,
             mention: self.mentions,
+            claw_held: self.held.used,
         };
         let held = self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some());
         let next_place = self.place_right_after(i);
+        // "both hinds: foot rot in the left": the side narrows the pair.
+        let narrows = next_place.is_some_and(|k| match self.get(k) {
+            Some(Phrase::Place(p)) => {
+                let feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+                self.group.len() >= 2 && !feet.is_empty() && feet.len() < self.group.len() && feet.iter().all(|f| self.group.contains(f))
+            }
+            _ => false,
+        });
         let after = match next_place {
+            Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => true,
             // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
             None => !held,
@@ -542,7 +596,28 @@ impl Pass<'_> {
         !self.held.used && self.held.item.is_some()
     }
 
+    /// Feet of a place right after item `i` that are some, not all, of the feet of the last finding:
+    /// "grade two on the near and grade one on the off".
+    fn narrowed_to(&self, i: usize) -> Option<Vec<Foot>> {
+        let mention = self.out.findings.last()?.mention;
+        let all: Vec<Foot> = self.out.findings.iter().filter(|f| f.mention == mention).filter_map(|f| f.spot.foot).collect();
+        let place = match self.get(i + 1) {
+            Some(Phrase::Place(p)) if p.feet != Where::Same && self.gap(i + 1) <= Gap::Space => self.spots(p),
+            // "left healed, right still open"
+            _ if self.new_place_since() && !self.finding_follows(i + 1) => self.held.spots.clone(),
+            _ => return None,
+        };
+        let feet: Vec<Foot> = place.iter().filter_map(|s| s.foot).collect();
+        (!feet.is_empty() && feet.len() < all.len() && feet.iter().all(|f| all.contains(f))).then_some(feet)
+    }
+
     fn severity(&mut self, i: usize, grade: u64) {
+        if let Some(feet) = self.narrowed_to(i) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.severity = Some(grade);
+            }
+            return;
+        }
         if self.for_next(i) || self.out.findings.is_empty() || (self.new_place_since() && self.finding_follows(i + 1)) {
             self.severity = Some(grade);
             return;
@@ -583,6 +658,13 @@ impl Pass<'_> {
             self.course = Some(course);
             return;
         }
+        if let Some(feet) = self.narrowed_to(i) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.course = Some(course);
+            }
+            self.held.used = true;
+            return;
+        }
         let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
         let narrowed = self.new_place_since();
         let mut hit = false;
@@ -610,12 +692,30 @@ impl Pass<'_> {
 
     /// "no", "not": what follows in the same breath was not there, or was not done.
     fn not(&mut self, i: usize) -> usize {
+        // "near fore, not the hind, …": a place denied.
+        if let Some(Phrase::Place(p)) = self.get(i + 1)
+            && self.gap(i + 1) <= Gap::Space
+            && p.feet != Where::Same
+            && !self.finding_follows(i + 2)
+        {
+            return i + 2;
+        }
         let mut k = i + 1;
         let mut hit = false;
         while let Some(is) = self.get(k) {
             let close = k == i + 1 && self.gap(k) <= Gap::Comma || self.gap(k) <= Gap::Space;
             match is {
-                Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Sign(_) if close => hit = true,
+                Phrase::Finding(named) if close => {
+                    // "… but no, not an ulcer": taken back.
+                    let named = *named;
+                    let last = self.out.findings.last().map(|f| f.mention);
+                    if !self.new_place_since() {
+                        self.out.findings.retain(|f| f.named != named || Some(f.mention) != last);
+                        self.waiting_findings.retain(|w| *w < self.out.findings.len());
+                    }
+                    hit = true;
+                }
+                Phrase::Stage(_) | Phrase::Sign(_) if close => hit = true,
                 Phrase::Deed(deed) if close && !hit => {
                     let what = deed.what;
                     // "block inner … no block": taken back.
@@ -761,7 +861,22 @@ impl Pass<'_> {
 
     fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
         let mut deed = deed.clone();
-        if deed.like_before {
+        if deed.like_before && deed.what == Act::Unblock {
+            deed.what = match self.device {
+                Some(Device::Wrap) => Act::Unwrap,
+                Some(Device::Block) => Act::Unblock,
+                // "a double sole, took that off": the horn.
+                None if !self.out.findings.is_empty() => Act::Pare,
+                None => return,
+            };
+            // The block spoken of was there already: it was not put on today.
+            let on = if deed.what == Act::Unwrap { Act::Wrap } else { Act::Block };
+            self.out.actions.retain(|a| a.deed.what != on);
+            self.waiting_actions.clear();
+        } else if deed.like_before {
+            if self.device.is_none() && self.out.findings.is_empty() {
+                return;
+            }
             deed.what = match self.device {
                 Some(Device::Wrap) => Act::Wrap,
                 _ => Act::Block,
@@ -809,7 +924,10 @@ impl Pass<'_> {
         }
         if deed.what == Act::Trim {
             // The whole cow, unless a foot stands right before it and is nobody's.
-            let fresh = !self.held.used && self.held.item.is_some_and(|h| h + 1 == i) && self.gap(i) <= Gap::Space;
+            let only = i > 0 && matches!(self.get(i - 1), Some(Phrase::Only));
+            let fresh = !self.held.used
+                && self.held.item.is_some_and(|h| h + 1 + usize::from(only) == i)
+                && self.gap(i) <= Gap::Space;
             let spots = self.held.spots.clone();
             if fresh && spots.len() < 4 {
                 for s in spots {
@@ -882,6 +1000,20 @@ impl Pass<'_> {
         if horn.is_empty() { feet(false) } else { horn }
     }
 
+    /// "still on": nothing was done, and a block named just before was no new one.
+    fn stays(&mut self, i: usize, device: Option<Device>) {
+        if let Some(d) = device {
+            self.device = Some(d);
+            return;
+        }
+        let Some(at) = self.last_deed else { return };
+        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        if same_breath && let Some(last) = self.out.actions.last().map(|a| a.span) {
+            self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));
+            self.waiting_actions.clear();
+        }
+    }
+
     fn material(&mut self, name: &str, span: Span) {
         if let Some(a) = self.out.actions.last_mut()
             && a.deed.what == Act::Block
@@ -925,8 +1057,13 @@ impl Pass<'_> {
                 self.clear_feet(&feet, true);
                 self.held = Held::default();
             } else {
-                self.clear_feet(&[], false);
+                self.clear_feet(&Foot::ALL, true);
             }
+            return;
+        }
+        // "all clean otherwise"
+        if matches!(self.get(i + 1), Some(Phrase::Otherwise)) {
+            self.clear_feet(&Foot::ALL, true);
             return;
         }
         // "all but the left rear are clean"
@@ -957,26 +1094,19 @@ impl Pass<'_> {
             let one_claw = claw_before || self.held.spots.iter().any(|s| s.claw.is_some());
             let lesions = self.lesion_feet(false);
             feet.retain(|f| !(one_claw && lesions.contains(f)));
-            self.clear_feet(&feet, false);
+            let rest = self.held.item.is_some_and(|h| matches!(self.get(h), Some(Phrase::Place(Place { feet: Where::Rest, .. }))));
+            self.clear_feet(&feet, rest || feet.len() == 4);
             self.held.used = true;
             return;
         }
         if claw_before || self.held.spots.iter().any(|s| s.half.is_some()) {
             return;
         }
-        let healed: Vec<Foot> = self
-            .out
-            .findings
-            .iter()
-            .filter(|f| f.course == Some(crate::disorder::Course::Healed))
-            .filter_map(|f| f.spot.foot)
-            .collect();
         if !self.out.findings.is_empty() || !self.out.clear.is_empty() {
-            let _ = healed;
             return;
         }
         if self.named_feet().is_empty() || self.out.actions.iter().all(|a| a.spot.foot.is_none()) {
-            self.clear_feet(&Foot::ALL, true);
+            self.bare_clear = true;
         } else {
             // "block off left hind, looks good": the foot in the hand.
             let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
@@ -996,12 +1126,16 @@ impl Pass<'_> {
         i + 2
     }
 
-    /// Clears feet; `sparing` leaves out those that have a lesion.
+    /// Clears feet; `sparing` leaves out those that turn out to have a lesion.
     fn clear_feet(&mut self, feet: &[Foot], sparing: bool) {
-        let lesions = self.lesion_feet(false);
         for f in feet {
-            if !(self.out.clear.contains(f) || sparing && lesions.contains(f)) {
+            if !self.out.clear.contains(f) {
                 self.out.clear.push(*f);
+                if sparing {
+                    self.spared.push(*f);
+                }
+            } else if !sparing {
+                self.spared.retain(|s| s != f);
             }
         }
     }
@@ -1017,7 +1151,7 @@ impl Pass<'_> {
         }
     }
 
-    fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, span: Span) {
+    fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, at: Option<Part>, span: Span) {
         let held = self.held.spots.iter().any(|s| s.foot.is_some());
         let spots = match self.get(i + 1) {
             Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space && (!held || !self.place_is_taken(i + 1)) => {
@@ -1030,8 +1164,13 @@ impl Pass<'_> {
         };
         let value = (milli as f64 / 100.0).round() / 10.0;
         let unit = what.unit().to_owned();
+        let at = match at {
+            Some(Part::Toe) => Some("toe".to_owned()),
+            Some(Part::Heel) => Some("heel".to_owned()),
+            _ => None,
+        };
         for s in spots {
-            let m = Measure { what, value, unit: unit.clone(), foot: s.foot, claw: s.claw, at: None };
+            let m = Measure { what, value, unit: unit.clone(), foot: s.foot, claw: s.claw, at: at.clone() };
             self.out.measures.push((m, span));
         }
     }
@@ -1046,7 +1185,7 @@ impl Pass<'_> {
                 return;
             }
         };
-        self.measure(i, what, convert(milli, unit), span);
+        self.measure(i, what, convert(milli, unit), None, span);
     }
 
     fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
@@ -1092,6 +1231,12 @@ impl Pass<'_> {
     }
 
     fn finish(mut self) -> Draft {
+        if self.bare_clear && self.out.findings.is_empty() && self.out.clear.is_empty() {
+            self.out.clear.extend(Foot::ALL);
+        }
+        let lesions = self.lesion_feet(false);
+        let spared = std::mem::take(&mut self.spared);
+        self.out.clear.retain(|f| !(spared.contains(f) && lesions.contains(f)));
         // An agent by itself was put on the foot.
         if let Some((agent, span)) = self.agent.take() {
             let spots =

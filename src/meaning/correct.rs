@@ -36,7 +36,7 @@ fn like(is: &Phrase) -> Option<Like> {
         Phrase::Score { .. } => Like::Score,
         Phrase::Measure { .. } | Phrase::Amount { .. } => Like::Measure,
         Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_) => Like::Due,
-        Phrase::Number(_) => Like::Number,
+        Phrase::Number { .. } => Like::Number,
         Phrase::Clear | Phrase::ClearAll => Like::Clear,
         _ => return None,
     })
@@ -92,7 +92,7 @@ fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
         // "make that three": the nearest number.
         (Like::Number, old) => matches!(
             old,
-            Phrase::Cow(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Score { .. } | Phrase::Measure { .. } | Phrase::Number(_)
+            Phrase::Cow(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Score { .. } | Phrase::Measure { .. } | Phrase::Number { .. }
         ),
         (Like::Foot, Phrase::Place(p)) => p.feet != Where::Same,
         (_, old) => like(old) == Some(kind),
@@ -113,15 +113,15 @@ fn put(before: &mut [Item], at: usize, new: Item) {
             deed.claw = now.claw;
             Phrase::Deed(deed)
         }
-        (Phrase::Zones(_), Phrase::Number(n)) => Phrase::Zones(vec![u8::try_from(n).unwrap_or(u8::MAX)]),
-        (Phrase::Severity(_), Phrase::Number(n)) => Phrase::Severity(n),
-        (Phrase::Score { scale, .. }, Phrase::Number(n)) => Phrase::Score { scale: *scale, value: n, whole: true },
-        (Phrase::Measure { what, .. }, Phrase::Number(n)) => Phrase::Measure { what: *what, milli: n * 1000 },
-        (Phrase::Measure { what, .. }, Phrase::Amount { milli, unit }) => {
-            Phrase::Measure { what: *what, milli: crate::grammar::convert(milli, unit) }
+        (Phrase::Zones(_), Phrase::Number { value: Some(n), .. }) => Phrase::Zones(vec![u8::try_from(n).unwrap_or(u8::MAX)]),
+        (Phrase::Severity(_), Phrase::Number { value: Some(n), .. }) => Phrase::Severity(n),
+        (Phrase::Score { scale, .. }, Phrase::Number { value: Some(n), .. }) => Phrase::Score { scale: *scale, value: n, whole: true },
+        (Phrase::Measure { what, at, .. }, Phrase::Number { value: Some(n), .. }) => Phrase::Measure { what: *what, milli: n * 1000, at: *at },
+        (Phrase::Measure { what, at, .. }, Phrase::Amount { milli, unit }) => {
+            Phrase::Measure { what: *what, milli: crate::grammar::convert(milli, unit), at: *at }
         }
-        (Phrase::Cow(_), Phrase::Number(n)) => {
-            Phrase::Cow(crate::grammar::Tag { text: n.to_string(), others: vec![] })
+        (Phrase::Cow(_), Phrase::Number { text, .. }) => {
+            Phrase::Cow(crate::grammar::Tag { text, others: vec![], cued: true })
         }
         (Phrase::Due { what, .. }, Phrase::Time(when)) => Phrase::Due { what: *what, when },
         // "abscess, make that white line": a finding by a finding.

@@ -30,6 +30,11 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
         }
         When::On(date) => Reckoned::Day(date),
         When::DayMonth { day: d, month } => day(coming(visit, month, d)),
+        When::DayOfMonth(d) => {
+            let this = NaiveDate::from_ymd_opt(visit.year(), visit.month(), d).filter(|x| *x > visit);
+            let first = visit.with_day(1).and_then(|x| x.checked_add_months(Months::new(1)));
+            day(this.or_else(|| first.and_then(|x| x.with_day(d))))
+        }
         When::Slash(a, b) => {
             let mut dates: Vec<NaiveDate> = [coming(visit, a, b), coming(visit, b, a)].into_iter().flatten().collect();
             dates.dedup();

@@ -33,6 +33,8 @@ pub(crate) struct DraftFinding {
     pub(crate) span: Span,
     /// Findings that came from one mention ("both hinds warts") share it.
     pub(crate) mention: usize,
+    /// Its claw was not said for it, but held from a finding before.
+    pub(crate) claw_held: bool,
 }
 
 #[derive(Clone, Debug)]

@@ -114,7 +114,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
         entry.scores.push(score);
         trace.scores.push(span);
     }
-    for f in &draft.findings {
+    for f in draft.findings.iter().filter(|f| !said_precisely(f, &draft.findings)) {
         add_finding(f, &mut entry, &mut trace);
     }
     for (m, span) in draft.measures {
@@ -155,6 +155,19 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
     (entry, trace)
+}
+
+/// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.
+fn said_precisely(f: &DraftFinding, all: &[DraftFinding]) -> bool {
+    use Disorder::{HFA, HFH, HFV, WLA, WLF};
+    let precise: &[Disorder] = match f.named {
+        Named::Vague(Vague::Crack) if f.zones.is_empty() => &[HFV, HFH, HFA, WLF],
+        Named::Vague(Vague::Abscess) => &[WLA],
+        _ => return false,
+    };
+    all.iter().any(|g| {
+        matches!(g.named, Named::Disorder(d) if precise.contains(&d)) && (f.spot.foot.is_none() || g.spot.foot == f.spot.foot)
+    })
 }
 
 fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {

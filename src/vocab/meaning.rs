@@ -128,6 +128,16 @@ pub enum Meaning {
     StageCue,
     Course(Course),
     Device(Device),
+    /// Plural: one on each foot with a lesion.
+    Devices(Device),
+    /// "unblocked".
+    Undo(Device),
+    /// "took it off": the device spoken of last.
+    TakenOff,
+    /// "had a": before a device, one that was on already.
+    Had,
+    /// "leave": before a device, one that stays.
+    Leave,
     /// A shoe: a block whose material is "shoe".
     Shoe,
     /// Put on anew: "reblocked", "fresh wrap".
@@ -158,11 +168,15 @@ pub enum Meaning {
     Period(Period),
     Weekday(u8),
     MonthName(u8),
+    /// Day of a month.
+    Ordinal(u8),
     Relative(Relative),
     In,
     Ago,
     Couple,
     Recheck,
+    /// "check": a recheck only with a time.
+    Look,
     Clear,
     ClearAll,
     Otherwise,
@@ -272,8 +286,10 @@ impl Meaning {
             Self::GradeCue => Kind::Grade,
             Self::StageCue => Kind::Stage,
             Self::Course(_) => Kind::Course,
-            Self::Device(Device::Block) | Self::Shoe | Self::Renewed(Device::Block) => Kind::Block,
-            Self::Device(Device::Wrap) | Self::Renewed(Device::Wrap) => Kind::Wrap,
+            Self::Device(Device::Block) | Self::Devices(Device::Block) | Self::Shoe | Self::Renewed(Device::Block) => Kind::Block,
+            Self::Device(Device::Wrap) | Self::Devices(Device::Wrap) | Self::Renewed(Device::Wrap) => Kind::Wrap,
+            Self::Undo(_) | Self::TakenOff => Kind::Lost,
+            Self::Had | Self::Leave => Kind::Filler,
             Self::NewOne => Kind::NewOne,
             Self::Remove => Kind::Remove,
             Self::Off => Kind::Off,
@@ -291,9 +307,9 @@ impl Meaning {
             Self::Long => Kind::Long,
             Self::Unit(_) => Kind::Unit,
             Self::Period(_) => Kind::Period,
-            Self::Weekday(_) | Self::MonthName(_) | Self::Relative(_) | Self::Ago => Kind::Day,
+            Self::Weekday(_) | Self::MonthName(_) | Self::Ordinal(_) | Self::Relative(_) | Self::Ago => Kind::Day,
             Self::In => Kind::In,
-            Self::Recheck => Kind::Due,
+            Self::Recheck | Self::Look => Kind::Due,
             Self::Clear | Self::ClearAll | Self::Otherwise => Kind::Clear,
             Self::Except => Kind::Except,
             Self::And => Kind::And,
@@ -332,7 +348,8 @@ impl Meaning {
             "wrap" => Some(Device::Wrap),
             _ => None,
         };
-        Some(match (kind, name) {
+        // `clawshort`: forms of the same kind that count only after certain words.
+        Some(match (kind.strip_suffix("short").unwrap_or(kind), name) {
             ("cow", "cue") => Self::CowCue,
             ("cow", "number") => Self::NumberCue,
             ("next", _) => Self::NextCue,
@@ -349,7 +366,7 @@ impl Meaning {
             ("rest", _) => Self::RestFeet,
             ("otherfoot", _) => Self::OtherFoot,
             ("footnoun", _) => Self::FootNoun,
-            ("claw" | "clawshort", _) => Self::Claw(claw(name)?),
+            ("claw", _) => Self::Claw(claw(name)?),
             ("claws", _) => Self::Claws(claw(name)?),
             ("otherclaw", _) => Self::OtherClaw,
             ("bothclaws", _) => Self::BothClaws,
@@ -378,6 +395,11 @@ impl Meaning {
             ("course", "open") => Self::Course(Course::Open),
             ("course", "worse") => Self::Course(Course::Worse),
             ("device", _) => Self::Device(device()?),
+            ("devices", _) => Self::Devices(device()?),
+            ("undo", _) => Self::Undo(device()?),
+            ("takenoff", _) => Self::TakenOff,
+            ("had", _) => Self::Had,
+            ("leave", _) => Self::Leave,
             ("shoe", _) => Self::Shoe,
             ("reblock", _) => Self::Renewed(device()?),
             ("newone", _) => Self::NewOne,
@@ -412,6 +434,7 @@ impl Meaning {
             ("period", "month") => Self::Period(Period::Month),
             ("weekday", _) => Self::Weekday(name.parse().ok().filter(|n| (1..=7).contains(n))?),
             ("monthname", _) => Self::MonthName(name.parse().ok().filter(|n| (1..=12).contains(n))?),
+            ("ordinal", _) => Self::Ordinal(name.parse().ok().filter(|n| (1..=31).contains(n))?),
             ("relative", "today") => Self::Relative(Relative::Today),
             ("relative", "tomorrow") => Self::Relative(Relative::Tomorrow),
             ("relative", "overmorrow") => Self::Relative(Relative::Overmorrow),
@@ -420,6 +443,7 @@ impl Meaning {
             ("in", _) => Self::In,
             ("ago", _) => Self::Ago,
             ("due", "recheck") => Self::Recheck,
+            ("due", "look") => Self::Look,
             ("clear", _) => Self::Clear,
             ("clearall", _) => Self::ClearAll,
             ("otherwise", _) => Self::Otherwise,

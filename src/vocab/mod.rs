@@ -93,7 +93,7 @@ impl Vocabulary {
         let mut after = 0;
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
-                return Err(fail(format!("`after` knows foot, end, block, start; not `{kind}`")));
+                return Err(fail(format!("`after` knows foot, end, claw, block, number and start; not `{kind}`")));
             };
             after |= bits;
         }
@@ -174,6 +174,8 @@ fn follows(kind: &str) -> Option<u64> {
     Some(match kind {
         "foot" => bits(&[Kind::Foot, Kind::Group, Kind::Side]),
         "end" => bits(&[Kind::End]),
+        "claw" => bits(&[Kind::Claw, Kind::ClawNoun]),
+        "number" => bits(&[Kind::Number]),
         "block" => bits(&[Kind::Block, Kind::Material]),
         "start" => bits(&[Kind::Start]),
         _ => return None,
