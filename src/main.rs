@@ -2,9 +2,15 @@ use std::io::Read;
 fn main() {
     let mut text = String::new();
     let path = std::env::args().nth_back(0);
-    match path { Some(p) => text = std::fs::read_to_string(p).unwrap(), None => { std::io::stdin().read_to_string(&mut text).unwrap(); } }
+    match path {
+        Some(p) => text = std::fs::read_to_string(p).unwrap(),
+        None => {
+            std::io::stdin().read_to_string(&mut text).unwrap();
+        }
+    }
     let t = std::time::Instant::now();
-    let reader = chutescribe::Reader::new(chutescribe::vocab::Vocabulary::layered(&[]).unwrap_or_else(|e| panic!("{e}")));
+    let reader =
+        chutescribe::Reader::new(chutescribe::vocab::Vocabulary::layered(&[]).unwrap_or_else(|e| panic!("{e}")));
     eprintln!("load {:?}", t.elapsed());
     let visit = chrono::NaiveDate::from_ymd_opt(2026, 3, 12).unwrap();
     let t = std::time::Instant::now();

@@ -9,15 +9,16 @@ use crate::flag::{Flag, FlagKind};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for (i, (a, t)) in look.entry.actions.iter().zip(&look.trace.actions).enumerate() {
-        let (Act::Block, Some(foot)) = (a.what, a.foot) else { continue };
+        let (Act::Block, Some(foot)) = (a.what, a.foot) else {
+            continue;
+        };
         let field = format!("actions[{i}].claw");
         let lesions: Vec<_> = look.entry.findings.iter().filter(|f| f.foot == Some(foot)).collect();
         let options = |first: Claw| [json!(first.words()), json!(first.partner().words())];
         match a.claw {
             Some(claw) => {
-                let own = lesions.iter().any(|f| {
-                    f.claw == Some(claw) && f.course != Some(crate::disorder::Course::Healed)
-                });
+                let own =
+                    lesions.iter().any(|f| f.claw == Some(claw) && f.course != Some(crate::disorder::Course::Healed));
                 if own {
                     let message = format!(
                         "the block is said to be on the {} claw of the {}, which has the lesion; it belongs on the sound claw",
@@ -25,20 +26,25 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                         foot.words()
                     );
                     flags.push(
-                        Flag::ask(FlagKind::BlockOnLesion, field, message).options(options(claw.partner())).at(Some(t.span)),
+                        Flag::ask(FlagKind::BlockOnLesion, field, message)
+                            .options(options(claw.partner()))
+                            .at(Some(t.span)),
                     );
                 }
             }
             None => {
                 // Where the lesion's claw is asked, its answer tells the block's.
                 let asked = lesions.iter().any(|f| {
-                    f.claw.is_none() && (f.disorder.is_none() || f.disorder.is_some_and(crate::disorder::Disorder::needs_claw))
+                    f.claw.is_none()
+                        && (f.disorder.is_none() || f.disorder.is_some_and(crate::disorder::Disorder::needs_claw))
                 });
                 let healing = lesions.iter().any(|f| f.course.is_some() && f.claw.is_none());
                 if !asked || healing {
                     let message = format!("which claw of the {} has the block?", foot.words());
                     flags.push(
-                        Flag::ask(FlagKind::BlockClawMissing, field, message).options(options(Claw::Inner)).at(Some(t.span)),
+                        Flag::ask(FlagKind::BlockClawMissing, field, message)
+                            .options(options(Claw::Inner))
+                            .at(Some(t.span)),
                     );
                 }
             }

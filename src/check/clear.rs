@@ -8,9 +8,11 @@ use crate::flag::{Flag, FlagKind};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for (i, foot) in look.entry.clear.iter().enumerate() {
-        let lesion = look.entry.findings.iter().any(|f| {
-            f.foot == Some(*foot) && f.course != Some(Course::Healed) && f.stage != Some(Stage::M0)
-        });
+        let lesion = look
+            .entry
+            .findings
+            .iter()
+            .any(|f| f.foot == Some(*foot) && f.course != Some(Course::Healed) && f.stage != Some(Stage::M0));
         if lesion {
             let message = format!("the {} is said to be clean and to have a lesion", foot.words());
             flags.push(

@@ -17,11 +17,14 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                 range.start(),
                 range.end()
             );
-            flags.push(Flag::ask(FlagKind::ScoreRange, field, message).options(range.map(|v| json!(v))).at(Some(*span)));
+            flags
+                .push(Flag::ask(FlagKind::ScoreRange, field, message).options(range.map(|v| json!(v))).at(Some(*span)));
         } else if look.trace.broken_scores.contains(&i) {
             let message = format!("{}: the scale has whole numbers", look.quote(*span));
             flags.push(
-                Flag::ask(FlagKind::ScoreRange, field, message).options([json!(s.value), json!(s.value + 1)]).at(Some(*span)),
+                Flag::ask(FlagKind::ScoreRange, field, message)
+                    .options([json!(s.value), json!(s.value + 1)])
+                    .at(Some(*span)),
             );
         }
     }

@@ -10,9 +10,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     if e.actions.iter().any(|a| a.what == Act::Vet) {
         return;
     }
-    let worst = e.scores.iter().any(|s| {
-        (s.scale == Scale::Mobility && s.value == 3) || (s.scale == Scale::Locomotion && s.value == 5)
-    });
+    let worst = e
+        .scores
+        .iter()
+        .any(|s| (s.scale == Scale::Mobility && s.value == 3) || (s.scale == Scale::Locomotion && s.value == 5));
     let lesion = e.findings.iter().any(|f| matches!(f.disorder, Some(Disorder::TN | Disorder::SW)));
     if worst || lesion || !look.trace.signs.is_empty() {
         let message = "a sign that belongs to a veterinarian, and no vet was called";

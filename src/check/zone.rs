@@ -26,7 +26,8 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         if let Some(z) = f.zones.iter().find(|z| !d.fits_zone(**z)) {
             let fitting: Vec<_> = (0..=LAST_ZONE).filter(|z| d.fits_zone(*z)).collect();
             let message = format!("{} in zone {z}? that is not where it sits", d.name());
-            let options = std::iter::once(json!(f.zones)).chain(fitting.iter().map(|z| json!([z]))).chain([json!(null)]);
+            let options =
+                std::iter::once(json!(f.zones)).chain(fitting.iter().map(|z| json!([z]))).chain([json!(null)]);
             flags.push(Flag::ask(FlagKind::ZoneMisfit, field, message).options(options).at(Some(t.span)));
         } else if let Some(z) = f.zones.iter().find(|z| matches!(z, 7..=9 | 11 | 12)) {
             let message = format!("zone {z}: sources disagree on where it lies");

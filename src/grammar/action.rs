@@ -53,10 +53,7 @@ fn device(input: Toks) -> Option<(Device, bool)> {
 }
 
 pub(super) fn action<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
-    stays(input)
-        .or_else(|_| taken_off(input))
-        .or_else(|_| put_on(vocab, input))
-        .or_else(|_| work(vocab, input))
+    stays(input).or_else(|_| taken_off(input)).or_else(|_| put_on(vocab, input)).or_else(|_| work(vocab, input))
 }
 
 /// "leave the block on", "she had a wrap": a device that is there already.
@@ -72,7 +69,9 @@ fn stays(input: Toks) -> Res<Phrase> {
         Some(Meaning::Device(d) | Meaning::Devices(d)) if rest.gap() <= Gap::Space => {
             let rest = rest.skip(1);
             // "had a block off": taken off after all.
-            if matches!(rest.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove)) && rest.gap() <= Gap::Space {
+            if matches!(rest.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove))
+                && rest.gap() <= Gap::Space
+            {
                 return input.fail();
             }
             Ok((rest, Phrase::Stays(Some(d))))
@@ -108,10 +107,14 @@ fn taken_off(input: Toks) -> Res<Phrase> {
         }
     }
     // "took the old rubber block off"
-    while matches!(rest.meaning(), Some(Meaning::Material(_))) && matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe)) {
+    while matches!(rest.meaning(), Some(Meaning::Material(_)))
+        && matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe))
+    {
         rest = rest.skip(1);
     }
-    let Some((device, _)) = device(rest) else { return input.fail() };
+    let Some((device, _)) = device(rest) else {
+        return input.fail();
+    };
     rest = rest.skip(1);
     // "block still on"
     if rest.meaning() == Some(Meaning::Stays) && close(rest) {
@@ -145,10 +148,17 @@ fn taken_off(input: Toks) -> Res<Phrase> {
         return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..deed(off(device)) })));
     }
     if rest.gap() <= Gap::Comma
-        && let Ok((after, Some(when))) = time(rest)
-        && when != When::Days(0)
+        && let Ok((after, when)) = time(rest)
     {
-        return Ok((after, Phrase::Due { what: due_off(device), when }));
+        match when {
+            Some(When::Days(0)) => {}
+            Some(when) => {
+                return Ok((after, Phrase::Due { what: due_off(device), when }));
+            }
+            // "should have had her wrap off last week"
+            None if rest.gap() <= Gap::Space => return Ok((after, Phrase::Stays(Some(device)))),
+            None => {}
+        }
     }
     if !off_said && !removed {
         return input.fail();
@@ -236,7 +246,8 @@ fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
     }
     let comma = rest.gap() == Gap::Comma;
     let (after, c) = claw(rest).ok()?;
-    if after.gap() <= Gap::Space && matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_))) && !comma {
+    if after.gap() <= Gap::Space && matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_))) && !comma
+    {
         // "block inner white line": the claw is the block's; the finding keeps its place.
         return Some((after, Some(c)));
     }
@@ -266,7 +277,11 @@ fn work<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     };
     rest = rest.skip(1);
     // "spray, gel and powder" is one treatment.
-    while rest.meaning().is_some() && rest.meaning() == input.meaning() && what == Act::Topical && rest.gap() <= Gap::Space {
+    while rest.meaning().is_some()
+        && rest.meaning() == input.meaning()
+        && what == Act::Topical
+        && rest.gap() <= Gap::Space
+    {
         rest = rest.skip(1);
     }
     if what == Act::Topical

@@ -90,9 +90,15 @@ pub enum When {
     Days(u32),
     Months(u32),
     /// Monday is 1; `weeks` more than the next one.
-    Weekday { day: u8, weeks: u32 },
+    Weekday {
+        day: u8,
+        weeks: u32,
+    },
     On(NaiveDate),
-    DayMonth { day: u32, month: u32 },
+    DayMonth {
+        day: u32,
+        month: u32,
+    },
     /// "the fifteenth": of this month or the next.
     DayOfMonth(u32),
     /// Written `9/4`: which is the month is open.
@@ -119,15 +125,29 @@ pub enum Phrase {
     Material(String),
     Agent(String),
     /// `whole` is false where a half was said.
-    Score { scale: Scale, value: u64, whole: bool },
+    Score {
+        scale: Scale,
+        value: u64,
+        whole: bool,
+    },
     /// Said of how she walks away.
     Afterwards,
     /// `value` in mm or degrees, in thousandths.
-    Measure { what: MeasureKind, milli: u64, at: Option<Part> },
+    Measure {
+        what: MeasureKind,
+        milli: u64,
+        at: Option<Part>,
+    },
     /// An amount whose measure is not named.
-    Amount { milli: u64, unit: Unit },
+    Amount {
+        milli: u64,
+        unit: Unit,
+    },
     Part(Part),
-    Due { what: DueWhat, when: When },
+    Due {
+        what: DueWhat,
+        when: When,
+    },
     /// "off in five days": the device spoken of last.
     OffAt(When),
     /// A time that stands alone.
@@ -146,7 +166,10 @@ pub enum Phrase {
     Remark(Span),
     Sign(Sign),
     /// A number that belongs to nothing yet: as digits, and its value where it is one amount.
-    Number { text: String, value: Option<u64> },
+    Number {
+        text: String,
+        value: Option<u64>,
+    },
     /// "just", "but": ends what "no" covers.
     Only,
     Aside,

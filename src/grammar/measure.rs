@@ -136,7 +136,10 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
         },
         _ => return input.fail(),
     };
-    while matches!(rest.meaning(), Some(Meaning::Only | Meaning::In | Meaning::Part(_) | Meaning::ScoreCue | Meaning::Long)) {
+    while matches!(
+        rest.meaning(),
+        Some(Meaning::Only | Meaning::In | Meaning::Part(_) | Meaning::ScoreCue | Meaning::Long)
+    ) {
         rest = rest.skip(1);
     }
     let (mut rest, milli) = amount(rest)?;
@@ -177,7 +180,9 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
 
 fn amount_first(input: Toks) -> Res<Phrase> {
     let (rest, milli) = amount(input)?;
-    let Some(Meaning::Unit(unit)) = rest.meaning() else { return input.fail() };
+    let Some(Meaning::Unit(unit)) = rest.meaning() else {
+        return input.fail();
+    };
     if rest.gap() > Gap::Space {
         return input.fail();
     }

@@ -94,7 +94,17 @@ fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
         && matches!(&items[second].is, Phrase::Cow(Tag { cued: true, .. }))
     {
         let meant = items[first + 1..second].iter().any(|i| {
-            matches!(i.is, Phrase::Finding(_) | Phrase::Deed(_) | Phrase::Stage(_) | Phrase::Clear | Phrase::ClearAll | Phrase::Score { .. } | Phrase::Drop | Phrase::Change)
+            matches!(
+                i.is,
+                Phrase::Finding(_)
+                    | Phrase::Deed(_)
+                    | Phrase::Stage(_)
+                    | Phrase::Clear
+                    | Phrase::ClearAll
+                    | Phrase::Score { .. }
+                    | Phrase::Drop
+                    | Phrase::Change
+            )
         });
         if !meant {
             items.remove(first);
@@ -183,7 +193,9 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
         match rest.meaning() {
             Some(Meaning::CowCue) => cued = true,
             Some(Meaning::NextCue) => next = true,
-            Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => cued = true,
+            Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => {
+                cued = true
+            }
             // "No. 63"
             Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
             _ => break,
@@ -194,13 +206,13 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
         }
     }
     let (after, (number, others)) = lettered_tag(text, rest).or_else(|_| number::tag(rest))?;
-    let counts = matches!(
-        after.meaning(),
-        Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_))
-    ) && after.gap() <= Gap::Space;
+    let counts =
+        matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
+            && after.gap() <= Gap::Space;
     let several = rest.0.len() - after.0.len() > 1 || number.len() > 1;
     // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
-    let sentence = so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
+    let sentence =
+        so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
     if counts || !(cued || (several && (next || so_far.start || sentence))) {
         return input.fail();
     }
@@ -244,7 +256,10 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let mut rest = input.skip(1);
     while rest.first().is_some_and(|t| t.gap < Gap::Stop) {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
-        if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow(text, rest, SoFar { start: false, cow: true, measured: false, gap: Gap::Space }).is_ok()) {
+        if new_cow
+            || (rest.meaning() == Some(Meaning::NextCue)
+                && cow(text, rest, SoFar { start: false, cow: true, measured: false, gap: Gap::Space }).is_ok())
+        {
             break;
         }
         rest = rest.skip(1);
@@ -278,7 +293,9 @@ fn due(input: Toks) -> Res<Phrase> {
         }
         return Ok((rest, Phrase::Due { what: Recheck, when: When::Open }));
     }
-    let (mut rest, Some(when)) = time::time(input)? else { return input.fail() };
+    let (mut rest, Some(when)) = time::time(input)? else {
+        return input.fail();
+    };
     if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {
         rest = rest.skip(1);
     }
@@ -291,7 +308,9 @@ fn due(input: Toks) -> Res<Phrase> {
 /// "take it off in five days", "off Monday".
 fn off_at(input: Toks) -> Res<Phrase> {
     let mut rest = input;
-    while matches!(rest.meaning(), Some(Meaning::Remove | Meaning::Off | Meaning::TakenOff)) && (rest == input || rest.gap() <= Gap::Space) {
+    while matches!(rest.meaning(), Some(Meaning::Remove | Meaning::Off | Meaning::TakenOff))
+        && (rest == input || rest.gap() <= Gap::Space)
+    {
         rest = rest.skip(1);
     }
     if rest == input || rest.gap() > Gap::Space {

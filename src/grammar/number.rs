@@ -91,7 +91,9 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
     if matches!(atom(input.nth(0)), Some(Atom::Half)) {
         return Ok((input.skip(1), 500));
     }
-    let Some((n, mut used)) = cardinal_at(input) else { return input.fail() };
+    let Some((n, mut used)) = cardinal_at(input) else {
+        return input.fail();
+    };
     let mut milli = n.saturating_mul(1000);
     if atom(input.nth(used)) == Some(Atom::Point) {
         if let Some(Atom::Unit(t)) = atom(input.nth(used + 1)) {
@@ -130,7 +132,9 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         if used > 0 && here.gap() > Gap::Space {
             break;
         }
-        let Some((group, n)) = group(here, used > 0) else { break };
+        let Some((group, n)) = group(here, used > 0) else {
+            break;
+        };
         ends.push((used, texts.clone()));
         texts = join(&texts, &group);
         used += n;
@@ -244,7 +248,8 @@ pub(super) fn list(input: Toks) -> Res<Vec<u64>> {
         let Some((n, used)) = small(here) else { break };
         if !out.is_empty() {
             let next = here.nth(used);
-            let counts = matches!(next, Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_)));
+            let counts =
+                matches!(next, Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_)));
             if n > 12 || here.gap() == Gap::Stop || counts {
                 break;
             }

@@ -9,7 +9,8 @@
 use super::item::{ClawWord, Place, Where};
 use super::toks::{Res, Toks};
 use crate::anatomy::{Claw, End, Foot, Side};
-use crate::vocab::Meaning;
+use crate::matches::How;
+use crate::vocab::{Meaning, Style};
 use crate::words::Gap;
 
 pub(super) fn place(input: Toks) -> Res<Place> {
@@ -33,16 +34,42 @@ fn feet(input: Toks) -> Res<Place> {
     let (mut rest, mut place) = foot(input)?;
     if rest.gap() <= Gap::Comma
         && let Some(c) = claw_word(rest)
-        && (rest.gap() <= Gap::Space || !matches!(rest.nth(1), Some(Meaning::Disorder(_) | Meaning::Vague(_))) || place.claw.is_none())
+        && (rest.gap() <= Gap::Space
+            || !matches!(rest.nth(1), Some(Meaning::Disorder(_) | Meaning::Vague(_)))
+            || place.claw.is_none())
     {
         rest = claw(rest)?.0;
         place.claw = Some(c);
+    }
+    // `LF RF LH RH TS`: a list in a notebook
+    if let Where::Feet(feet) = &mut place.feet {
+        while rest.gap() <= Gap::Space
+            && rest.first().is_some_and(|t| t.how == How::Exact(Style::Written))
+            && let Some(Meaning::Foot(_) | Meaning::Place(..)) = rest.meaning()
+        {
+            let own = match place.claw.take() {
+                Some(ClawWord::One(c)) => Some(c),
+                _ => None,
+            };
+            if let Some(last) = feet.last_mut() {
+                last.1 = last.1.or(own);
+            }
+            match rest.meaning() {
+                Some(Meaning::Place(f, c)) => feet.push((f, Some(c))),
+                Some(Meaning::Foot(f)) => feet.push((f, None)),
+                _ => break,
+            }
+            place.group = true;
+            rest = rest.skip(1);
+        }
     }
     // "left hind outer and right hind inner", "left and right hind"
     while rest.meaning() == Some(Meaning::And) {
         let next = rest.skip(1);
         let Ok((after, more)) = foot(next) else { break };
-        let (Where::Feet(_) | Where::Side(_), Where::Feet(b)) = (&place.feet, &more.feet) else { break };
+        let (Where::Feet(_) | Where::Side(_), Where::Feet(b)) = (&place.feet, &more.feet) else {
+            break;
+        };
         let mut feet = match &place.feet {
             Where::Feet(a) => a.clone(),
             Where::Side(side) => vec![(Foot::new(*side, b[0].0.end()), None)],
@@ -86,14 +113,13 @@ fn foot(input: Toks) -> Res<Place> {
         claw: claw.map(ClawWord::One),
         group: false,
     };
-    let many = |feet: &[Foot]| Place {
-        feet: Where::Feet(feet.iter().map(|f| (*f, None)).collect()),
-        claw: None,
-        group: true,
-    };
+    let many =
+        |feet: &[Foot]| Place { feet: Where::Feet(feet.iter().map(|f| (*f, None)).collect()), claw: None, group: true };
     let plain = |feet: Where| Place { feet, claw: None, group: false };
     // "both hind", "both left and right hind"
-    let Some(meaning) = input.meaning() else { return input.fail() };
+    let Some(meaning) = input.meaning() else {
+        return input.fail();
+    };
     let (used, place) = match meaning {
         Meaning::Foot(f) => (1, one(f, None)),
         Meaning::Place(f, c) => (1, one(f, Some(c))),
@@ -145,7 +171,9 @@ pub(crate) fn both(end: End) -> [Foot; 2] {
 
 /// A claw word, with a claw noun after it.
 pub(super) fn claw(input: Toks) -> Res<ClawWord> {
-    let Some(c) = claw_word(input) else { return input.fail() };
+    let Some(c) = claw_word(input) else {
+        return input.fail();
+    };
     let noun = input.nth(1) == Some(Meaning::ClawNoun) && input.0[1].gap <= Gap::Space;
     Ok((input.skip(1 + usize::from(noun)), c))
 }

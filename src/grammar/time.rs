@@ -30,7 +30,9 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
 }
 
 fn bare(input: Toks) -> Res<When> {
-    let Some(meaning) = input.meaning() else { return input.fail() };
+    let Some(meaning) = input.meaning() else {
+        return input.fail();
+    };
     match meaning {
         Meaning::Relative(Relative::Tomorrow) => Ok((input.skip(1), When::Days(1))),
         Meaning::Relative(Relative::Overmorrow) => Ok((input.skip(1), When::Days(2))),
@@ -44,7 +46,9 @@ fn bare(input: Toks) -> Res<When> {
             Some(Meaning::Weekday(_)) => weekday(input.skip(1)),
             // "this day fortnight"
             Some(Meaning::Period(Period::Day)) if matches!(input.nth(2), Some(Meaning::Period(_))) => {
-                let Some(Meaning::Period(p)) = input.nth(2) else { return input.fail() };
+                let Some(Meaning::Period(p)) = input.nth(2) else {
+                    return input.fail();
+                };
                 Ok((input.skip(3), counted(1000, p).unwrap_or(When::Open)))
             }
             Some(Meaning::Period(p)) => Ok((input.skip(2), counted(1000, p).unwrap_or(When::Open))),
@@ -107,7 +111,9 @@ fn bare(input: Toks) -> Res<When> {
 }
 
 fn weekday(input: Toks) -> Res<When> {
-    let Some(Meaning::Weekday(day)) = input.meaning() else { return input.fail() };
+    let Some(Meaning::Weekday(day)) = input.meaning() else {
+        return input.fail();
+    };
     let mut rest = input.skip(1);
     let mut weeks = 0;
     // "Friday week", "Tuesday fortnight"

@@ -108,4 +108,3 @@ impl<'a> Input for Toks<'a> {
         if self.0.len() >= count { Ok(count) } else { Err(Needed::new(count - self.0.len())) }
     }
 }
-

@@ -1,21 +1,21 @@
 //! Edges for what is written word for word, and for words nobody knows.
 
 use super::{Edge, How, Tok};
-use crate::vocab::{Form, Kind, Meaning, Style, Vocabulary};
+use crate::vocab::{Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::{self, Gap, Word};
 
 /// Every term costs a little, so that the longest form wins over its parts.
-const TERM: u32 = 10;
+const TERM: u32 = 9;
 /// A shorthand form yields to a spoken one.
 const WRITTEN: u32 = 3;
 /// A listed mishearing yields to what was said plainly.
 const HEARD: u32 = 15;
 /// An everyday word.
-const FILLER: u32 = 4;
+const FILLER: u32 = 5;
 /// A form that counts only after certain words, where it stands after one.
 const PLACED: u32 = 2;
 /// A comma, or the end of a sentence, within a term.
-const COMMA_INSIDE: u32 = 15;
+const COMMA_INSIDE: u32 = 30;
 const STOP_INSIDE: u32 = 45;
 /// Reading "soles" for "sole's".
 const JOINED: u32 = 6;
@@ -45,7 +45,9 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
 
 /// Whether the word is a written form and no spoken one: what marks a scribbled note.
 fn is_shorthand(word: &str, vocab: &Vocabulary) -> bool {
-    let Some(node) = vocab.word(word).and_then(|w| vocab.step(0, w)) else { return false };
+    let Some(node) = vocab.word(word).and_then(|w| vocab.step(0, w)) else {
+        return false;
+    };
     let mut forms = vocab.spelt(node).peekable();
     forms.peek().is_some() && forms.all(|(_, f)| f.style == Style::Written)
 }
@@ -73,7 +75,9 @@ fn walk(
             }
         };
     let mut go = |text: &str, cost: u32| {
-        let Some(next) = vocab.word(text).and_then(|w| vocab.step(node, w)) else { return };
+        let Some(next) = vocab.word(text).and_then(|w| vocab.step(node, w)) else {
+            return;
+        };
         for (id, form) in vocab.spelt(next) {
             if counts(form, words, start, at, shorthand) {
                 edges.push(edge(words, start, at, id, form, inside + cost));
@@ -88,8 +92,16 @@ fn walk(
     }
 }
 
-/// A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
+/// Whether the form counts here.
 fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bool]) -> bool {
+    if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
+        return false;
+    }
+    // `3in`, but not "four nineteen in the chute".
+    if form.meaning == Meaning::Unit(Unit::Inch) && form.after != 0 {
+        return words[start].gap == Gap::Glue;
+    }
+    // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
     if form.text != "?" {
         return true;
     }
@@ -100,7 +112,7 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
 fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: u32) -> Edge {
     let kind = form.meaning.kind();
     let cost = match (kind, form.style) {
-        _ if form.after != 0 => PLACED,
+        _ if form.after != 0 || form.capitals => PLACED,
         (Kind::Filler, _) => FILLER,
         (_, Style::Spoken) => TERM,
         (_, Style::Written) => TERM + WRITTEN,

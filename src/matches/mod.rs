@@ -29,7 +29,10 @@ pub enum How {
     /// Word for word, or a written number.
     Exact(Style),
     /// Near in letters or in sound: cost in hundredths of a phone, and the phones it covers.
-    Near { cost: u16, phones: u16 },
+    Near {
+        cost: u16,
+        phones: u16,
+    },
     Unread,
 }
 

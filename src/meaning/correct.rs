@@ -43,7 +43,16 @@ fn like(is: &Phrase) -> Option<Like> {
 }
 
 /// Applies every correction, first to last.
-pub(super) fn apply(mut items: Vec<Item>) -> Vec<Item> {
+pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
+    // "left, no, right": a "no" that stands alone corrects.
+    for i in 0..items.len().saturating_sub(1) {
+        let alone = items[i].is == Phrase::Not
+            && items[i].span.of(text).eq_ignore_ascii_case("no")
+            && items[i + 1].gap > Gap::Space;
+        if alone && i > 0 {
+            items[i].is = Phrase::Change;
+        }
+    }
     while let Some(at) = items.iter().position(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
         let drops = matches!(items[at].is, Phrase::Drop);
         let mut tail = items.split_off(at);
@@ -67,8 +76,12 @@ fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>) -> bool {
     while after.first().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
         after.remove(0);
     }
-    let Some(first) = after.first() else { return false };
-    let Some(at) = twin(before, first, 0) else { return false };
+    let Some(first) = after.first() else {
+        return false;
+    };
+    let Some(at) = twin(before, first, 0) else {
+        return false;
+    };
     let floor = clause_start(before, at);
     put(before, at, after.remove(0));
     // What follows in the same breath corrects too, but only since the thing corrected.
@@ -76,7 +89,9 @@ fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>) -> bool {
         if next.gap > Gap::Space {
             break;
         }
-        let Some(at) = twin(before, next, floor) else { break };
+        let Some(at) = twin(before, next, floor) else {
+            break;
+        };
         put(before, at, after.remove(0));
     }
     true
@@ -92,7 +107,12 @@ fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
         // "make that three": the nearest number.
         (Like::Number, old) => matches!(
             old,
-            Phrase::Cow(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Score { .. } | Phrase::Measure { .. } | Phrase::Number { .. }
+            Phrase::Cow(_)
+                | Phrase::Zones(_)
+                | Phrase::Severity(_)
+                | Phrase::Score { .. }
+                | Phrase::Measure { .. }
+                | Phrase::Number { .. }
         ),
         (Like::Foot, Phrase::Place(p)) => p.feet != Where::Same,
         (_, old) => like(old) == Some(kind),
@@ -113,10 +133,16 @@ fn put(before: &mut [Item], at: usize, new: Item) {
             deed.claw = now.claw;
             Phrase::Deed(deed)
         }
-        (Phrase::Zones(_), Phrase::Number { value: Some(n), .. }) => Phrase::Zones(vec![u8::try_from(n).unwrap_or(u8::MAX)]),
+        (Phrase::Zones(_), Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Zones(vec![u8::try_from(n).unwrap_or(u8::MAX)])
+        }
         (Phrase::Severity(_), Phrase::Number { value: Some(n), .. }) => Phrase::Severity(n),
-        (Phrase::Score { scale, .. }, Phrase::Number { value: Some(n), .. }) => Phrase::Score { scale: *scale, value: n, whole: true },
-        (Phrase::Measure { what, at, .. }, Phrase::Number { value: Some(n), .. }) => Phrase::Measure { what: *what, milli: n * 1000, at: *at },
+        (Phrase::Score { scale, .. }, Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Score { scale: *scale, value: n, whole: true }
+        }
+        (Phrase::Measure { what, at, .. }, Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Measure { what: *what, milli: n * 1000, at: *at }
+        }
         (Phrase::Measure { what, at, .. }, Phrase::Amount { milli, unit }) => {
             Phrase::Measure { what: *what, milli: crate::grammar::convert(milli, unit), at: *at }
         }
@@ -151,10 +177,11 @@ fn merge(was: &Place, now: Place) -> Place {
 
 /// "scratch that" with nothing of its kind after it drops the phrase before.
 fn drop_phrase(items: &mut Vec<Item>) {
-    let Some(last) = items.len().checked_sub(1) else { return };
+    let Some(last) = items.len().checked_sub(1) else {
+        return;
+    };
     let start = clause_start(items, last);
     // The cow stays: only what was said of her is taken back, unless she is all that was said.
     let keep = (start..items.len()).find(|i| !matches!(items[*i].is, Phrase::Cow(_))).unwrap_or(start);
     items.truncate(keep);
 }
-

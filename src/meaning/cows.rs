@@ -11,8 +11,14 @@ pub(super) struct Part {
 
 /// Cuts the note where a cow is named. What stands before the first cow is hers.
 pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
-    let starts: Vec<usize> =
-        items.iter().enumerate().filter(|(_, it)| matches!(it.is, Phrase::Cow(_))).map(|(i, _)| i).collect();
+    let mut starts: Vec<usize> = Vec::new();
+    for (i, it) in items.iter().enumerate() {
+        // "what's next, three sixty two, is it, yes three sixty two": named twice, she is one cow.
+        let again = |s: &usize| matches!((&items[*s].is, &it.is), (Phrase::Cow(a), Phrase::Cow(b)) if a.text == b.text);
+        if matches!(it.is, Phrase::Cow(_)) && !starts.last().is_some_and(again) {
+            starts.push(i);
+        }
+    }
     let whole = Span::new(0, text.len());
     if starts.len() <= 1 {
         return vec![Part { items, span: whole }];
@@ -20,7 +26,10 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     let mut cuts: Vec<usize> = vec![0];
     for &s in &starts[1..] {
         // "recheck cow twelve": a word of purpose right before the cow goes with her.
-        let with_her = s > 0 && matches!(items[s - 1].is, Phrase::Due { .. }) && items[s].gap <= Gap::Space && items[s - 1].gap > Gap::Space;
+        let with_her = s > 0
+            && matches!(items[s - 1].is, Phrase::Due { .. })
+            && items[s].gap <= Gap::Space
+            && items[s - 1].gap > Gap::Space;
         cuts.push(s - usize::from(with_her));
     }
     let mut parts = Vec::new();
@@ -39,7 +48,8 @@ fn share(parts: &mut [Part]) {
     for k in (0..parts.len().saturating_sub(1)).rev() {
         let alone = parts[k].items.iter().all(|i| matches!(i.is, Phrase::Cow(_)));
         if alone && parts[k].items.len() == 1 {
-            let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !matches!(i.is, Phrase::Cow(_))).cloned().collect();
+            let rest: Vec<Item> =
+                parts[k + 1].items.iter().filter(|i| !matches!(i.is, Phrase::Cow(_))).cloned().collect();
             parts[k].items.extend(rest);
         }
     }

@@ -23,7 +23,9 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
         When::Days(n) => day(visit.checked_add_days(Days::new(u64::from(n)))),
         When::Months(n) => day(visit.checked_add_months(Months::new(n))),
         When::Weekday { day: d, weeks } => {
-            let Ok(weekday) = Weekday::try_from(d - 1) else { return Reckoned::Open };
+            let Ok(weekday) = Weekday::try_from(d - 1) else {
+                return Reckoned::Open;
+            };
             let ahead = (7 + weekday.num_days_from_monday() - visit.weekday().num_days_from_monday()) % 7;
             let ahead = if ahead == 0 { 7 } else { ahead };
             day(visit.checked_add_days(Days::new(u64::from(ahead + 7 * weeks))))

@@ -13,13 +13,12 @@ use crate::entry::Entry;
 use crate::grammar::Item;
 
 pub use resolve::{ActionTrace, FindingTrace, Trace};
-pub(crate) use resolve::sound_claw;
 
 /// The entries of a note, one a cow, with where each part was said.
 ///
 /// `visit` is the day that times are counted from.
 pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Trace)> {
-    let items = correct::apply(items);
+    let items = correct::apply(items, text);
     let mut before = None;
     let mut out = Vec::new();
     for part in cows::split(items, text) {

@@ -166,7 +166,8 @@ fn said_precisely(f: &DraftFinding, all: &[DraftFinding]) -> bool {
         _ => return false,
     };
     all.iter().any(|g| {
-        matches!(g.named, Named::Disorder(d) if precise.contains(&d)) && (f.spot.foot.is_none() || g.spot.foot == f.spot.foot)
+        matches!(g.named, Named::Disorder(d) if precise.contains(&d))
+            && (f.spot.foot.is_none() || g.spot.foot == f.spot.foot)
     })
 }
 
@@ -242,12 +243,7 @@ fn block_claw(own: Option<ClawWord>, action: &mut Action, entry: &mut Entry) -> 
 /// The partner of the one claw of the foot that has a lesion.
 pub(crate) fn sound_claw(entry: &Entry, foot: Option<Foot>) -> Option<Claw> {
     let foot = foot?;
-    let mut claws: Vec<Claw> = entry
-        .findings
-        .iter()
-        .filter(|f| f.foot == Some(foot))
-        .filter_map(|f| f.claw)
-        .collect();
+    let mut claws: Vec<Claw> = entry.findings.iter().filter(|f| f.foot == Some(foot)).filter_map(|f| f.claw).collect();
     claws.sort_unstable();
     claws.dedup();
     match claws.as_slice() {

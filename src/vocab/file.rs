@@ -56,7 +56,7 @@ pub struct FileError {
 ///
 /// # Errors
 /// Names the line of bad TOML, an unknown key, or an empty form.
-pub fn read(file: &str, text: &str) -> Result<Vec<RawForm>, FileError> {
+pub(super) fn read(file: &str, text: &str) -> Result<Vec<RawForm>, FileError> {
     let fail = |at: Option<Range<usize>>, what: String| FileError {
         file: file.to_owned(),
         line: at.map_or(1, |r| line_of(text, r.start)),
@@ -67,8 +67,7 @@ pub fn read(file: &str, text: &str) -> Result<Vec<RawForm>, FileError> {
     let mut forms = Vec::new();
     for (kind, names) in &tables {
         for (name, table) in names {
-            let styles =
-                [(Style::Spoken, &table.say), (Style::Written, &table.write), (Style::Heard, &table.heard)];
+            let styles = [(Style::Spoken, &table.say), (Style::Written, &table.write), (Style::Heard, &table.heard)];
             for (style, list) in styles {
                 for form in list {
                     if form.get_ref().trim().is_empty() {

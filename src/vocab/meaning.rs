@@ -83,13 +83,26 @@ pub enum Atom {
     Double,
     Treble,
     /// Written digits: value and how many there are (leading zeros count).
-    Digits { value: u64, len: u8 },
+    Digits {
+        value: u64,
+        len: u8,
+    },
     /// Written decimal, in thousandths, and how many places were written.
-    Decimal { milli: u64, places: u8 },
+    Decimal {
+        milli: u64,
+        places: u8,
+    },
     /// Written fraction or date part, `3/52`.
-    Slash { left: u16, right: u16 },
+    Slash {
+        left: u16,
+        right: u16,
+    },
     /// Written ISO date.
-    Iso { year: u16, month: u8, day: u8 },
+    Iso {
+        year: u16,
+        month: u8,
+        day: u8,
+    },
 }
 
 /// What a term stands for.
@@ -286,7 +299,9 @@ impl Meaning {
             Self::GradeCue => Kind::Grade,
             Self::StageCue => Kind::Stage,
             Self::Course(_) => Kind::Course,
-            Self::Device(Device::Block) | Self::Devices(Device::Block) | Self::Shoe | Self::Renewed(Device::Block) => Kind::Block,
+            Self::Device(Device::Block) | Self::Devices(Device::Block) | Self::Shoe | Self::Renewed(Device::Block) => {
+                Kind::Block
+            }
             Self::Device(Device::Wrap) | Self::Devices(Device::Wrap) | Self::Renewed(Device::Wrap) => Kind::Wrap,
             Self::Undo(_) | Self::TakenOff => Kind::Lost,
             Self::Had | Self::Leave => Kind::Filler,

@@ -28,6 +28,8 @@ pub struct Form {
     pub text: String,
     pub meaning: Meaning,
     pub style: Style,
+    /// Shorthand that counts only in capitals, as the file has it.
+    pub capitals: bool,
     /// Set bits are the kinds it must follow; 0 is "any".
     pub after: u64,
     /// `kind.name`, as the file has it.
@@ -93,7 +95,9 @@ impl Vocabulary {
         let mut after = 0;
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
-                return Err(fail(format!("`after` knows foot, end, claw, block, number and start; not `{kind}`")));
+                return Err(fail(format!(
+                    "`after` knows foot, end, claw, block, disorder, number and start; not `{kind}`"
+                )));
             };
             after |= bits;
         }
@@ -115,12 +119,17 @@ impl Vocabulary {
             text: spelt.join(" "),
             meaning,
             style: raw.style,
+            capitals: raw.style == Style::Written
+                && raw.text.chars().any(char::is_uppercase)
+                && !raw.text.chars().any(char::is_lowercase),
             after,
             term: format!("{}.{}", raw.kind, raw.name),
             file: file.to_owned(),
         };
         let here = &mut self.ends[node as usize];
-        if let Some(at) = here.iter().position(|f| self.forms[*f as usize].after == after) {
+        let same =
+            |f: &u32| self.forms[*f as usize].after == after && self.forms[*f as usize].capitals == form.capitals;
+        if let Some(at) = here.iter().position(same) {
             let old = &self.forms[here[at] as usize];
             if old.file == file || BUILT_IN.iter().any(|(f, _)| *f == file) {
                 if old.meaning == meaning {
@@ -176,6 +185,7 @@ fn follows(kind: &str) -> Option<u64> {
         "end" => bits(&[Kind::End]),
         "claw" => bits(&[Kind::Claw, Kind::ClawNoun]),
         "number" => bits(&[Kind::Number]),
+        "disorder" => bits(&[Kind::Disorder, Kind::Vague]),
         "block" => bits(&[Kind::Block, Kind::Material]),
         "start" => bits(&[Kind::Start]),
         _ => return None,

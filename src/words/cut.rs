@@ -20,17 +20,18 @@ pub(super) fn raw(text: &str) -> Vec<Word> {
                 i += 1;
             }
             // A dot that closes an abbreviation belongs to it ("n.a.d.").
-            let dotted = (start..i).any(|k| at(k) == Some('.')) && !(start..i).any(|k| at(k).is_some_and(|c| c.is_ascii_digit()));
+            let dotted = (start..i).any(|k| at(k) == Some('.'))
+                && !(start..i).any(|k| at(k).is_some_and(|c| c.is_ascii_digit()));
             if dotted && at(i) == Some('.') {
                 i += 1;
             }
-            words.push(Word { text: String::new(), span: Span::new(byte(start), byte(i)), gap });
+            words.push(Word { text: String::new(), span: Span::new(byte(start), byte(i)), gap, capitals: false });
             gap = Gap::Glue;
             continue;
         }
         i += 1;
         if SIGNS.contains(&c) {
-            words.push(Word { text: String::new(), span: Span::new(byte(i - 1), byte(i)), gap });
+            words.push(Word { text: String::new(), span: Span::new(byte(i - 1), byte(i)), gap, capitals: false });
             gap = gap_after_sign(c);
             continue;
         }
@@ -64,13 +65,17 @@ fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
         '\'' | '\u{2019}' => letter(before) && letter(after),
         '.' => {
             (digit(before) && digit(after))
-                || (letter(before) && letter(after) && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
+                || (letter(before)
+                    && letter(after)
+                    && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
         }
         // Thousands: "1,008", but not "zones 4,5".
         ',' => digit(before) && (1..=3).all(|k| digit(at(i + k))) && !digit(at(i + 4)),
         '/' => {
             (digit(before) && digit(after))
-                || (letter(before) && letter(after) && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
+                || (letter(before)
+                    && letter(after)
+                    && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
         }
         // ISO dates stay whole.
         '-' => digit(before) && digit(after) && iso_date_around(at, i),
@@ -95,7 +100,8 @@ fn iso_date_around(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
     };
     let before = run(i - 1, -1);
     let after = run(i + 1, 1);
-    (before == 4 && after == 2 && at(i + 3) == Some('-')) || (before == 2 && after == 2 && i >= 3 && at(i - 3) == Some('-'))
+    (before == 4 && after == 2 && at(i + 3) == Some('-'))
+        || (before == 2 && after == 2 && i >= 3 && at(i - 3) == Some('-'))
 }
 
 /// Cuts letters from digits where the vocabulary does not know the word whole: `z4`, `4wk`, `M4.1`.
@@ -113,11 +119,13 @@ pub(super) fn shorthand(word: Word, text: &str, whole: &impl Fn(&str) -> bool, o
     let mut last: Option<char> = None;
     for (i, c) in raw.char_indices().chain([(raw.len(), ' ')]) {
         let border = i == raw.len()
-            || last.is_some_and(|l| l.is_alphabetic() != c.is_alphabetic() && (l.is_alphanumeric() && c.is_alphanumeric()));
+            || last.is_some_and(|l| {
+                l.is_alphabetic() != c.is_alphabetic() && (l.is_alphanumeric() && c.is_alphanumeric())
+            });
         if border && i > start {
             let text = normal(&raw[start..i]);
             if !text.is_empty() {
-                out.push(Word { text, span: Span::new(offset + start, offset + i), gap });
+                out.push(Word { text, span: Span::new(offset + start, offset + i), gap, capitals: word.capitals });
             }
             gap = Gap::Glue;
             start = i;

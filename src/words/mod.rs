@@ -49,6 +49,8 @@ pub struct Word {
     pub text: String,
     pub span: Span,
     pub gap: Gap,
+    /// Written in capitals: `OH` is off hind, "oh" a nought.
+    pub capitals: bool,
 }
 
 impl Word {
@@ -64,7 +66,9 @@ pub use number::atom;
 pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word> {
     let mut words = Vec::new();
     for raw in cut::raw(text) {
-        let word = Word { text: normal(raw.span.of(text)), ..raw };
+        let said = raw.span.of(text);
+        let capitals = !said.chars().any(char::is_lowercase);
+        let word = Word { text: normal(said), capitals, ..raw };
         if word.text.is_empty() {
             continue;
         }

@@ -1,0 +1,121 @@
+//! Scores, measures and times.
+
+use super::Pass;
+use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind};
+use crate::grammar::{Phrase, When, Where, convert};
+use crate::meaning::dates::{Reckoned, reckon};
+use crate::meaning::draft::Spot;
+use crate::vocab::{Device, Part, Unit};
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    pub(super) fn afterwards(&mut self, i: usize) {
+        let just_scored = i > 0 && matches!(self.get(i - 1), Some(Phrase::Score { .. })) && self.gap(i) <= Gap::Comma;
+        if matches!(self.get(i + 1), Some(Phrase::Score { .. })) && self.gap(i + 1) <= Gap::Comma {
+            self.after_said = true;
+        } else if just_scored && let Some(s) = self.out.scores.last_mut() {
+            s.0.when = Some(After::After);
+        }
+    }
+
+    pub(super) fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, at: Option<Part>, span: Span) {
+        let held = self.held.spots.iter().any(|s| s.foot.is_some());
+        let spots = match self.get(i + 1) {
+            Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space && (!held || !self.place_is_taken(i + 1)) => {
+                if p.feet != Where::Same || held { self.spots(p) } else { vec![Spot::default()] }
+            }
+            // "toe length eighty, left hind outer": the place comes later.
+            Some(Phrase::Place(p)) if !held && p.feet != Where::Same => self.spots(p),
+            _ if held => self.held.spots.clone(),
+            _ => vec![Spot::default()],
+        };
+        let value = (milli as f64 / 100.0).round() / 10.0;
+        let unit = what.unit().to_owned();
+        let at = match at {
+            Some(Part::Toe) => Some("toe".to_owned()),
+            Some(Part::Heel) => Some("heel".to_owned()),
+            _ => None,
+        };
+        for s in spots {
+            let m = Measure { what, value, unit: unit.clone(), foot: s.foot, claw: s.claw, at: at.clone() };
+            self.out.measures.push((m, span));
+        }
+    }
+
+    pub(super) fn amount(&mut self, i: usize, milli: u64, unit: Unit, span: Span) {
+        let what = match self.part {
+            Some(Part::Sole) => MeasureKind::SoleThickness,
+            Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,
+            Some(Part::Heel) => MeasureKind::HeelHeight,
+            None => {
+                self.out.loose_numbers.push(span);
+                return;
+            }
+        };
+        self.measure(i, what, convert(milli, unit), None, span);
+    }
+
+    pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
+        let first = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_) | Phrase::Unread | Phrase::Aside));
+        let on = match reckon(when, self.visit) {
+            Reckoned::Day(d) => Some(d),
+            // "recheck cow four twenty": why she is here, and nothing is due.
+            Reckoned::Open if when == When::Open && first => return,
+            Reckoned::OneOf(dates) => {
+                self.out.date_doubts.push((self.out.due.len(), dates));
+                None
+            }
+            Reckoned::NoDate => {
+                self.out.remarks.push(span.of(self.text).to_owned());
+                return;
+            }
+            Reckoned::Open => None,
+        };
+        let foot = match self.held.spots.as_slice() {
+            [one] => one.foot,
+            _ => None,
+        };
+        self.out.due.push((Due { what, on, foot }, span));
+    }
+
+    /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
+    pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
+        let said_for = span.of(self.text).to_lowercase().starts_with("for ");
+        let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
+        if open && self.out.date_doubts.is_empty() {
+            if let Reckoned::Day(day) = reckon(when, self.visit) {
+                let last = self.out.due.last_mut().expect("there is one");
+                last.0.on = Some(day);
+                last.1 = last.1.to(span);
+            }
+        } else if let Some(d) = self.last_deed
+            && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)))
+            && (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+            && let Some(what) = self.out.actions.last().and_then(|a| match a.deed.what {
+                Act::Unblock => Some(DueWhat::BlockOff),
+                Act::Unwrap => Some(DueWhat::WrapOff),
+                _ => None,
+            })
+            && when != When::Days(0)
+        {
+            // "block off the near hind on the twenty third of April"
+            if let Some(last) = self.out.actions.last().map(|a| a.span) {
+                self.out.actions.retain(|a| a.span != last);
+            }
+            self.due(i, what, when, span);
+        } else if said_for
+            && self.gap(i) <= Gap::Space
+            && self.last_deed.is_some_and(|d| i - d <= 2)
+            && let Some(device) = self.device
+        {
+            self.due(i, off(device), when, span);
+        }
+    }
+}
+
+pub(super) fn off(device: Device) -> DueWhat {
+    match device {
+        Device::Block => DueWhat::BlockOff,
+        Device::Wrap => DueWhat::WrapOff,
+    }
+}

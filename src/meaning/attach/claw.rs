@@ -1,0 +1,155 @@
+//! Claws named without a foot, and what stands right after a finding.
+
+use super::Pass;
+use crate::anatomy::Claw;
+use crate::entry::Act;
+use crate::grammar::{ClawWord, Named, Phrase, Where};
+use crate::meaning::draft::{DraftFinding, Spot};
+use crate::words::Gap;
+
+impl Pass<'_> {
+    /// A claw without a foot: of the finding before it, or of the one after.
+    pub(super) fn claw_only(&mut self, i: usize, claw: Option<ClawWord>) {
+        let Some(word) = claw else { return };
+        let before_finding = self.finding_follows(i + 1);
+        let last = self.out.findings.last().map(|f| f.mention);
+        let fresh_foot = !self.held.used && self.held.item.is_some();
+        let one = match word {
+            ClawWord::One(c) | ClawWord::Each(c) => Some(c),
+            ClawWord::Other => self.out.findings.iter().rev().find_map(|f| f.spot.claw).map(Claw::partner),
+            ClawWord::Both => None,
+        };
+        // After a block without a claw: the block's own.
+        if let Some(at) = self.last_deed
+            && self.last_finding_item.is_none_or(|f| f < at)
+            && !before_finding
+            && !fresh_foot
+            && let Some(a) = self.out.actions.last_mut()
+            && a.deed.what == Act::Block
+            && a.own.is_none()
+        {
+            let span = a.span;
+            for a in self.out.actions.iter_mut().filter(|a| a.span == span) {
+                a.own = Some(word);
+            }
+            return;
+        }
+        let right_after = self.last_finding_item.is_some_and(|f| {
+            (f + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+                && (f + 1..i)
+                    .all(|k| matches!(self.get(k), Some(Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_))))
+        });
+        if let Some(mention) = last
+            && !fresh_foot
+            && (!before_finding || self.gap(i) <= Gap::Space)
+            && self.out.findings.iter().any(|f| {
+                // A claw held from the finding before yields to the one said right after this.
+                let open = f.spot.claw.is_none() || (right_after && f.claw_held);
+                let takes = right_after
+                    || matches!(f.named, Named::Vague(_))
+                    || matches!(f.named, Named::Disorder(d) if d.needs_claw());
+                f.mention == mention && open && takes
+            })
+        {
+            for f in self.out.findings.iter_mut().filter(|f| f.mention == mention && f.claw_held && right_after) {
+                f.spot.claw = None;
+            }
+            if word == ClawWord::Both {
+                let both: Vec<DraftFinding> =
+                    self.out.findings.iter().filter(|f| f.mention == mention).cloned().collect();
+                for mut f in both {
+                    f.spot.claw = Some(Claw::Inner);
+                    self.out.findings.push(f);
+                }
+            }
+            let own = one.or(Some(Claw::Outer));
+            for f in self.out.findings.iter_mut().filter(|f| f.mention == mention && f.spot.claw.is_none()) {
+                f.spot.claw = own;
+            }
+            for s in &mut self.held.spots {
+                s.claw = one;
+            }
+            return;
+        }
+        if word == ClawWord::Both {
+            self.held.spots = self
+                .held
+                .spots
+                .iter()
+                .flat_map(|s| [Claw::Outer, Claw::Inner].map(|c| Spot { claw: Some(c), ..*s }))
+                .collect();
+        } else {
+            if self.held.spots.is_empty() {
+                self.held.spots.push(Spot::default());
+            }
+            for s in &mut self.held.spots {
+                s.claw = one;
+            }
+            self.held.spots.dedup();
+        }
+        if before_finding && self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some()) {
+            self.held.used = false;
+            self.held.item = Some(i);
+        }
+    }
+
+    /// Whether a finding comes next, with at most its own modifiers before it and no end of sentence.
+    pub(super) fn finding_follows(&self, mut i: usize) -> bool {
+        loop {
+            match self.get(i) {
+                Some(Phrase::Finding(_)) => return self.gap(i) < Gap::Stop,
+                Some(
+                    Phrase::Zones(_)
+                    | Phrase::Severity(_)
+                    | Phrase::Course(_)
+                    | Phrase::Hedge
+                    | Phrase::Only
+                    | Phrase::Stage(_),
+                ) if self.gap(i) < Gap::Stop => {
+                    if matches!(self.get(i), Some(Phrase::Stage(_))) {
+                        return true;
+                    }
+                    i += 1;
+                }
+                _ => return false,
+            }
+        }
+    }
+
+    /// The place right after item `i`, past a finding's own modifiers, in the same breath.
+    pub(super) fn place_right_after(&self, i: usize) -> Option<usize> {
+        let mut k = i + 1;
+        loop {
+            if self.gap(k) > Gap::Space {
+                return None;
+            }
+            match self.get(k)? {
+                Phrase::Place(p) if p.feet != Where::Same => return Some(k),
+                Phrase::Place(_)
+                | Phrase::Zones(_)
+                | Phrase::Severity(_)
+                | Phrase::Stage(_)
+                | Phrase::Course(_)
+                | Phrase::Only => {
+                    k += 1;
+                }
+                _ => return None,
+            }
+        }
+    }
+
+    /// Whether the place at `k` belongs to a finding that comes right after it.
+    pub(super) fn place_is_taken(&self, k: usize) -> bool {
+        match self.get(k + 1) {
+            Some(Phrase::Clear | Phrase::ClearAll) => self.gap(k + 1) <= Gap::Space,
+            Some(Phrase::Finding(_) | Phrase::Stage(_)) => self.gap(k + 1) <= Gap::Space,
+            Some(Phrase::Place(p)) if p.feet == Where::Same => self.place_is_taken(k + 1),
+            Some(
+                Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Hedge | Phrase::Course(_) | Phrase::Only | Phrase::Not,
+            ) if self.gap(k + 1) <= Gap::Space => {
+                matches!(self.get(k + 2), Some(Phrase::Finding(_))) && self.gap(k + 2) <= Gap::Space
+            }
+            _ => false,
+        }
+    }
+}

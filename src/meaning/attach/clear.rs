@@ -1,0 +1,107 @@
+//! Rule 6: feet found free of lesions.
+
+use super::{Held, Pass};
+use crate::anatomy::Foot;
+use crate::grammar::{Phrase, Place, Where};
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    pub(super) fn clear(&mut self, i: usize, span: Span) {
+        self.out.clear_span = Some(span);
+        // "fine except the left rear"
+        if matches!(self.get(i + 1), Some(Phrase::Except)) {
+            if let Some(Phrase::Place(p)) = self.get(i + 2) {
+                let out: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+                let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();
+                self.clear_feet(&feet, true);
+                self.held = Held::default();
+            } else {
+                self.clear_feet(&Foot::ALL, true);
+            }
+            return;
+        }
+        // "all clean otherwise"
+        if matches!(self.get(i + 1), Some(Phrase::Otherwise)) {
+            self.clear_feet(&Foot::ALL, true);
+            return;
+        }
+        // "all but the left rear are clean"
+        if i >= 2
+            && matches!(self.get(i - 2), Some(Phrase::Except))
+            && matches!(self.get(i - 1), Some(Phrase::Place(_)))
+        {
+            let out: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+            let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();
+            self.clear_feet(&feet, true);
+            return;
+        }
+        // "clean on the fronts"
+        let claw_before = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(Place { feet: Where::Same, .. })));
+        let fresh = self.new_place_since() && self.held.spots.iter().any(|s| s.foot.is_some());
+        if !fresh
+            && let Some(Phrase::Place(p)) = self.get(i + 1)
+            && p.feet != Where::Same
+            && self.gap(i + 1) <= Gap::Space
+            && !self.place_is_taken(i + 1)
+        {
+            let feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            self.clear_feet(&feet, false);
+            self.owned = Some(i + 1);
+            return;
+        }
+        if fresh {
+            let mut feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+            feet.append(&mut self.run);
+            // One clean claw does not clear its foot where that foot has a lesion.
+            let one_claw = claw_before || self.held.spots.iter().any(|s| s.claw.is_some());
+            let lesions = self.lesion_feet(false);
+            feet.retain(|f| !(one_claw && lesions.contains(f)));
+            let rest = self
+                .held
+                .item
+                .is_some_and(|h| matches!(self.get(h), Some(Phrase::Place(Place { feet: Where::Rest, .. }))));
+            self.clear_feet(&feet, rest || one_claw || feet.len() == 4);
+            self.held.used = true;
+            return;
+        }
+        if claw_before || self.held.spots.iter().any(|s| s.half.is_some()) {
+            return;
+        }
+        if !self.out.findings.is_empty() || !self.out.clear.is_empty() {
+            return;
+        }
+        if self.named_feet().is_empty() || self.out.actions.iter().all(|a| a.spot.foot.is_none()) {
+            self.bare_clear = true;
+        } else {
+            // "block off left hind, looks good": the foot in the hand.
+            let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+            self.clear_feet(&feet, true);
+        }
+    }
+
+    /// "otherwise clean", "rest clean".
+    pub(super) fn otherwise(&mut self, i: usize, span: Span) -> usize {
+        if !matches!(self.get(i + 1), Some(Phrase::Clear | Phrase::ClearAll)) {
+            return i + 1;
+        }
+        self.out.clear_span = Some(span);
+        let named = self.lesion_feet(false);
+        let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !named.contains(f)).collect();
+        self.clear_feet(&feet, true);
+        i + 2
+    }
+
+    /// Clears feet; `sparing` leaves out those that turn out to have a lesion.
+    pub(super) fn clear_feet(&mut self, feet: &[Foot], sparing: bool) {
+        for f in feet {
+            if !self.out.clear.contains(f) {
+                self.out.clear.push(*f);
+                if sparing {
+                    self.spared.push(*f);
+                }
+            } else if !sparing {
+                self.spared.retain(|s| s != f);
+            }
+        }
+    }
+}

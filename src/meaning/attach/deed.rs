@@ -1,0 +1,212 @@
+//! Rule 3 and 11: what was done, and to which feet.
+
+use super::Pass;
+use crate::anatomy::Foot;
+use crate::entry::Act;
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
+use crate::meaning::draft::{Draft, DraftAction, Spot};
+use crate::vocab::Device;
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    pub(super) fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
+        let mut deed = deed.clone();
+        if deed.like_before && deed.what == Act::Unblock {
+            deed.what = match self.device {
+                Some(Device::Wrap) => Act::Unwrap,
+                Some(Device::Block) => Act::Unblock,
+                // "a double sole, took that off": the horn.
+                None if !self.out.findings.is_empty() => Act::Pare,
+                None => return,
+            };
+            // The block spoken of was there already: it was not put on today.
+            let on = if deed.what == Act::Unwrap { Act::Wrap } else { Act::Block };
+            self.out.actions.retain(|a| a.deed.what != on);
+            self.waiting_actions.clear();
+        } else if deed.like_before {
+            if self.device.is_none() && self.out.findings.is_empty() {
+                return;
+            }
+            deed.what = match self.device {
+                Some(Device::Wrap) => Act::Wrap,
+                _ => Act::Block,
+            };
+        }
+        match deed.what {
+            Act::Block | Act::Unblock => self.device = Some(Device::Block),
+            Act::Wrap | Act::Unwrap => self.device = Some(Device::Wrap),
+            _ => {}
+        }
+        if deed.what == Act::Block && deed.material.is_none() {
+            deed.material = self.material.take().map(|m| m.0);
+        }
+        if matches!(deed.what, Act::Wrap | Act::Topical) && deed.agent.is_none() {
+            deed.agent = self.agent.take().map(|a| a.0);
+        }
+        self.last_deed = Some(i);
+        let own = deed.claw;
+        let push = |out: &mut Draft, spot: Spot| {
+            out.actions.push(DraftAction { deed: deed.clone(), spot, own, span });
+        };
+        if deed.what == Act::Vet {
+            push(&mut self.out, Spot::default());
+            return;
+        }
+        let held_feet = self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some());
+        if let Some(k) = self.action_place(i, &deed, held_feet) {
+            let Some(Phrase::Place(place)) = self.get(k).cloned() else {
+                return;
+            };
+            let mut spots = self.spots(&place);
+            if deed.what == Act::Trim && (spots.len() == 4 || place.feet == Where::Rest) {
+                spots = vec![Spot::default()];
+            }
+            let own = own.or(if deed.what == Act::Block { place.claw } else { None });
+            for spot in spots {
+                let claw = if deed.what == Act::Block { None } else { spot.claw };
+                // Each foot of a list keeps the claw said with it.
+                let own = match (own, spot.claw) {
+                    (None, Some(c)) if deed.what == Act::Block => Some(ClawWord::One(c)),
+                    (own, _) => own,
+                };
+                self.out.actions.push(DraftAction { deed: deed.clone(), spot: Spot { claw, ..spot }, own, span });
+            }
+            if deed.what == Act::Block {
+                self.owned = Some(k);
+            }
+            return;
+        }
+        if deed.what == Act::Trim {
+            // The whole cow, unless a foot stands right before it and is nobody's.
+            let only = i > 0 && matches!(self.get(i - 1), Some(Phrase::Only));
+            let fresh = !self.held.used
+                && self.held.item.is_some_and(|h| h + 1 + usize::from(only) == i)
+                && self.gap(i) <= Gap::Space;
+            let spots = self.held.spots.clone();
+            if fresh && spots.len() < 4 {
+                for s in spots {
+                    push(&mut self.out, Spot { claw: None, ..s });
+                }
+            } else {
+                push(&mut self.out, Spot::default());
+            }
+            return;
+        }
+        if deed.plural || own == Some(ClawWord::Other) && self.lesion_feet(true).len() > 1 && deed.plural {
+            let feet = self.lesion_feet(deed.what == Act::Block);
+            if !feet.is_empty() {
+                for f in feet {
+                    push(&mut self.out, Spot { foot: Some(f), ..Spot::default() });
+                }
+                return;
+            }
+        }
+        if held_feet {
+            let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
+            let mut spots = self.held.spots.clone();
+            for s in &mut spots {
+                if !keeps_claw {
+                    s.claw = None;
+                }
+            }
+            spots.dedup();
+            for s in spots {
+                push(&mut self.out, s);
+            }
+            return;
+        }
+        push(&mut self.out, Spot::default());
+        self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// The place right after a deed, where it is the deed's.
+    pub(super) fn action_place(&self, i: usize, deed: &Deed, held: bool) -> Option<usize> {
+        let k = i + 1;
+        let Some(Phrase::Place(place)) = self.get(k) else {
+            return None;
+        };
+        if place.feet == Where::Same || self.gap(k) > Gap::Space {
+            return None;
+        }
+        if place.feet == Where::Both {
+            return Some(k);
+        }
+        let taken = self.place_is_taken(k);
+        if taken
+            && (held
+                || deed.what != Act::Trim && !matches!(deed.what, Act::Block | Act::Wrap | Act::Unblock | Act::Unwrap))
+        {
+            return None;
+        }
+        Some(k)
+    }
+
+    /// Feet with lesions; for blocks, those whose disorder sits on a claw, or else any.
+    pub(super) fn lesion_feet(&self, blocks: bool) -> Vec<Foot> {
+        let feet = |claw_only: bool| -> Vec<Foot> {
+            let mut feet: Vec<Foot> = self
+                .out
+                .findings
+                .iter()
+                .filter(|f| {
+                    !claw_only || f.spot.claw.is_some() || !matches!(f.named, Named::Disorder(d) if !d.needs_claw())
+                })
+                .filter_map(|f| f.spot.foot)
+                .collect();
+            feet.sort_unstable();
+            feet.dedup();
+            feet
+        };
+        let horn = feet(blocks);
+        if horn.is_empty() { feet(false) } else { horn }
+    }
+
+    /// "still on": nothing was done, and a block named just before was no new one.
+    pub(super) fn stays(&mut self, i: usize, device: Option<Device>) {
+        if let Some(d) = device {
+            self.device = Some(d);
+            // "had a block on the near hind inner": where the block was, not where a lesion is.
+            if matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space {
+                self.owned = Some(i + 1);
+            }
+            return;
+        }
+        let Some(at) = self.last_deed else { return };
+        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        if same_breath && let Some(last) = self.out.actions.last().map(|a| a.span) {
+            self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));
+            self.waiting_actions.clear();
+        }
+    }
+
+    pub(super) fn material(&mut self, name: &str, span: Span) {
+        if let Some(a) = self.out.actions.last_mut()
+            && a.deed.what == Act::Block
+            && a.deed.material.is_none()
+        {
+            let same = a.span;
+            for a in self.out.actions.iter_mut().filter(|a| a.span == same) {
+                a.deed.material = Some(name.to_owned());
+            }
+        } else {
+            self.material = Some((name.to_owned(), span));
+        }
+    }
+
+    pub(super) fn agent(&mut self, name: &str, span: Span) {
+        let open = self
+            .out
+            .actions
+            .iter()
+            .rev()
+            .find(|a| matches!(a.deed.what, Act::Wrap | Act::Topical) && a.deed.agent.is_none())
+            .map(|a| a.span);
+        if let Some(same) = open {
+            for a in self.out.actions.iter_mut().filter(|a| a.span == same) {
+                a.deed.agent = Some(name.to_owned());
+            }
+        } else {
+            self.agent = Some((name.to_owned(), span));
+        }
+    }
+}

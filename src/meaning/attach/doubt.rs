@@ -1,0 +1,98 @@
+//! Rule 6: "no" and "maybe", and how far they reach.
+
+use super::Pass;
+use crate::entry::Act;
+use crate::grammar::{Phrase, Place, Where};
+use crate::words::Gap;
+
+impl Pass<'_> {
+    /// "no", "not": what follows in the same breath was not there, or was not done.
+    pub(super) fn not(&mut self, i: usize) -> usize {
+        // "near fore, not the hind, …": a place denied.
+        if let Some(Phrase::Place(p)) = self.get(i + 1)
+            && self.gap(i + 1) <= Gap::Space
+            && p.feet != Where::Same
+            && !(matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space)
+        {
+            return i + 2;
+        }
+        let mut k = i + 1;
+        let mut hit = false;
+        while let Some(is) = self.get(k) {
+            let close = self.gap(k) <= Gap::Space;
+            match is {
+                Phrase::Finding(named) if close => {
+                    // "… but no, not an ulcer": taken back.
+                    let named = *named;
+                    let last = self.out.findings.last().map(|f| f.mention);
+                    if !self.new_place_since() {
+                        self.out.findings.retain(|f| f.named != named || Some(f.mention) != last);
+                        self.waiting_findings.retain(|w| *w < self.out.findings.len());
+                    }
+                    hit = true;
+                }
+                Phrase::Stage(_) | Phrase::Sign(_) if close => hit = true,
+                Phrase::Deed(deed) if close && !hit => {
+                    let what = deed.what;
+                    // "block inner … no block": taken back.
+                    self.out.actions.retain(|a| a.deed.what != what);
+                    self.waiting_actions.clear();
+                    return k + 1;
+                }
+                Phrase::Zones(_)
+                | Phrase::Severity(_)
+                | Phrase::Hedge
+                | Phrase::Part(_)
+                | Phrase::Place(Place { feet: Where::Same, .. })
+                    if close && (hit || k == i + 1) => {}
+                Phrase::Clear | Phrase::Course(_) | Phrase::Stays(_) if close && !hit => {
+                    return k + 1;
+                }
+                _ => break,
+            }
+            k += 1;
+        }
+        if hit { k } else { i + 1 }
+    }
+
+    /// "maybe": the next finding of the sentence is unsure, or the one right before.
+    pub(super) fn hedge(&mut self, i: usize) -> usize {
+        // "might block it next time" is no deed.
+        if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what != Act::Vet) && self.gap(i + 1) <= Gap::Space {
+            return i + 2;
+        }
+        let mut k = i + 1;
+        while let Some(is) = self.get(k) {
+            if self.gap(k) == Gap::Stop {
+                break;
+            }
+            match is {
+                Phrase::Finding(_) | Phrase::Stage(_) => {
+                    self.hedged = true;
+                    return i + 1;
+                }
+                Phrase::Place(_)
+                | Phrase::Severity(_)
+                | Phrase::Zones(_)
+                | Phrase::Not
+                | Phrase::Unread
+                | Phrase::Part(_)
+                | Phrase::Hedge => k += 1,
+                _ => break,
+            }
+        }
+        let right_after = i > 0
+            && self.gap(i) <= Gap::Comma
+            && matches!(
+                self.get(i - 1),
+                Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_) | Phrase::Severity(_))
+            )
+            && !matches!(self.get(i + 1), Some(Phrase::Place(_)));
+        if right_after {
+            for f in self.last_mention() {
+                f.unsure = true;
+            }
+        }
+        i + 1
+    }
+}

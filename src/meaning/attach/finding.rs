@@ -1,0 +1,130 @@
+//! Rule 2: a finding takes the place before it, or the one right after it.
+
+use super::Pass;
+use crate::anatomy::Foot;
+use crate::disorder::Disorder;
+use crate::grammar::{Named, Phrase, Place, Where};
+use crate::meaning::draft::{DraftFinding, Spot};
+use crate::vocab::{Part, Vague};
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    pub(super) fn finding(&mut self, i: usize, named: Named, span: Span) {
+        if self.makes_precise(i, named, span) {
+            return;
+        }
+        self.part = match named {
+            Named::Disorder(Disorder::TS | Disorder::DS | Disorder::SH) => Some(Part::Sole),
+            _ => self.part,
+        };
+        self.add_finding(i, named, span);
+    }
+
+    pub(super) fn add_finding(&mut self, i: usize, named: Named, span: Span) {
+        // "… and the vet is to look at the foot rot": one spoken of before, on another foot.
+        let known = self.out.findings.iter().any(|f| f.named == named);
+        let here =
+            self.held.spots.iter().any(|s| self.out.findings.iter().any(|f| f.named == named && f.spot.foot == s.foot));
+        if known && !here && self.held.used && self.stage.is_none() && self.place_right_after(i).is_none() {
+            return;
+        }
+        self.mentions += 1;
+        let blank = DraftFinding {
+            named,
+            spot: Spot::default(),
+            zones: std::mem::take(&mut self.zones),
+            severity: self.severity.take(),
+            stage: self.stage.take(),
+            course: self.course.take(),
+            unsure: std::mem::take(&mut self.hedged),
+            span,
+            mention: self.mentions,
+            claw_held: self.held.used,
+        };
+        let held = self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some());
+        let next_place = self.place_right_after(i);
+        // "both hinds: foot rot in the left": the side narrows the pair.
+        let narrows = next_place.is_some_and(|k| match self.get(k) {
+            Some(Phrase::Place(p)) => {
+                let feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+                self.group.len() >= 2
+                    && !feet.is_empty()
+                    && feet.len() < self.group.len()
+                    && feet.iter().all(|f| self.group.contains(f))
+            }
+            _ => false,
+        });
+        let after = match next_place {
+            Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => {
+                true
+            }
+            // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
+            Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
+            None => !held,
+        };
+        self.last_finding_item = Some(i);
+        if after {
+            let claw = if held { None } else { self.held.spots.first().and_then(|s| s.claw) };
+            self.out.findings.push(DraftFinding { spot: Spot { claw, ..Spot::default() }, ..blank });
+            self.waiting_findings.push(self.out.findings.len() - 1);
+            return;
+        }
+        if !self.held.used {
+            self.place_after = false;
+        }
+        self.held.used = true;
+        for spot in self.held.spots.clone() {
+            self.out.findings.push(DraftFinding { spot, ..blank.clone() });
+        }
+    }
+
+    /// "white line … abscess": a vague word that the next one makes precise, in the same breath.
+    pub(super) fn makes_precise(&mut self, i: usize, named: Named, span: Span) -> bool {
+        let Some(last) = self.out.findings.last() else {
+            return false;
+        };
+        let Some(at) = self.last_finding_item else {
+            return false;
+        };
+        let close = (at + 1..=i).all(|k| self.gap(k) < Gap::Stop)
+            && (at + 1..i).all(|k| {
+                matches!(
+                    self.get(k),
+                    Some(
+                        Phrase::Zones(_)
+                            | Phrase::Severity(_)
+                            | Phrase::Only
+                            | Phrase::Unread
+                            | Phrase::Part(_)
+                            | Phrase::Place(Place { feet: Where::Same, .. })
+                    )
+                )
+            })
+            && !self.items[i].and;
+        if !close {
+            return false;
+        }
+        use Named::{Disorder as D, Vague as V};
+        let both = match (last.named, named) {
+            (V(Vague::WhiteLine) | D(Disorder::WL), V(Vague::Separation | Vague::Crack)) => D(Disorder::WLF),
+            (V(Vague::Separation | Vague::Crack), V(Vague::WhiteLine)) => D(Disorder::WLF),
+            (V(Vague::WhiteLine) | D(Disorder::WL | Disorder::WLF), V(Vague::Abscess))
+            | (V(Vague::Abscess), V(Vague::WhiteLine)) => D(Disorder::WLA),
+            (V(Vague::ForeignBody), V(Vague::WhiteLine)) | (V(Vague::WhiteLine), V(Vague::ForeignBody)) => {
+                D(Disorder::WL)
+            }
+            (V(Vague::Crack), V(Vague::Vertical)) | (V(Vague::Vertical), V(Vague::Crack)) => D(Disorder::HFV),
+            (V(Vague::Crack), V(Vague::Horizontal)) | (V(Vague::Horizontal), V(Vague::Crack)) => D(Disorder::HFH),
+            // "digital dermatitis, a raw ulcer"
+            (D(Disorder::DD), V(Vague::Ulcer)) if self.gap(i) <= Gap::Space => D(Disorder::DD),
+            _ => return false,
+        };
+        let mention = last.mention;
+        for f in self.out.findings.iter_mut().filter(|f| f.mention == mention) {
+            f.named = both;
+            f.span = f.span.to(span);
+        }
+        self.last_finding_item = Some(i);
+        true
+    }
+}

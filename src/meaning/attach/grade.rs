@@ -1,0 +1,148 @@
+//! Zones, severities, stages and courses: which finding they belong to.
+
+use super::Pass;
+use crate::anatomy::Foot;
+use crate::disorder::{Disorder, Stage};
+use crate::grammar::{Named, Phrase, Where};
+use crate::meaning::draft::DraftFinding;
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    /// Whether what stands at `i` belongs to the finding right after it.
+    pub(super) fn for_next(&self, i: usize) -> bool {
+        let directly = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;
+        let through = matches!(
+            self.get(i + 1),
+            Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Stage(_) | Phrase::Zones(_))
+        ) && self.gap(i + 1) <= Gap::Space
+            && matches!(self.get(i + 2), Some(Phrase::Finding(_)))
+            && self.gap(i + 2) <= Gap::Space;
+        let after_finding = i > 0
+            && self.gap(i) <= Gap::Space
+            && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_)))
+            && !self.items[i].and;
+        (directly || through) && !after_finding
+    }
+
+    pub(super) fn last_mention(&mut self) -> impl Iterator<Item = &mut DraftFinding> {
+        let mention = self.out.findings.last().map(|f| f.mention);
+        self.out.findings.iter_mut().filter(move |f| Some(f.mention) == mention)
+    }
+
+    pub(super) fn zones(&mut self, i: usize, zones: &[u8]) {
+        let has = self.out.findings.last().is_some_and(|f| !f.zones.is_empty());
+        let next_wants = self.for_next(i)
+            && (has || self.out.findings.is_empty() || self.gap(i) > Gap::Space || self.new_place_since());
+        if next_wants || self.out.findings.is_empty() {
+            self.zones = zones.to_vec();
+            return;
+        }
+        for f in self.last_mention() {
+            for z in zones {
+                if !f.zones.contains(z) {
+                    f.zones.push(*z);
+                }
+            }
+        }
+    }
+
+    /// Whether a foot was named since the last finding, and no finding has taken it.
+    pub(super) fn new_place_since(&self) -> bool {
+        !self.held.used && self.held.item.is_some()
+    }
+
+    /// Feet of a place right after item `i` that are some, not all, of the feet of the last finding:
+    /// "grade two on the near and grade one on the off".
+    pub(super) fn narrowed_to(&self, i: usize) -> Option<Vec<Foot>> {
+        let mention = self.out.findings.last()?.mention;
+        let all: Vec<Foot> =
+            self.out.findings.iter().filter(|f| f.mention == mention).filter_map(|f| f.spot.foot).collect();
+        let place = match self.get(i + 1) {
+            Some(Phrase::Place(p)) if p.feet != Where::Same && self.gap(i + 1) <= Gap::Space => self.spots(p),
+            // "left healed, right still open"
+            _ if self.new_place_since() && !self.finding_follows(i + 1) => self.held.spots.clone(),
+            _ => return None,
+        };
+        let feet: Vec<Foot> = place.iter().filter_map(|s| s.foot).collect();
+        (!feet.is_empty() && feet.len() < all.len() && feet.iter().all(|f| all.contains(f))).then_some(feet)
+    }
+
+    pub(super) fn severity(&mut self, i: usize, grade: u64) {
+        if let Some(feet) = self.narrowed_to(i) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.severity = Some(grade);
+            }
+            return;
+        }
+        if self.for_next(i) || self.out.findings.is_empty() || (self.new_place_since() && self.finding_follows(i + 1)) {
+            self.severity = Some(grade);
+            return;
+        }
+        if self.out.findings.last().is_some_and(|f| f.severity.is_some()) && self.finding_follows(i + 1) {
+            self.severity = Some(grade);
+            return;
+        }
+        for f in self.last_mention() {
+            f.severity = Some(grade);
+        }
+    }
+
+    pub(super) fn stage(&mut self, i: usize, stage: Stage, span: Span) {
+        if matches!(self.get(i + 1), Some(Phrase::Finding(Named::Disorder(Disorder::DD))))
+            && self.gap(i + 1) <= Gap::Space
+        {
+            self.stage = Some(stage);
+            return;
+        }
+        let dd = Named::Disorder(Disorder::DD);
+        let last_open = self.out.findings.last().is_some_and(|f| f.named == dd && f.stage.is_none());
+        let own_place = self.place_right_after(i).is_some_and(|k| self.place_after || !self.place_is_taken(k));
+        if last_open && !self.new_place_since() && !own_place {
+            for f in self.last_mention() {
+                f.stage = Some(stage);
+            }
+            return;
+        }
+        self.stage = Some(stage);
+        // With a place of its own it is a finding of its own; merging with one already there comes later.
+        if own_place && self.held.spots.iter().any(|s| s.foot.is_some()) && !self.held.used {
+            self.held.used = true;
+        }
+        self.add_finding(i, dd, span);
+    }
+
+    pub(super) fn course(&mut self, i: usize, course: crate::disorder::Course, span: Span) {
+        if self.for_next(i) || (self.out.findings.is_empty() && self.finding_later(i)) {
+            self.course = Some(course);
+            return;
+        }
+        if let Some(feet) = self.narrowed_to(i) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.course = Some(course);
+            }
+            self.held.used = true;
+            return;
+        }
+        let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+        let narrowed = self.new_place_since();
+        let mut hit = false;
+        let before = self.hedged;
+        for f in self.last_mention() {
+            if !narrowed || f.spot.foot.is_some_and(|foot| held.contains(&foot)) {
+                f.course = Some(course);
+                hit = true;
+            }
+        }
+        self.hedged = before;
+        if narrowed && hit {
+            self.held.used = true;
+        }
+        if !hit {
+            self.out.loose_courses.push(span);
+        }
+    }
+
+    pub(super) fn finding_later(&self, i: usize) -> bool {
+        self.items[i + 1..].iter().take_while(|it| it.gap < Gap::Stop).any(|it| matches!(it.is, Phrase::Finding(_)))
+    }
+}

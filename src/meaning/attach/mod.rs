@@ -1,0 +1,217 @@
+//! Rules 1, 2, 6 and 8: which foot, which claw, which zone belongs to what.
+//!
+//! One pass over the phrases of one cow. A finding takes the place said before it, or the one right after
+//! it; a foot holds until the next is named.
+
+mod amount;
+mod claw;
+mod clear;
+mod deed;
+mod doubt;
+mod finding;
+mod grade;
+mod place;
+mod same;
+
+use chrono::NaiveDate;
+
+use crate::anatomy::Foot;
+use crate::disorder::Stage;
+use crate::entry::{Act, After, MeasureKind, Score};
+use crate::grammar::{Deed, Item, Phrase};
+use crate::meaning::draft::{Draft, DraftAction, Spot};
+use crate::vocab::{Device, Part};
+use crate::words::{Gap, Span};
+use amount::off;
+
+/// Where the speaker is: the foot that holds, and who has used it.
+#[derive(Clone, Debug, Default)]
+struct Held {
+    spots: Vec<Spot>,
+    /// A finding or an action has taken it already.
+    used: bool,
+    /// Item that named it.
+    item: Option<usize>,
+}
+
+struct Pass<'a> {
+    items: &'a [Item],
+    text: &'a str,
+    visit: NaiveDate,
+    out: Draft,
+    held: Held,
+    /// Places said side by side with nothing between them, for "left front, right front, clean".
+    run: Vec<Foot>,
+    /// The feet of the last group said ("both hinds").
+    group: Vec<Foot>,
+    mentions: usize,
+    /// The last finding took the place after it.
+    place_after: bool,
+    /// Findings and actions still without a place.
+    waiting_findings: Vec<usize>,
+    waiting_actions: Vec<usize>,
+    zones: Vec<u8>,
+    severity: Option<u64>,
+    stage: Option<Stage>,
+    course: Option<crate::disorder::Course>,
+    hedged: bool,
+    part: Option<Part>,
+    device: Option<Device>,
+    agent: Option<(String, Span)>,
+    material: Option<(String, Span)>,
+    after_said: bool,
+    /// Index of the last item that was a deed, to read "block … for six weeks".
+    last_deed: Option<usize>,
+    owned: Option<usize>,
+    /// Item of the last finding.
+    last_finding_item: Option<usize>,
+    /// "clean" with no foot named: all four, unless something else is said of them.
+    bare_clear: bool,
+    /// Feet cleared by a word for all or the rest: those with a lesion are left out in the end.
+    spared: Vec<Foot>,
+}
+
+/// Puts the phrases of one cow together.
+pub(crate) fn attach(items: &[Item], text: &str, visit: NaiveDate, before: Option<&Draft>) -> Draft {
+    let mut pass = Pass {
+        items,
+        text,
+        visit,
+        out: Draft::default(),
+        held: Held::default(),
+        run: vec![],
+        group: vec![],
+        mentions: 0,
+        place_after: false,
+        waiting_findings: vec![],
+        waiting_actions: vec![],
+        zones: vec![],
+        severity: None,
+        stage: None,
+        course: None,
+        hedged: false,
+        part: None,
+        device: None,
+        agent: None,
+        material: None,
+        after_said: false,
+        last_deed: None,
+        owned: None,
+        last_finding_item: None,
+        bare_clear: false,
+        spared: vec![],
+    };
+    let mut i = 0;
+    while i < items.len() {
+        i = pass.step(i, before);
+    }
+    pass.finish()
+}
+
+impl Pass<'_> {
+    fn get(&self, i: usize) -> Option<&Phrase> {
+        self.items.get(i).map(|it| &it.is)
+    }
+
+    fn gap(&self, i: usize) -> Gap {
+        self.items.get(i).map_or(Gap::Stop, |it| it.gap)
+    }
+
+    /// Reads item `i`; gives the index of the next to read.
+    fn step(&mut self, i: usize, before: Option<&Draft>) -> usize {
+        let item = &self.items[i];
+        let span = item.span;
+        let mut next = i + 1;
+        if !matches!(
+            item.is,
+            Phrase::Place(_) | Phrase::Hedge | Phrase::Clear | Phrase::Unread | Phrase::Except | Phrase::Only
+        ) {
+            self.run.clear();
+        }
+        match &item.is {
+            Phrase::Cow(tag) => {
+                if self.out.cow.is_none() {
+                    self.out.cow = Some((tag.clone(), span));
+                }
+            }
+            Phrase::Place(place) => self.place(i, place),
+            Phrase::Zones(zones) => self.zones(i, zones),
+            Phrase::Finding(named) => self.finding(i, *named, span),
+            Phrase::Severity(s) => self.severity(i, *s),
+            Phrase::Stage(stage) => self.stage(i, *stage, span),
+            Phrase::Course(c) => self.course(i, *c, span),
+            Phrase::Deed(deed) => self.deed(i, deed, span),
+            Phrase::Stays(device) => self.stays(i, *device),
+            Phrase::Material(name) => self.material(name, span),
+            Phrase::Agent(name) => self.agent(name, span),
+            Phrase::Score { scale, value, whole } => {
+                let when = self.after_said.then_some(After::After);
+                self.after_said = false;
+                self.out.scores.push((Score { scale: *scale, value: *value, when }, *whole, span));
+            }
+            Phrase::Afterwards => self.afterwards(i),
+            Phrase::Measure { what, milli, at } => {
+                self.part = match what {
+                    MeasureKind::SoleThickness => Some(Part::Sole),
+                    MeasureKind::ToeLength => Some(Part::Toe),
+                    MeasureKind::HeelHeight => Some(Part::Heel),
+                    MeasureKind::ToeAngle => self.part,
+                };
+                self.measure(i, *what, *milli, *at, span);
+            }
+            Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),
+            Phrase::Part(p) => self.part = Some(*p),
+            Phrase::Due { what, when } => self.due(i, *what, *when, span),
+            Phrase::OffAt(when) => match self.device {
+                Some(d) => self.due(i, off(d), *when, span),
+                None => self.out.unread.push(span),
+            },
+            Phrase::Time(when) => self.time(i, *when, span),
+            Phrase::Clear => self.clear(i, span),
+            Phrase::ClearAll => {
+                self.out.clear_span = Some(span);
+                self.clear_feet(&Foot::ALL, true);
+            }
+            Phrase::Otherwise => next = self.otherwise(i, span),
+            Phrase::Except | Phrase::Only | Phrase::Past | Phrase::Drop | Phrase::Change => {}
+            Phrase::Not => next = self.not(i),
+            Phrase::Hedge => next = self.hedge(i),
+            Phrase::Same => next = self.same(i, span, before),
+            Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
+            Phrase::Sign(_) => self.out.signs.push(span),
+            Phrase::Number { .. } => self.out.loose_numbers.push(span),
+            Phrase::Aside => self.out.asides += 1,
+            Phrase::Unread => self.out.unread.push(span),
+        }
+        next
+    }
+
+    fn finish(mut self) -> Draft {
+        if self.bare_clear && self.out.findings.is_empty() && self.out.clear.is_empty() {
+            self.out.clear.extend(Foot::ALL);
+        }
+        let lesions = self.lesion_feet(false);
+        let spared = std::mem::take(&mut self.spared);
+        self.out.clear.retain(|f| !(spared.contains(f) && lesions.contains(f)));
+        // An agent by itself was put on the foot.
+        if let Some((agent, span)) = self.agent.take() {
+            let spots = if self.held.spots.is_empty() { vec![Spot::default()] } else { self.held.spots.clone() };
+            for s in spots {
+                let deed = Deed {
+                    what: Act::Topical,
+                    lost: false,
+                    plural: false,
+                    claw: None,
+                    material: None,
+                    agent: Some(agent.clone()),
+                    like_before: false,
+                };
+                self.out.actions.push(DraftAction { deed, spot: Spot { claw: None, ..s }, own: None, span });
+            }
+        }
+        if let Some((_, span)) = self.material.take() {
+            self.out.unread.push(span);
+        }
+        self.out
+    }
+}

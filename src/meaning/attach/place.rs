@@ -1,0 +1,171 @@
+//! Rule 1: which feet a place means, and how long it holds.
+
+use super::{Held, Pass};
+use crate::anatomy::{Claw, Foot};
+use crate::grammar::{ClawWord, Phrase, Place, Where};
+use crate::meaning::draft::{DraftFinding, Half, Spot};
+
+impl Pass<'_> {
+    /// The spots a place stands for, in the light of what was said before.
+    pub(super) fn spots(&self, place: &Place) -> Vec<Spot> {
+        let whole =
+            |feet: &[Foot]| -> Vec<Spot> { feet.iter().map(|f| Spot { foot: Some(*f), ..Spot::default() }).collect() };
+        let mut spots = match &place.feet {
+            Where::Feet(feet) => feet.iter().map(|(f, c)| Spot { foot: Some(*f), half: None, claw: *c }).collect(),
+            Where::Side(side) => match self.group.iter().find(|f| f.side() == *side) {
+                Some(foot) if self.group.len() == 2 => whole(&[*foot]),
+                _ => vec![Spot { foot: None, half: Some(Half::Side(*side)), claw: None }],
+            },
+            Where::End(end) => match self.held.spots.first() {
+                Some(Spot { half: Some(Half::Side(s)), .. }) => whole(&[Foot::new(*s, *end)]),
+                _ => vec![Spot { foot: None, half: Some(Half::End(*end)), claw: None }],
+            },
+            Where::Both => whole(&self.both()),
+            Where::Rest => {
+                let named = self.named_feet();
+                whole(&Foot::ALL.into_iter().filter(|f| !named.contains(f)).collect::<Vec<_>>())
+            }
+            Where::OtherFoot => match self.held.spots.first().and_then(|s| s.foot) {
+                Some(f) => whole(&[f.across()]),
+                None => vec![Spot::default()],
+            },
+            Where::Same => self.held.spots.iter().map(|s| Spot { claw: None, ..*s }).collect(),
+        };
+        match place.claw {
+            Some(ClawWord::One(c) | ClawWord::Each(c)) => {
+                for s in &mut spots {
+                    s.claw = s.claw.or(Some(c));
+                }
+            }
+            Some(ClawWord::Other) => {
+                let lesion = self.out.findings.iter().rev().find_map(|f| f.spot.claw);
+                for s in &mut spots {
+                    s.claw = lesion.map(Claw::partner);
+                }
+            }
+            Some(ClawWord::Both) => {
+                spots = spots
+                    .iter()
+                    .flat_map(|s| [Claw::Outer, Claw::Inner].map(|c| Spot { claw: Some(c), ..*s }))
+                    .collect();
+            }
+            None => {}
+        }
+        spots
+    }
+
+    /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
+    pub(super) fn both(&self) -> Vec<Foot> {
+        if self.group.len() == 2 {
+            return self.group.clone();
+        }
+        let mut feet: Vec<Foot> = self.out.findings.iter().filter_map(|f| f.spot.foot).collect();
+        feet.sort_unstable();
+        feet.dedup();
+        if feet.len() == 2 {
+            return feet;
+        }
+        match self.held.spots.first().and_then(|s| s.foot) {
+            Some(f) => crate::grammar::both(f.end()).to_vec(),
+            None => vec![],
+        }
+    }
+
+    pub(super) fn named_feet(&self) -> Vec<Foot> {
+        let mut feet: Vec<Foot> = self.out.findings.iter().filter_map(|f| f.spot.foot).collect();
+        feet.extend(self.out.actions.iter().filter_map(|a| a.spot.foot));
+        feet.extend(&self.out.clear);
+        feet
+    }
+
+    pub(super) fn place(&mut self, i: usize, place: &Place) {
+        if place.feet == Where::Same {
+            self.claw_only(i, place.claw);
+            return;
+        }
+        let mut spots = self.spots(place);
+        if spots.is_empty() {
+            return;
+        }
+        let feet: Vec<Foot> = spots.iter().filter_map(|s| s.foot).collect();
+        if place.group && feet.len() >= 2 {
+            self.group.clone_from(&feet);
+        } else if feet.len() == 1 && !self.group.contains(&feet[0]) {
+            self.group.clear();
+        }
+        // Places in a row: "left front, right front, clean".
+        let narrower = feet.iter().all(|f| self.run.contains(f));
+        if self.held.item.is_some_and(|h| h + 1 == i) && !self.held.used && !narrower {
+            self.run.extend(feet.iter());
+        } else {
+            self.run = feet.clone();
+        }
+        if self.goes_on(i, &spots) {
+            return;
+        }
+        let waiting = !self.waiting_findings.is_empty() || !self.waiting_actions.is_empty();
+        if self.owned == Some(i) {
+            // The claw named with a block is the block's own; only the foot goes on.
+            for s in &mut spots {
+                s.claw = self.held.spots.iter().find(|h| h.foot == s.foot).and_then(|h| h.claw);
+            }
+        }
+        let used = self.owned == Some(i) && self.waiting_findings.is_empty();
+        self.held = Held { spots: spots.clone(), used: waiting || used, item: Some(i) };
+        if waiting {
+            self.settle_waiting(&spots);
+        }
+    }
+
+    /// "white line right hind inner, zone two, and the left hind inner": the finding goes on at another place.
+    pub(super) fn goes_on(&mut self, i: usize, spots: &[Spot]) -> bool {
+        let Some(last) = self.last_finding_item else {
+            return false;
+        };
+        let only_its_own = self.items[last + 1..i]
+            .iter()
+            .all(|it| matches!(it.is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_)));
+        let claimed = self.finding_follows(i + 1)
+            || matches!(
+                self.get(i + 1),
+                Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_))
+            );
+        if !(self.items[i].and && only_its_own && !claimed && self.waiting_findings.is_empty()) {
+            return false;
+        }
+        let Some(model) = self.out.findings.last().cloned() else {
+            return false;
+        };
+        self.mentions += 1;
+        for s in spots {
+            let spot = Spot { claw: s.claw.or(if s.foot == model.spot.foot { None } else { model.spot.claw }), ..*s };
+            self.out.findings.push(DraftFinding { spot, zones: vec![], mention: self.mentions, ..model.clone() });
+        }
+        self.held = Held { spots: spots.to_vec(), used: true, item: Some(i) };
+        self.last_finding_item = Some(i);
+        true
+    }
+
+    pub(super) fn settle_waiting(&mut self, spots: &[Spot]) {
+        let waiting = std::mem::take(&mut self.waiting_findings);
+        // Later ones first, so that indices hold while one finding becomes several.
+        for at in waiting.into_iter().rev() {
+            let one = self.out.findings.remove(at);
+            for (k, s) in spots.iter().enumerate() {
+                let mut f = one.clone();
+                f.spot = Spot { claw: one.spot.claw.or(s.claw), ..*s };
+                self.out.findings.insert(at + k, f);
+            }
+            self.place_after = true;
+        }
+        let waiting = std::mem::take(&mut self.waiting_actions);
+        for at in waiting.into_iter().rev() {
+            let one = self.out.actions.remove(at);
+            for (k, s) in spots.iter().enumerate() {
+                let mut a = one.clone();
+                a.spot = *s;
+                self.out.actions.insert(at + k, a);
+            }
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! Rule 8: "same on the right" repeats the findings of the other side.
+
+use super::{Held, Pass};
+use crate::anatomy::Foot;
+use crate::grammar::{ClawWord, Phrase, Where};
+use crate::meaning::draft::{Draft, DraftFinding, Spot};
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    /// "same on the right": the findings of the other side's same foot.
+    pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
+        let next = match self.get(i + 1) {
+            Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space || self.new_place_since() == false => {
+                Some(p.clone())
+            }
+            _ => None,
+        };
+        let mut used = i + 1;
+        let mut targets: Vec<Spot> = Vec::new();
+        if let Some(p) = next {
+            used = i + 2;
+            targets = match (&p.feet, p.claw) {
+                (Where::Side(side), _) => {
+                    let end = self.out.findings.iter().rev().find_map(|f| f.spot.foot).map(Foot::end);
+                    let mut t = match end {
+                        Some(e) => vec![Spot { foot: Some(Foot::new(*side, e)), ..Spot::default() }],
+                        None => self.spots(&p),
+                    };
+                    if let Some(ClawWord::One(c) | ClawWord::Each(c)) = p.claw {
+                        for s in &mut t {
+                            s.claw = Some(c);
+                        }
+                    }
+                    t
+                }
+                (Where::OtherFoot, _) => {
+                    let foot = self.out.findings.iter().rev().find_map(|f| f.spot.foot).map(Foot::across);
+                    vec![Spot { foot, ..Spot::default() }]
+                }
+                (Where::End(end), _) => {
+                    let side = self.out.findings.iter().rev().find_map(|f| f.spot.foot).map(Foot::side);
+                    vec![Spot { foot: side.map(|s| Foot::new(s, *end)), ..Spot::default() }]
+                }
+                _ => self.spots(&p),
+            };
+        } else if self.new_place_since() {
+            // "off hind the same"
+            targets.clone_from(&self.held.spots);
+            self.held.used = true;
+        }
+        let source: Vec<DraftFinding> = if self.out.findings.is_empty() {
+            before.map(|d| d.findings.clone()).unwrap_or_default()
+        } else {
+            let across: Vec<Foot> = targets.iter().filter_map(|s| s.foot).map(Foot::across).collect();
+            let at_across: Vec<DraftFinding> = self
+                .out
+                .findings
+                .iter()
+                .filter(|f| f.spot.foot.is_some_and(|x| across.contains(&x)))
+                .cloned()
+                .collect();
+            if at_across.is_empty() {
+                let mention = self.out.findings.last().map(|f| f.mention);
+                self.out.findings.iter().filter(|f| Some(f.mention) == mention).cloned().collect()
+            } else {
+                at_across
+            }
+        };
+        if source.is_empty() || (targets.is_empty() && !self.out.findings.is_empty()) {
+            if source.is_empty() {
+                self.out.same_open.push(span);
+            }
+            return used;
+        }
+        self.mentions += 1;
+        if targets.is_empty() {
+            for mut f in source {
+                f.mention = self.mentions;
+                f.span = span;
+                self.out.findings.push(f);
+            }
+            return used;
+        }
+        let mut spots = Vec::new();
+        for t in &targets {
+            for f in &source {
+                let claw = t.claw.or(f.spot.claw);
+                let spot = Spot { claw, foot: t.foot.or(f.spot.foot), half: t.half };
+                spots.push(spot);
+                self.out.findings.push(DraftFinding { spot, mention: self.mentions, span, ..f.clone() });
+            }
+        }
+        self.last_finding_item = Some(i);
+        self.held = Held { spots, used: true, item: Some(i) };
+        let mut feet: Vec<Foot> = self.out.findings.iter().filter_map(|f| f.spot.foot).collect();
+        feet.sort_unstable();
+        feet.dedup();
+        if feet.len() == 2 {
+            self.group = feet;
+        }
+        used
+    }
+}
