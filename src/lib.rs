@@ -6,6 +6,7 @@
 pub mod anatomy;
 pub mod check;
 pub mod disorder;
+pub mod doubt;
 pub mod entry;
 pub mod flag;
 pub mod grammar;

@@ -5,7 +5,7 @@ use crate::vocab::{Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::{self, Gap, Word};
 
 /// Every term costs a little, so that the longest form wins over its parts.
-const TERM: u32 = 9;
+pub(super) const TERM: u32 = 9;
 /// A shorthand form yields to a spoken one.
 const WRITTEN: u32 = 3;
 /// A listed mishearing yields to what was said plainly.

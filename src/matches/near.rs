@@ -1,0 +1,200 @@
+//! The note as one string of sounds, free of word borders: exact terms, terms that sound near, and a price
+//! for every sound left unread compete in one lattice.
+
+use super::exact;
+use super::{Edge, How, Lattice, Tok, Tuning};
+use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, pronounce};
+use crate::vocab::{Kind, Meaning, Vocabulary};
+use crate::words::{Gap, Word};
+
+/// A note in sounds: where each word begins.
+struct Sounded {
+    phones: Vec<Phone>,
+    /// Position of the first sound of each word, and the end.
+    starts: Vec<u16>,
+    /// Word of each sound.
+    word: Vec<u16>,
+}
+
+impl Sounded {
+    fn new(words: &[Word]) -> Self {
+        let mut own = Self { phones: vec![], starts: vec![0], word: vec![] };
+        for (i, w) in words.iter().enumerate() {
+            let digits = w.text.bytes().any(|b| b.is_ascii_digit());
+            let sounds = if digits { vec![] } else { pronounce(&w.text).into_iter().next().unwrap_or_default() };
+            if sounds.is_empty() {
+                own.phones.push(BREAK);
+            } else {
+                own.phones.extend(sounds);
+            }
+            own.word.resize(own.phones.len(), i as u16);
+            own.starts.push(own.phones.len() as u16);
+        }
+        own
+    }
+
+    fn at_border(&self, position: u16) -> bool {
+        self.starts.binary_search(&position).is_ok()
+    }
+}
+
+/// How plainly a word was heard.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Plain {
+    /// A term of the vocabulary, word for word.
+    Term,
+    /// An everyday word that notes hold.
+    Filler,
+    /// An everyday word that notes rarely hold: dear to leave, dear to turn.
+    Dear,
+    Unknown,
+}
+
+/// Builds the lattice over the sounds of a note.
+pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tuning: &Tuning) -> Lattice {
+    let sounded = Sounded::new(words);
+    let mut edges = Vec::new();
+    exact::edges(words, vocab, &mut edges);
+    edges.retain(|e| e.kind != Kind::Unread);
+    let plain = plainness(words, &edges, vocab);
+    for e in &mut edges {
+        e.from = sounded.starts[e.from as usize];
+        e.to = sounded.starts[e.to as usize];
+        if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) {
+            e.cost = u32::from(e.to - e.from) * tuning.dear_filler;
+        }
+    }
+    let exact = edges.len();
+    cow_cue(words, &sounded, &plain, tuning, &mut edges);
+    for hit in sounds.hits(&sounded.phones) {
+        near(&hit, words, vocab, &sounded, &plain, tuning, exact, &mut edges);
+    }
+    for p in 0..sounded.phones.len() {
+        edges.push(unread(p, words, &sounded, &plain, tuning));
+    }
+    Lattice { positions: sounded.phones.len() + 1, edges }
+}
+
+/// The matches along a path: unread sounds joined to words, words half covered by a term left to it.
+pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok> {
+    let mut out: Vec<Tok> = Vec::new();
+    for &i in path {
+        let edge = &lattice.edges[i];
+        if edge.kind == Kind::Unread {
+            // A word is unread only when no term has a part of it.
+            let covered = path.iter().any(|k| {
+                let e = &lattice.edges[*k];
+                e.kind != Kind::Unread && e.tok.span.start <= edge.tok.span.start && edge.tok.span.end <= e.tok.span.end
+            });
+            if covered || out.last().is_some_and(|t| t.span == edge.tok.span) {
+                continue;
+            }
+        }
+        out.push(edge.tok.clone());
+    }
+    // Two terms in one heard word: the gap stands before the first.
+    for k in 1..out.len() {
+        if words.iter().any(|w| w.span.start < out[k].span.end && w.span.end > out[k].span.start && out[k - 1].span.end >= w.span.end && w.span.start >= out[k-1].span.start) {
+            out[k].gap = Gap::Space.min(out[k].gap);
+        }
+    }
+    out
+}
+
+fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
+    let mut out = vec![Plain::Unknown; words.len()];
+    for e in edges {
+        let dear = e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear);
+        for w in &mut out[e.from as usize..e.to as usize] {
+            let is = match e.kind {
+                _ if dear => Plain::Dear,
+                Kind::Filler => Plain::Filler,
+                _ => Plain::Term,
+            };
+            *w = match (*w, is) {
+                (Plain::Term, _) | (_, Plain::Term) => Plain::Term,
+                (Plain::Dear, _) | (_, Plain::Dear) => Plain::Dear,
+                (_, is) => is,
+            };
+        }
+    }
+    out
+}
+
+fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning) -> Edge {
+    let w = sounded.word[p] as usize;
+    let cost = if sounded.phones[p] == BREAK {
+        tuning.unread_number
+    } else {
+        match plain[w] {
+            Plain::Term => tuning.unread_term,
+            Plain::Dear => tuning.unread_dear,
+            Plain::Filler | Plain::Unknown => tuning.unread,
+        }
+    };
+    let tok = Tok { meaning: None, span: words[w].span, gap: words[w].gap, how: How::Unread, form: None };
+    Edge { from: p as u16, to: p as u16 + 1, cost, after: 0, kind: Kind::Unread, tok }
+}
+
+#[allow(clippy::too_many_arguments)] // all of it is read-only context
+fn near(
+    hit: &Hit,
+    words: &[Word],
+    vocab: &Vocabulary,
+    sounded: &Sounded,
+    plain: &[Plain],
+    tuning: &Tuning,
+    exact: usize,
+    edges: &mut Vec<Edge>,
+) {
+    let form = &vocab.forms()[hit.form as usize];
+    let (first, last) = (sounded.word[hit.from as usize] as usize, sounded.word[hit.to as usize - 1] as usize);
+    let (open, close) = (sounded.at_border(hit.from), sounded.at_border(hit.to));
+    let said = edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
+    if said {
+        return;
+    }
+    let mut cost = u32::from(hit.cost) + exact::TERM;
+    cost += if open { 0 } else { tuning.inside_word } + if close { 0 } else { tuning.inside_word };
+    for (w, word) in words.iter().enumerate().take(last + 1).skip(first) {
+        if w > first {
+            cost += match word.gap {
+                Gap::Glue | Gap::Space => 0,
+                Gap::Comma => tuning.over_comma,
+                Gap::Stop => tuning.over_stop,
+            };
+        }
+        cost += match plain[w] {
+            Plain::Term => tuning.over_term,
+            Plain::Filler => tuning.over_filler,
+            Plain::Dear | Plain::Unknown => 0,
+        };
+    }
+    let phones = hit.to - hit.from;
+    let how = How::Near { cost: hit.cost, phones };
+    let tok = Tok {
+        meaning: Some(form.meaning),
+        span: words[first].span.to(words[last].span),
+        gap: words[first].gap,
+        how,
+        form: Some(hit.form),
+    };
+    edges.push(Edge { from: hit.from, to: hit.to, cost, after: form.after, kind: form.meaning.kind(), tok });
+}
+
+/// At the start of a note, any word right before a number may be the cow cue ("Count 231", `K930`).
+fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
+    let Some(first) = (0..words.len().min(4)).find(|w| plain[*w] != Plain::Filler) else { return };
+    if plain[first] == Plain::Term || sounded.phones[sounded.starts[first] as usize] == BREAK {
+        return;
+    }
+    let (from, to) = (sounded.starts[first], sounded.starts[first + 1]);
+    let tok = Tok {
+        meaning: Some(Meaning::CowCue),
+        span: words[first].span,
+        gap: words[first].gap,
+        how: How::Near { cost: tuning.any_cow_cue as u16, phones: to - from },
+        form: None,
+    };
+    edges.push(Edge { from, to, cost: tuning.any_cow_cue, after: 1 << Kind::Start as u8, kind: Kind::Cow, tok });
+}
