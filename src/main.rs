@@ -15,7 +15,7 @@ fn main() {
     let visit = chrono::NaiveDate::from_ymd_opt(2026, 3, 12).unwrap();
     let t = std::time::Instant::now();
     for (n, line) in text.lines().enumerate() {
-        let r = reader.read(line, visit, None); if std::env::var("WHY").is_ok() { for t in &r.toks { eprintln!("{:?} {:?} {:?} {:?}", t.span.of(line), t.meaning, t.how, t.form.map(|f| &reader.vocabulary().forms()[f as usize].text)); } } for e in r.entries {
+        let r = reader.read(line, visit, None); if std::env::var("WHY").is_ok() { for p in &r.rivals { eprintln!("+{}: {}", p.behind, p.toks.iter().map(|t| format!("{}={:?}", t.span.of(line), t.meaning.map(|m| format!("{m:?}")).unwrap_or_default())).collect::<Vec<_>>().join(" ")); } for t in &r.toks { eprintln!("{:?} {:?} {:?} {:?}", t.span.of(line), t.meaning, t.how, t.form.map(|f| &reader.vocabulary().forms()[f as usize].text)); } } for e in r.entries {
             let mut v = serde_json::to_value(&e).unwrap();
             v["kind"] = "entry".into();
             v["source"] = serde_json::json!({"line": n + 1});

@@ -37,6 +37,8 @@ pub struct Reading {
     pub entries: Vec<Entry>,
     /// How each stretch of the note was taken, in order.
     pub toks: Vec<Tok>,
+    /// Other readings that were about as good, nearest first (only of notes that were not heard plainly).
+    pub rivals: Vec<matches::Path>,
 }
 
 impl Reader {
@@ -59,7 +61,7 @@ impl Reader {
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
             let entries = self.entries(text, &toks, visit, cow_before);
-            return Reading { entries, toks };
+            return Reading { entries, toks, rivals: vec![] };
         }
         let hearing = self.hearing.get_or_init(|| Hearing {
             sounds: Sounds::new(&self.vocab),
@@ -75,7 +77,7 @@ impl Reader {
             let other = self.entries(text, &rival.toks, visit, cow_before);
             doubt::ask(&mut entries, &other, FlagKind::TwoReadings, text, None);
         }
-        Reading { entries, toks: ranked.best }
+        Reading { entries, toks: ranked.best, rivals: ranked.rivals }
     }
 
     fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<Entry> {

@@ -205,7 +205,9 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
             return input.fail();
         }
     }
-    let (after, (number, others)) = lettered_tag(text, rest).or_else(|_| number::tag(rest))?;
+    // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
+    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) { lettered_tag(text, rest) } else { input.fail() };
+    let (after, (number, others)) = lettered.or_else(|_| number::tag(rest))?;
     let counts =
         matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
             && after.gap() <= Gap::Space;

@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use super::state::{self, START, State};
 use super::{How, Tok, Tuning};
 use crate::vocab::Kind;
 
@@ -53,18 +54,19 @@ impl Context {
     pub fn flat() -> Self {
         let mut costs = vec![[0; Kind::COUNT]; Kind::COUNT];
         // "block in four weeks", "four oh four": a claw or a foot is not followed by a number.
-        costs[Kind::Claw as usize][Kind::Number as usize] = 15;
-        costs[Kind::Foot as usize][Kind::Number as usize] = 15;
+        costs[Kind::Claw as usize][Kind::LooseNumber as usize] = 15;
+        costs[Kind::Foot as usize][Kind::LooseNumber as usize] = 15;
         Self { costs }
     }
 
     /// Cost of a note that ends after this kind.
-    pub(crate) fn end(&self, kind: usize) -> u32 {
-        u32::from(self.costs[kind][Kind::Start as usize])
+    pub(crate) fn end(&self, state: State) -> u32 {
+        u32::from(self.costs[state::kind(state)][Kind::Start as usize])
     }
 
-    pub(crate) fn cost(&self, before: usize, kind: Kind) -> u32 {
-        u32::from(self.costs[before][kind as usize])
+    /// Cost of a word (a number by what it counts) in this state.
+    pub(crate) fn cost(&self, before: State, word: Kind) -> u32 {
+        u32::from(self.costs[state::row(before, word)][word as usize])
     }
 }
 
@@ -72,16 +74,15 @@ impl Context {
 pub fn count<'a>(notes: impl IntoIterator<Item = &'a [Tok]>) -> String {
     let mut counts: BTreeMap<Kind, BTreeMap<Kind, u32>> = BTreeMap::new();
     for toks in notes {
-        let mut before = Kind::Start;
-        for tok in toks {
+        let mut before = START;
+        for tok in toks.iter().filter(|t| matches!(t.how, How::Exact(_))) {
             let Some(kind) = tok.meaning.map(crate::vocab::Meaning::kind) else { continue };
-            if kind == Kind::Filler || !matches!(tok.how, How::Exact(_)) {
-                continue;
-            }
-            *counts.entry(before).or_default().entry(kind).or_default() += 1;
-            before = kind;
+            let word = state::seen_as(before, kind);
+            let Some(after) = state::next(before, word) else { continue };
+            *counts.entry(Kind::ALL[state::row(before, word)]).or_default().entry(word).or_default() += 1;
+            before = after;
         }
-        *counts.entry(before).or_default().entry(Kind::Start).or_default() += 1;
+        *counts.entry(Kind::ALL[state::kind(before)]).or_default().entry(Kind::Start).or_default() += 1;
     }
     let mut out = String::from("# Which kind of word followed which, counted over typed notes (examples/count_context.rs).\n");
     for (before, row) in counts {

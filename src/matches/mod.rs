@@ -5,6 +5,7 @@ mod context;
 mod exact;
 mod near;
 mod path;
+mod state;
 mod tuning;
 
 use crate::vocab::sound::Sounds;
@@ -104,6 +105,10 @@ pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, cont
     for (behind, path) in rivals {
         let toks = toks(&path);
         let means = meanings(&toks);
+        // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
+        if unread(&toks) > unread(&best_toks) {
+            continue;
+        }
         if !seen.contains(&means) {
             seen.push(means);
             out.push(Path { toks, behind });
@@ -133,6 +138,10 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
         How::Near { cost, phones } => tok.form.is_some() && u32::from(cost) > tuning.dear * u32::from(phones.max(1)),
         _ => false,
     }
+}
+
+fn unread(toks: &[Tok]) -> usize {
+    toks.iter().filter(|t| t.meaning.is_none()).count()
 }
 
 fn meanings(toks: &[Tok]) -> Vec<Option<Meaning>> {

@@ -182,19 +182,30 @@ fn near(
     edges.push(Edge { from: hit.from, to: hit.to, cost, after: form.after, kind: form.meaning.kind(), tok });
 }
 
-/// At the start of a note, any word right before a number may be the cow cue ("Count 231", `K930`).
+/// At the start of a note, any word right before a number may be the cow cue ("Count 231"); later, one that
+/// begins like "cow" or is the one used before (`K930`, "Cal 421 … Cal 422").
 fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
-    let Some(first) = (0..words.len().min(4)).find(|w| plain[*w] != Plain::Filler) else { return };
-    if plain[first] == Plain::Term || sounded.phones[sounded.starts[first] as usize] == BREAK {
-        return;
+    let mut first: Option<usize> = None;
+    for (w, word) in words.iter().enumerate() {
+        let sounds = &sounded.phones[sounded.starts[w] as usize..sounded.starts[w + 1] as usize];
+        if plain[w] == Plain::Term || sounds[0] == BREAK {
+            continue;
+        }
+        let begins = first.is_none() && plain[..w].iter().all(|p| *p != Plain::Unknown) && w < 4;
+        let before_number = words.get(w + 1).is_some_and(|n| n.gap <= Gap::Space && n.text.bytes().all(|b| b.is_ascii_digit()));
+        let like_cow = before_number && sounds.len() <= 4 && sounds.first() == pronounce("cow")[0].first();
+        let again = before_number && first.is_some_and(|f| words[f].text == word.text);
+        let (cost, after) = if begins && plain[w] != Plain::Filler {
+            first = Some(w);
+            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8)
+        } else if like_cow || again {
+            (tuning.any_cow_cue, 0)
+        } else {
+            continue;
+        };
+        let (from, to) = (sounded.starts[w], sounded.starts[w + 1]);
+        let how = How::Near { cost: 0, phones: to - from };
+        let tok = Tok { meaning: Some(Meaning::CowCue), span: word.span, gap: word.gap, how, form: None };
+        edges.push(Edge { from, to, cost, after, kind: Kind::Cow, tok });
     }
-    let (from, to) = (sounded.starts[first], sounded.starts[first + 1]);
-    let tok = Tok {
-        meaning: Some(Meaning::CowCue),
-        span: words[first].span,
-        gap: words[first].gap,
-        how: How::Near { cost: tuning.any_cow_cue as u16, phones: to - from },
-        form: None,
-    };
-    edges.push(Edge { from, to, cost: tuning.any_cow_cue, after: 1 << Kind::Start as u8, kind: Kind::Cow, tok });
 }

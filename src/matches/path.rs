@@ -1,7 +1,7 @@
 //! The cheapest way through all edges of a note, and the cheapest way through any one of them.
 
+use super::state::{self, START, STATES, State};
 use super::{Context, Edge};
-use crate::vocab::Kind;
 
 /// Positions `0..positions` and the edges between them.
 #[derive(Debug)]
@@ -14,14 +14,14 @@ pub(crate) struct Lattice {
 struct Step {
     cost: u32,
     edge: u32,
-    other: u8,
+    other: State,
 }
 
 const NONE: Step = Step { cost: u32::MAX, edge: u32::MAX, other: 0 };
 
 /// Best costs from the start (or to the end) for every position and kind of the last word that meant
 /// something: fillers and unread words let the kind before them through.
-type Table = Vec<[Step; Kind::COUNT]>;
+type Table = Vec<[Step; STATES]>;
 
 /// All ways through a lattice, ranked from both ends.
 pub(crate) struct Ways<'a> {
@@ -31,26 +31,22 @@ pub(crate) struct Ways<'a> {
     backward: Table,
 }
 
-fn through(kind: Kind) -> bool {
-    matches!(kind, Kind::Filler | Kind::Unread)
-}
-
 impl<'a> Ways<'a> {
     /// Ranks all ways from the start only: enough for the best.
     fn forward(lattice: &'a Lattice, context: &'a Context) -> Self {
         let starts = by_position(lattice, |e| e.from);
-        let mut table: Table = vec![[NONE; Kind::COUNT]; lattice.positions];
-        table[0][Kind::Start as usize].cost = 0;
+        let mut table: Table = vec![[NONE; STATES]; lattice.positions];
+        table[0][START as usize].cost = 0;
         for at in 0..lattice.positions {
             let here = table[at];
             for &i in &starts[at] {
                 let edge = &lattice.edges[i as usize];
                 let to = edge.to as usize;
                 for (before, step) in here.iter().enumerate() {
-                    if let Some((cost, after)) = own_cost(context, edge, before, step.cost)
-                        && cost < table[to][after].cost
+                    if let Some((cost, after)) = own_cost(context, edge, before as State, step.cost)
+                        && cost < table[to][after as usize].cost
                     {
-                        table[to][after] = Step { cost, edge: i, other: before as u8 };
+                        table[to][after as usize] = Step { cost, edge: i, other: before as State };
                     }
                 }
             }
@@ -63,21 +59,21 @@ impl<'a> Ways<'a> {
         let mut own = Self::forward(lattice, context);
         let starts = by_position(lattice, |e| e.from);
         let last = lattice.positions - 1;
-        let mut table: Table = vec![[NONE; Kind::COUNT]; lattice.positions];
-        for (kind, step) in table[last].iter_mut().enumerate() {
-            step.cost = context.end(kind);
+        let mut table: Table = vec![[NONE; STATES]; lattice.positions];
+        for (state, step) in table[last].iter_mut().enumerate() {
+            step.cost = context.end(state as State);
         }
         for at in (0..last).rev() {
             for &i in &starts[at] {
                 let edge = &lattice.edges[i as usize];
-                for before in 0..Kind::COUNT {
+                for before in 0..STATES {
                     if own.forward[at][before].cost == u32::MAX {
                         continue;
                     }
-                    let Some((cost, after)) = own_cost(context, edge, before, 0) else { continue };
-                    let rest = table[edge.to as usize][after].cost;
+                    let Some((cost, after)) = own_cost(context, edge, before as State, 0) else { continue };
+                    let rest = table[edge.to as usize][after as usize].cost;
                     if rest < u32::MAX && cost + rest < table[at][before].cost {
-                        table[at][before] = Step { cost: cost + rest, edge: i, other: after as u8 };
+                        table[at][before] = Step { cost: cost + rest, edge: i, other: after };
                     }
                 }
             }
@@ -89,58 +85,59 @@ impl<'a> Ways<'a> {
     /// Edges of the best way, in order.
     pub(crate) fn best(&self) -> Vec<usize> {
         let last = self.lattice.positions - 1;
-        let total = |k: usize| self.forward[last][k].cost.saturating_add(self.context.end(k));
-        let Some(kind) = (0..Kind::COUNT).filter(|k| self.forward[last][*k].cost < u32::MAX).min_by_key(|k| total(*k)) else {
+        let total = |k: usize| self.forward[last][k].cost.saturating_add(self.context.end(k as State));
+        let Some(state) = (0..STATES).filter(|k| self.forward[last][*k].cost < u32::MAX).min_by_key(|k| total(*k)) else {
             return vec![];
         };
-        self.back(last, kind)
+        self.back(last, state)
     }
 
     pub(crate) fn best_cost(&self) -> u32 {
-        self.backward.first().map_or(u32::MAX, |row| row[Kind::Start as usize].cost)
+        self.backward.first().map_or(u32::MAX, |row| row[START as usize].cost)
     }
 
-    fn back(&self, mut at: usize, mut kind: usize) -> Vec<usize> {
+    fn back(&self, mut at: usize, mut state: usize) -> Vec<usize> {
         let mut path = Vec::new();
         while at > 0 {
-            let step = self.forward[at][kind];
+            let step = self.forward[at][state];
             path.push(step.edge as usize);
             at = self.lattice.edges[step.edge as usize].from as usize;
-            kind = step.other as usize;
+            state = step.other as usize;
         }
         path.reverse();
         path
     }
 
     /// The total of the best way through edge `i`, and the state before it.
-    pub(crate) fn total(&self, i: usize) -> Option<(u32, usize)> {
+    pub(crate) fn total(&self, i: usize) -> Option<(u32, State)> {
         let edge = &self.lattice.edges[i];
-        let mut best: Option<(u32, usize)> = None;
+        let mut best: Option<(u32, State)> = None;
         for (before, step) in self.forward[edge.from as usize].iter().enumerate() {
-            let Some((cost, after)) = own_cost(self.context, edge, before, step.cost) else { continue };
-            let rest = self.backward[edge.to as usize][after].cost;
+            let Some((cost, after)) = own_cost(self.context, edge, before as State, step.cost) else { continue };
+            let rest = self.backward[edge.to as usize][after as usize].cost;
             if rest == u32::MAX {
                 continue;
             }
             if best.is_none_or(|b| cost + rest < b.0) {
-                best = Some((cost + rest, before));
+                best = Some((cost + rest, before as State));
             }
         }
         best
     }
 
     /// The best way through edge `i`, entered in the state that [`Self::total`] gave.
-    pub(crate) fn way(&self, i: usize, before: usize) -> Vec<usize> {
+    pub(crate) fn way(&self, i: usize, before: State) -> Vec<usize> {
         let edge = &self.lattice.edges[i];
-        let mut path = self.back(edge.from as usize, before);
+        let mut path = self.back(edge.from as usize, before as usize);
         path.push(i);
         let mut at = edge.to as usize;
-        let mut kind = if through(edge.kind) { before } else { edge.kind as usize };
+        let word = state::seen_as(before, edge.kind);
+        let mut state = state::next(before, word).unwrap_or(before);
         while at < self.lattice.positions - 1 {
-            let step = self.backward[at][kind];
+            let step = self.backward[at][state as usize];
             path.push(step.edge as usize);
             at = self.lattice.edges[step.edge as usize].to as usize;
-            kind = step.other as usize;
+            state = step.other;
         }
         path
     }
@@ -154,15 +151,16 @@ fn by_position(lattice: &Lattice, key: impl Fn(&Edge) -> u16) -> Vec<Vec<u32>> {
     out
 }
 
-/// Cost up to the end of `edge` when it is entered after kind `before`, and the kind it leaves.
-fn own_cost(context: &Context, edge: &Edge, before: usize, so_far: u32) -> Option<(u32, usize)> {
-    if so_far == u32::MAX || (edge.after != 0 && edge.after & (1 << before) == 0) {
+/// Cost up to the end of `edge` when it is entered in state `before`, and the state it leaves.
+fn own_cost(context: &Context, edge: &Edge, before: State, so_far: u32) -> Option<(u32, State)> {
+    if so_far == u32::MAX || (edge.after != 0 && edge.after & (1 << state::kind(before)) == 0) {
         return None;
     }
-    if through(edge.kind) {
-        return Some((so_far + edge.cost, before));
+    let word = state::seen_as(before, edge.kind);
+    match state::next(before, word) {
+        None => Some((so_far + edge.cost, before)),
+        Some(after) => Some((so_far + edge.cost + context.cost(before, word), after)),
     }
-    Some((so_far + edge.cost + context.cost(before, edge.kind), edge.kind as usize))
 }
 
 /// Indices of the edges on the cheapest way, in order.

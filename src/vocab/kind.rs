@@ -33,7 +33,17 @@ kinds! {
     ClawNoun,
     Part,
     Zone,
+    /// A number of a cow's tag; words of this kind count as one of the next five by what stands before.
     Number,
+    ZoneNumber,
+    /// Of a measure.
+    SizeNumber,
+    /// Of a score, grade or stage.
+    GradeNumber,
+    /// Of days, weeks or months.
+    CountNumber,
+    /// Of nothing that is known.
+    LooseNumber,
     Disorder,
     Vague,
     Severity,

@@ -2,6 +2,7 @@
 
 use super::{Held, Pass};
 use crate::anatomy::Foot;
+use crate::meaning::draft::{Half, Spot};
 use crate::grammar::{Phrase, Place, Where};
 use crate::words::{Gap, Span};
 
@@ -61,6 +62,15 @@ impl Pass<'_> {
                 .item
                 .is_some_and(|h| matches!(self.get(h), Some(Phrase::Place(Place { feet: Where::Rest, .. }))));
             self.clear_feet(&feet, rest || one_claw || feet.len() == 4);
+            self.held.used = true;
+            return;
+        }
+        // "front clean": of a foot that is whole, both.
+        if self.new_place_since()
+            && let [Spot { half: Some(Half::End(end)), .. }] = self.held.spots.as_slice()
+        {
+            let feet = crate::grammar::both(*end);
+            self.clear_feet(&feet, false);
             self.held.used = true;
             return;
         }

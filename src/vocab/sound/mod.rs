@@ -26,10 +26,6 @@ impl Sounds {
 
     /// All stretches of `note` that are near a form.
     pub(crate) fn hits(&self, note: &[Phone]) -> Vec<Hit> {
-        let mut out = Vec::new();
-        for from in 0..note.len() {
-            search::hits(&self.trie, &self.distances, note, from, &mut out);
-        }
-        out
+        search::hits(&self.trie, &self.distances, note)
     }
 }

@@ -16,23 +16,48 @@ pub(crate) struct Hit {
 /// Of hits that differ only in where they end, those that cost this much more are left out.
 const WORSE: u16 = 60;
 
-/// Finds all hits that start at `from`.
-pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], from: usize, out: &mut Vec<Hit>) {
-    let heard: &[Phone] = match note[from..].iter().position(|p| *p == BREAK) {
-        Some(0) => return,
-        Some(n) => &note[from..from + n],
-        None => &note[from..],
-    };
-    // Row of the empty form: every heard phone is one too many. A form may not begin with one.
-    let mut row: Vec<u16> = vec![u16::MAX / 2; heard.len() + 1];
-    row[0] = 0;
-    let mut rows = Rows { trie, distances, heard, from, out };
-    for &(phone, next) in &trie.nodes[0].next {
-        rows.walk(next as usize, phone, &row);
-    }
+/// A form may have spent this much after its first sound, and `A_SOUND` more with each: one that begins
+/// badly is dropped early.
+const AT_ONCE: u16 = 70;
+const A_SOUND: u16 = 38;
+
+/// Columns of a row: no form is longer, with what may be heard besides.
+const WIDTH: usize = 64;
+
+/// A row of the distance table that costs nothing to throw away.
+#[derive(Clone)]
+struct Row {
+    cells: [u16; WIDTH],
+    /// The columns that are not too dear.
+    low: usize,
+    high: usize,
 }
 
-struct Rows<'a> {
+const FAR: u16 = u16::MAX / 2;
+
+/// Finds all hits in a note.
+pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone]) -> Vec<Hit> {
+    let mut out = Vec::new();
+    let empty = Row { cells: [FAR; WIDTH], low: 0, high: 0 };
+    let mut rows = vec![empty; trie.depth + 1];
+    for from in 0..note.len() {
+        if note[from] == BREAK {
+            continue;
+        }
+        let heard = &note[from..];
+        let heard = heard.iter().position(|p| *p == BREAK).map_or(heard, |n| &heard[..n]);
+        let heard = &heard[..heard.len().min(WIDTH - 1)];
+        // The empty form: nothing heard yet. A form does not begin with a sound too many.
+        rows[0].cells[0] = 0;
+        rows[0].low = 0;
+        rows[0].high = 1;
+        let mut search = Search { trie, distances, heard, from, out: &mut out };
+        search.children(0, &mut rows, 0);
+    }
+    out
+}
+
+struct Search<'a> {
     trie: &'a Trie,
     distances: &'a Distances,
     heard: &'a [Phone],
@@ -40,46 +65,65 @@ struct Rows<'a> {
     out: &'a mut Vec<Hit>,
 }
 
-impl Rows<'_> {
-    fn walk(&mut self, at: usize, phone: Phone, before: &[u16]) {
+impl Search<'_> {
+    fn children(&mut self, at: usize, rows: &mut [Row], depth: usize) {
+        let trie = self.trie;
+        for &(phone, next) in &trie.nodes[at].next {
+            self.visit(next as usize, phone, rows, depth + 1);
+        }
+    }
+
+    fn visit(&mut self, at: usize, phone: Phone, rows: &mut [Row], depth: usize) {
         let node = &self.trie.nodes[at];
-        let ceiling = node.ceiling;
+        let ceiling = node.ceiling.min(AT_ONCE + A_SOUND * depth as u16);
         let lost = self.distances.lost[phone as usize];
-        let mut row = Vec::with_capacity(before.len());
-        let mut least = u16::MAX;
-        for (j, &up) in before.iter().enumerate() {
-            let mut cost = up.saturating_add(lost);
+        let (before, here) = rows.split_at_mut(depth);
+        let before = &before[depth - 1];
+        let row = &mut here[0];
+        let (mut low, mut high) = (usize::MAX, 0);
+        let last = self.heard.len();
+        let mut left = FAR;
+        let mut least = FAR;
+        for j in before.low..=last {
+            let up = if j < before.high { before.cells[j] } else { FAR };
+            let mut cost = up + lost;
             if j > 0 {
                 let heard = self.heard[j - 1];
-                cost = cost.min(before[j - 1].saturating_add(self.distances.change(phone, heard)));
-                let left: u16 = row[j - 1];
-                cost = cost.min(left.saturating_add(self.distances.added[heard as usize]));
+                if j > before.low && j <= before.high {
+                    cost = cost.min(before.cells[j - 1] + self.distances.change(phone, heard));
+                }
+                if left < FAR {
+                    cost = cost.min(left + self.distances.added[heard as usize]);
+                }
             }
             if cost > ceiling {
-                cost = u16::MAX / 2;
+                if j >= before.high {
+                    break;
+                }
+                cost = FAR;
+            } else {
+                low = low.min(j);
+                high = j + 1;
+                if j > 0 {
+                    least = least.min(cost);
+                }
             }
-            least = least.min(cost);
-            row.push(cost);
+            row.cells[j] = cost;
+            left = cost;
         }
-        if least > ceiling {
+        if low == usize::MAX {
             return;
         }
+        row.low = low;
+        row.high = high;
         for &(form, ceiling) in &node.ends {
-            let best = row.iter().skip(1).min().copied().unwrap_or(u16::MAX);
-            for (j, &cost) in row.iter().enumerate().skip(1) {
-                if cost <= ceiling && cost <= best + WORSE {
-                    self.out.push(Hit {
-                        from: self.from as u16,
-                        to: (self.from + j) as u16,
-                        form,
-                        cost,
-                    });
+            for j in low.max(1)..high {
+                let cost = row.cells[j];
+                if cost <= ceiling && cost <= least + WORSE {
+                    self.out.push(Hit { from: self.from as u16, to: (self.from + j) as u16, form, cost });
                 }
             }
         }
-        for k in 0..node.next.len() {
-            let (phone, next) = self.trie.nodes[at].next[k];
-            self.walk(next as usize, phone, &row);
-        }
+        self.children(at, rows, depth);
     }
 }

@@ -8,6 +8,8 @@ use crate::vocab::{Kind, Style, Vocabulary};
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Trie {
     pub(crate) nodes: Vec<Node>,
+    /// Sounds of the longest form.
+    pub(crate) depth: usize,
 }
 
 #[derive(Clone, Debug, Default)]
@@ -26,7 +28,7 @@ const WAYS: usize = 4;
 impl Trie {
     /// Puts every spoken form in that may be heard near.
     pub(crate) fn new(vocab: &Vocabulary) -> Self {
-        let mut own = Self { nodes: vec![Node::default()] };
+        let mut own = Self { nodes: vec![Node::default()], depth: 0 };
         for (id, form) in vocab.forms().iter().enumerate() {
             if form.style == Style::Written || form.after != 0 || !may_be_near(form.meaning.kind()) {
                 continue;
@@ -41,6 +43,7 @@ impl Trie {
 
     fn add(&mut self, sounds: &[Phone], form: u32, ceiling: u16) {
         let mut at = 0;
+        self.depth = self.depth.max(sounds.len());
         for phone in sounds {
             self.nodes[at].ceiling = self.nodes[at].ceiling.max(ceiling);
             at = match self.nodes[at].next.iter().find(|n| n.0 == *phone) {
