@@ -13,6 +13,7 @@ pub mod grammar;
 pub mod matches;
 pub mod meaning;
 pub mod read;
+pub mod roster;
 pub mod vocab;
 pub mod words;
 

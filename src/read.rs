@@ -10,7 +10,8 @@ use crate::entry::Entry;
 use crate::flag::FlagKind;
 use crate::grammar;
 use crate::matches::{self, Context, Tok, Tuning};
-use crate::meaning;
+use crate::meaning::{self, Trace};
+use crate::roster::Roster;
 use crate::vocab::Vocabulary;
 use crate::vocab::sound::Sounds;
 use crate::words;
@@ -29,6 +30,17 @@ pub struct Reader {
 struct Hearing {
     sounds: Sounds,
     context: Context,
+}
+
+/// What is known around a note.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting<'a> {
+    /// The day that times are counted from.
+    pub visit: NaiveDate,
+    /// The cow of the note before.
+    pub cow_before: Option<&'a str>,
+    /// The herd's tags.
+    pub roster: Option<&'a Roster>,
 }
 
 /// What was made of one note.
@@ -57,10 +69,15 @@ impl Reader {
 
     /// Reads a note said on the day of `visit`; `cow_before` is the cow of the note before.
     pub fn read(&self, text: &str, visit: NaiveDate, cow_before: Option<&str>) -> Reading {
+        self.read_in(text, &Setting { visit, cow_before, roster: None })
+    }
+
+    /// Reads a note with all that is known around it.
+    pub fn read_in(&self, text: &str, setting: &Setting) -> Reading {
         let words = words::cut(text, |w| self.vocab.knows(w));
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
-            let entries = self.entries(text, &toks, visit, cow_before);
+            let entries = self.entries(text, &toks, setting);
             return Reading { entries, toks, rivals: vec![] };
         }
         let hearing = self.hearing.get_or_init(|| Hearing {
@@ -68,28 +85,60 @@ impl Reader {
             context: Context::new(&self.tuning),
         });
         let ranked = matches::by_sound(&words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning);
-        let mut entries = self.entries(text, &ranked.best, visit, cow_before);
+        let mut entries = self.entries(text, &ranked.best, setting);
         for (tok, without) in &ranked.without {
-            let other = self.entries(text, without, visit, cow_before);
+            let other = self.entries(text, without, setting);
             doubt::ask(&mut entries, &other, FlagKind::Misheard, text, Some(tok.span));
         }
         for rival in &ranked.rivals {
-            let other = self.entries(text, &rival.toks, visit, cow_before);
+            let other = self.entries(text, &rival.toks, setting);
             doubt::ask(&mut entries, &other, FlagKind::TwoReadings, text, None);
         }
         Reading { entries, toks: ranked.best, rivals: ranked.rivals }
     }
 
-    fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<Entry> {
+    fn entries(&self, text: &str, toks: &[Tok], setting: &Setting) -> Vec<Entry> {
         let items = grammar::phrases(text, toks, &self.vocab);
-        let mut before = cow_before.map(str::to_owned);
-        meaning::entries(text, items, visit)
+        let mut before = setting.cow_before.map(str::to_owned);
+        meaning::entries(text, items, setting.visit)
             .into_iter()
-            .map(|(mut entry, trace)| {
-                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref() });
+            .map(|(mut entry, mut trace)| {
+                if let Some(roster) = setting.roster {
+                    known_cow(text, &mut entry, &mut trace, roster);
+                }
+                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref(), roster: setting.roster });
                 before = entry.cow.clone().or(before.take());
                 entry
             })
             .collect()
+    }
+}
+
+/// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
+const NEAR_TAG: u32 = 170;
+const CLEARLY: u32 = 40;
+
+/// Lets the roster decide between ways to write a number that was heard: which digits belong to it, and
+/// words grown together with it. A digit that was heard is never changed.
+fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) {
+    let Some(cow) = entry.cow.clone() else { return };
+    if let Some(tag) = roster.tag_of_chip(&cow) {
+        entry.cow = Some(tag.to_owned());
+        return;
+    }
+    if roster.has(&cow) {
+        trace.cow_others.retain(|other| roster.has(other));
+        return;
+    }
+    let Some(span) = trace.cow else { return };
+    let near = roster.near(span.of(text), &cow);
+    let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits).collect();
+    if let [first, rest @ ..] = kept.as_slice()
+        && first.cost <= NEAR_TAG
+        && rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY)
+        && near.iter().all(|n| n.cost >= first.cost)
+    {
+        entry.cow = Some(first.tag.clone());
+        trace.cow_others.clear();
     }
 }

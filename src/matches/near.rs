@@ -60,17 +60,21 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     for e in &mut edges {
         e.from = sounded.starts[e.from as usize];
         e.to = sounded.starts[e.to as usize];
-        if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) {
-            e.cost = u32::from(e.to - e.from) * tuning.dear_filler;
-        }
     }
     let exact = edges.len();
+    let talk = talk(&plain);
+    for e in &mut edges {
+        if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) {
+            let word = sounded.word[e.from as usize] as usize;
+            e.cost = u32::from(e.to - e.from) * in_talk(tuning.dear_filler, talk[word], tuning);
+        }
+    }
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
     for hit in sounds.hits(&sounded.phones) {
-        near(&hit, words, vocab, &sounded, &plain, tuning, exact, &mut edges);
+        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
-        edges.push(unread(p, words, &sounded, &plain, tuning));
+        edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
     }
     Lattice { positions: sounded.phones.len() + 1, edges }
 }
@@ -121,19 +125,39 @@ fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
     out
 }
 
-fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning) -> Edge {
+/// How much of a run of words without any term each word stands in: one misheard word stands alone between
+/// terms, people's talk comes in runs. Everyday words count half.
+fn talk(plain: &[Plain]) -> Vec<u32> {
+    let mut out = vec![0; plain.len()];
+    let mut start = 0;
+    while start < plain.len() {
+        let end = (start..plain.len()).find(|i| plain[*i] == Plain::Term).unwrap_or(plain.len());
+        let halves: u32 = plain[start..end].iter().map(|p| if *p == Plain::Filler { 1 } else { 2 }).sum();
+        out[start..end].fill(halves / 2);
+        start = end + 1;
+    }
+    out
+}
+
+fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], tuning: &Tuning) -> Edge {
     let w = sounded.word[p] as usize;
     let cost = if sounded.phones[p] == BREAK {
         tuning.unread_number
     } else {
         match plain[w] {
             Plain::Term => tuning.unread_term,
-            Plain::Dear => tuning.unread_dear,
-            Plain::Filler | Plain::Unknown => tuning.unread,
+            Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
+            Plain::Filler | Plain::Unknown => in_talk(tuning.unread, talk[w], tuning),
         }
     };
     let tok = Tok { meaning: None, span: words[w].span, gap: words[w].gap, how: How::Unread, form: None };
     Edge { from: p as u16, to: p as u16 + 1, cost, after: 0, kind: Kind::Unread, tok }
+}
+
+/// The price of leaving a sound unread, lower the longer the talk it stands in.
+fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
+    let less = run.saturating_sub(2).min(4) * tuning.talk;
+    price * (100 - less.min(90)) / 100
 }
 
 #[allow(clippy::too_many_arguments)] // all of it is read-only context
@@ -143,6 +167,7 @@ fn near(
     vocab: &Vocabulary,
     sounded: &Sounded,
     plain: &[Plain],
+    talk: &[u32],
     tuning: &Tuning,
     exact: usize,
     edges: &mut Vec<Edge>,
@@ -170,6 +195,8 @@ fn near(
             Plain::Dear | Plain::Unknown => 0,
         };
     }
+    let run = talk[first..=last].iter().copied().max().unwrap_or(0);
+    cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;
     let how = How::Near { cost: hit.cost, phones };
     let tok = Tok {

@@ -17,6 +17,8 @@ pub struct Tuning {
     pub over_term: u32,
     pub over_filler: u32,
     pub any_cow_cue: u32,
+    pub talk: u32,
+    pub over_talk: u32,
     pub context: u32,
     pub margin: u32,
     pub dear: u32,

@@ -6,7 +6,7 @@ mod pronounce;
 mod search;
 mod trie;
 
-pub(crate) use phone::{BREAK, Phone};
+pub(crate) use phone::{BREAK, Distances, Phone};
 pub(crate) use pronounce::{is_known, pronounce};
 pub(crate) use search::Hit;
 
@@ -16,12 +16,12 @@ use super::Vocabulary;
 #[derive(Clone, Debug)]
 pub(crate) struct Sounds {
     trie: trie::Trie,
-    distances: phone::Distances,
+    distances: Distances,
 }
 
 impl Sounds {
     pub(crate) fn new(vocab: &Vocabulary) -> Self {
-        Self { trie: trie::Trie::new(vocab), distances: phone::Distances::new() }
+        Self { trie: trie::Trie::new(vocab), distances: Distances::new() }
     }
 
     /// All stretches of `note` that are near a form.

@@ -180,6 +180,28 @@ impl Distances {
         own
     }
 
+    /// How far two whole strings of sounds are apart.
+    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone]) -> u32 {
+        let mut row: Vec<u32> = std::iter::once(0)
+            .chain(heard.iter().scan(0, |sum, h| {
+                *sum += u32::from(self.added[*h as usize]);
+                Some(*sum)
+            }))
+            .collect();
+        for f in form {
+            let mut corner = row[0];
+            row[0] += u32::from(self.lost[*f as usize]);
+            for j in 1..row.len() {
+                let change = corner + u32::from(self.change(*f, heard[j - 1]));
+                let lost = row[j] + u32::from(self.lost[*f as usize]);
+                let added = row[j - 1] + u32::from(self.added[heard[j - 1] as usize]);
+                corner = row[j];
+                row[j] = change.min(lost).min(added);
+            }
+        }
+        row[heard.len()]
+    }
+
     /// Hearing `heard` for `form`.
     pub(crate) fn change(&self, form: Phone, heard: Phone) -> u16 {
         self.change[form as usize & 63][heard as usize & 63]
