@@ -230,6 +230,10 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
     let mut used = 0;
     let (mut letters, mut digits) = (false, false);
     while let Some(tok) = input.0.get(used) {
+        // `827M1` is a cow and a stage.
+        if letters && digits {
+            break;
+        }
         if used > 0 && (tok.gap > Gap::Glue || input.0[used - 1].span.end != tok.span.start) {
             break;
         }

@@ -112,6 +112,8 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
 fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: u32) -> Edge {
     let kind = form.meaning.kind();
     let cost = match (kind, form.style) {
+        // "outer toe ulcer": the toe is the ulcer's.
+        (Kind::Disorder, Style::Spoken) => TERM - 1,
         _ if form.after != 0 || form.capitals => PLACED,
         (Kind::Filler, _) => FILLER,
         (_, Style::Spoken) => TERM,

@@ -92,7 +92,7 @@ pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, cont
             continue;
         }
         if let Some((cost, before)) = ways.total(i)
-            && cost <= total + tuning.margin
+            && cost <= total + tuning.margin.max(tuning.margin_more)
         {
             rivals.push((cost - total, ways.way(i, before)));
         }
@@ -102,13 +102,16 @@ pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, cont
     let best_toks = toks(&best);
     let mut seen: Vec<Vec<Option<Meaning>>> = vec![meanings(&best_toks)];
     let mut out = Vec::new();
+    // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
+    let unread = |path: &[usize]| path.iter().filter(|e| lattice.edges[**e].kind == Kind::Unread).count();
+    let left = unread(&best);
     for (behind, path) in rivals {
-        let toks = toks(&path);
-        let means = meanings(&toks);
-        // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
-        if unread(&toks) > unread(&best_toks) {
+        let more = unread(&path) + SOME < left;
+        if unread(&path) > left + SOME || behind > if more { tuning.margin_more } else { tuning.margin } {
             continue;
         }
+        let toks = toks(&path);
+        let means = meanings(&toks);
         if !seen.contains(&means) {
             seen.push(means);
             out.push(Path { toks, behind });
@@ -133,15 +136,14 @@ pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, cont
 /// How many runners-up are looked at.
 const RIVALS: usize = 12;
 
+/// So many sounds more or less left unread make no difference.
+const SOME: usize = 1;
+
 fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
     match tok.how {
         How::Near { cost, phones } => tok.form.is_some() && u32::from(cost) > tuning.dear * u32::from(phones.max(1)),
         _ => false,
     }
-}
-
-fn unread(toks: &[Tok]) -> usize {
-    toks.iter().filter(|t| t.meaning.is_none()).count()
 }
 
 fn meanings(toks: &[Tok]) -> Vec<Option<Meaning>> {

@@ -181,6 +181,7 @@ fn near(
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;
     cost += if open { 0 } else { tuning.inside_word } + if close { 0 } else { tuning.inside_word };
+    let mut fillers = 0;
     for (w, word) in words.iter().enumerate().take(last + 1).skip(first) {
         if w > first {
             cost += match word.gap {
@@ -189,12 +190,17 @@ fn near(
                 Gap::Stop => tuning.over_stop,
             };
         }
-        cost += match plain[w] {
-            Plain::Term => tuning.over_term,
-            Plain::Filler => tuning.over_filler,
-            Plain::Dear | Plain::Unknown => 0,
-        };
+        let (start, end) = (sounded.starts[w], sounded.starts[w + 1]);
+        let covered = u32::from(hit.to.min(end) - hit.from.max(start));
+        match plain[w] {
+            // "ulcers" for "ulcer" turns nothing.
+            Plain::Term if edges[..exact].iter().any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
+            Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
+            Plain::Filler => fillers = tuning.over_filler,
+            Plain::Dear | Plain::Unknown => {}
+        }
     }
+    cost += fillers;
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;

@@ -21,6 +21,7 @@ pub struct Tuning {
     pub over_talk: u32,
     pub context: u32,
     pub margin: u32,
+    pub margin_more: u32,
     pub dear: u32,
 }
 

@@ -9,7 +9,9 @@ const OFFERED: usize = 4;
 /// Tags nearest to what was said, by the sound of "cow" and the number, nearest first.
 pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> {
     let distances = Distances::new();
-    let ways = sounds_of(said);
+    let lower = said.to_lowercase();
+    let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
+    let ways = sounds_of(&lower[begins..]);
     let digits: Vec<u8> = said.bytes().filter(u8::is_ascii_digit).collect();
     let cues: Vec<Vec<Phone>> = ["cow", "tag", "next cow", "number", ""]
         .iter()
@@ -45,8 +47,7 @@ fn subsequence(part: &[u8], whole: &[u8]) -> bool {
 /// The sounds of words and digits as they stand; digits in each way they are said.
 fn sounds_of(said: &str) -> Vec<Vec<Phone>> {
     let mut ways: Vec<Vec<Phone>> = vec![vec![]];
-    let lower = said.to_lowercase();
-    let mut rest = lower.as_str();
+    let mut rest = said;
     while let Some(c) = rest.chars().next() {
         let digit = c.is_ascii_digit();
         if !c.is_alphanumeric() {
