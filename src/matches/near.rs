@@ -3,7 +3,7 @@
 
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
-use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, pronounce};
+use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, is_known, pronounce};
 use crate::vocab::{Kind, Meaning, Vocabulary};
 use crate::words::{Gap, Word};
 
@@ -14,11 +14,13 @@ struct Sounded {
     starts: Vec<u16>,
     /// Word of each sound.
     word: Vec<u16>,
+    /// Words that stand in the dictionary: a recogniser writes those, but people say them too.
+    known: Vec<bool>,
 }
 
 impl Sounded {
     fn new(words: &[Word]) -> Self {
-        let mut own = Self { phones: vec![], starts: vec![0], word: vec![] };
+        let mut own = Self { phones: vec![], starts: vec![0], word: vec![], known: vec![] };
         for (i, w) in words.iter().enumerate() {
             let digits = w.text.bytes().any(|b| b.is_ascii_digit());
             let sounds = if digits { vec![] } else { pronounce(&w.text).into_iter().next().unwrap_or_default() };
@@ -27,14 +29,22 @@ impl Sounded {
             } else {
                 own.phones.extend(sounds);
             }
+            own.known.push(!digits && is_known(&w.text));
             own.word.resize(own.phones.len(), i as u16);
             own.starts.push(own.phones.len() as u16);
         }
         own
     }
 
-    fn at_border(&self, position: u16) -> bool {
-        self.starts.binary_search(&position).is_ok()
+    /// Price of beginning or ending at a position: free at a border of words.
+    fn border(&self, position: u16, tuning: &Tuning) -> u32 {
+        if self.starts.binary_search(&position).is_ok() {
+            0
+        } else if self.known[self.word[position as usize] as usize] {
+            tuning.inside_known
+        } else {
+            tuning.inside_word
+        }
     }
 }
 
@@ -70,7 +80,12 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         }
     }
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
+    let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
     for hit in sounds.hits(&sounded.phones) {
+        // A term far dearer than leaving its stretch as it is never wins: this keeps the lattice small.
+        if u32::from(hit.cost) > skip[hit.to as usize] - skip[hit.from as usize] + tuning.slack {
+            continue;
+        }
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
@@ -125,6 +140,24 @@ fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
     out
 }
 
+/// What the cheapest way costs up to each position if no near term is taken.
+fn skip_costs(words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], tuning: &Tuning, exact: &[Edge]) -> Vec<u32> {
+    let mut cost = vec![u32::MAX; sounded.phones.len() + 1];
+    cost[0] = 0;
+    for p in 0..sounded.phones.len() {
+        let unread = cost[p] + unread(p, words, sounded, plain, talk, tuning).cost;
+        cost[p + 1] = cost[p + 1].min(unread);
+        for e in exact.iter().filter(|e| e.from as usize == p) {
+            cost[e.to as usize] = cost[e.to as usize].min(cost[p] + e.cost);
+        }
+    }
+    // Made monotone: a stretch never costs less than nothing.
+    for p in (0..sounded.phones.len()).rev() {
+        cost[p] = cost[p].min(cost[p + 1]);
+    }
+    cost
+}
+
 /// How much of a run of words without any term each word stands in: one misheard word stands alone between
 /// terms, people's talk comes in runs. Everyday words count half.
 fn talk(plain: &[Plain]) -> Vec<u32> {
@@ -147,7 +180,8 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
         match plain[w] {
             Plain::Term => tuning.unread_term,
             Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
-            Plain::Filler | Plain::Unknown => in_talk(tuning.unread, talk[w], tuning),
+            Plain::Unknown if !sounded.known[w] => in_talk(tuning.unread, talk[w], tuning),
+            Plain::Filler | Plain::Unknown => in_talk(tuning.unread_known, talk[w], tuning),
         }
     };
     let tok = Tok { meaning: None, span: words[w].span, gap: words[w].gap, how: How::Unread, form: None };
@@ -174,13 +208,16 @@ fn near(
 ) {
     let form = &vocab.forms()[hit.form as usize];
     let (first, last) = (sounded.word[hit.from as usize] as usize, sounded.word[hit.to as usize - 1] as usize);
-    let (open, close) = (sounded.at_border(hit.from), sounded.at_border(hit.to));
     let said = edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
     if said {
         return;
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;
-    cost += if open { 0 } else { tuning.inside_word } + if close { 0 } else { tuning.inside_word };
+    cost += sounded.border(hit.from, tuning) + sounded.border(hit.to, tuning);
+    // An everyday word for one term: people may well have said it.
+    if first == last && sounded.known[first] && hit.cost > 0 && plain[first] != Plain::Term {
+        cost += tuning.over_known;
+    }
     let mut fillers = 0;
     for (w, word) in words.iter().enumerate().take(last + 1).skip(first) {
         if w > first {
@@ -219,6 +256,11 @@ fn near(
 /// begins like "cow" or is the one used before (`K930`, "Cal 421 … Cal 422").
 fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
     let mut first: Option<usize> = None;
+    let number_after: Vec<usize> = edges
+        .iter()
+        .filter(|e| e.kind == Kind::Number)
+        .filter_map(|e| usize::from(sounded.word[e.from as usize]).checked_sub(1))
+        .collect();
     for (w, word) in words.iter().enumerate() {
         let sounds = &sounded.phones[sounded.starts[w] as usize..sounded.starts[w + 1] as usize];
         if plain[w] == Plain::Term || sounds[0] == BREAK {
@@ -228,7 +270,8 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         let before_number = words.get(w + 1).is_some_and(|n| n.gap <= Gap::Space && n.text.bytes().all(|b| b.is_ascii_digit()));
         let like_cow = before_number && sounds.len() <= 4 && sounds.first() == pronounce("cow")[0].first();
         let again = before_number && first.is_some_and(|f| words[f].text == word.text);
-        let (cost, after) = if begins && plain[w] != Plain::Filler {
+        let numbered = words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
+        let (cost, after) = if begins && plain[w] != Plain::Filler && (numbered || sounds.first() == pronounce("cow")[0].first()) {
             first = Some(w);
             (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8)
         } else if like_cow || again {

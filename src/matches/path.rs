@@ -38,11 +38,12 @@ impl<'a> Ways<'a> {
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
         table[0][START as usize].cost = 0;
         for at in 0..lattice.positions {
-            let here = table[at];
+            let here: Vec<(usize, Step)> =
+                table[at].iter().copied().enumerate().filter(|(_, s)| s.cost < u32::MAX).collect();
             for &i in &starts[at] {
                 let edge = &lattice.edges[i as usize];
                 let to = edge.to as usize;
-                for (before, step) in here.iter().enumerate() {
+                for &(before, step) in &here {
                     if let Some((cost, after)) = own_cost(context, edge, before as State, step.cost)
                         && cost < table[to][after as usize].cost
                     {
@@ -64,12 +65,10 @@ impl<'a> Ways<'a> {
             step.cost = context.end(state as State);
         }
         for at in (0..last).rev() {
+            let states: Vec<usize> = (0..STATES).filter(|s| own.forward[at][*s].cost < u32::MAX).collect();
             for &i in &starts[at] {
                 let edge = &lattice.edges[i as usize];
-                for before in 0..STATES {
-                    if own.forward[at][before].cost == u32::MAX {
-                        continue;
-                    }
+                for &before in &states {
                     let Some((cost, after)) = own_cost(context, edge, before as State, 0) else { continue };
                     let rest = table[edge.to as usize][after as usize].cost;
                     if rest < u32::MAX && cost + rest < table[at][before].cost {

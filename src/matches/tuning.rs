@@ -7,11 +7,14 @@ use serde::Deserialize;
 #[serde(deny_unknown_fields)]
 pub struct Tuning {
     pub unread: u32,
+    pub unread_known: u32,
     pub unread_term: u32,
     pub unread_dear: u32,
     pub unread_number: u32,
     pub dear_filler: u32,
     pub inside_word: u32,
+    pub inside_known: u32,
+    pub over_known: u32,
     pub over_comma: u32,
     pub over_stop: u32,
     pub over_term: u32,
@@ -20,6 +23,7 @@ pub struct Tuning {
     pub talk: u32,
     pub over_talk: u32,
     pub context: u32,
+    pub slack: u32,
     pub margin: u32,
     pub margin_more: u32,
     pub dear: u32,

@@ -18,8 +18,8 @@ const WORSE: u16 = 60;
 
 /// A form may have spent this much after its first sound, and `A_SOUND` more with each: one that begins
 /// badly is dropped early.
-const AT_ONCE: u16 = 70;
-const A_SOUND: u16 = 38;
+const AT_ONCE: u16 = 50;
+const A_SOUND: u16 = 34;
 
 /// Columns of a row: no form is longer, with what may be heard besides.
 const WIDTH: usize = 64;
