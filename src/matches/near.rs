@@ -3,7 +3,7 @@
 
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
-use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, is_known, pronounce};
+use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, pronounce};
 use crate::vocab::{Kind, Meaning, Vocabulary};
 use crate::words::{Gap, Word};
 
@@ -19,17 +19,16 @@ struct Sounded {
 }
 
 impl Sounded {
-    fn new(words: &[Word]) -> Self {
+    fn new(words: &[Word], sounds: &Sounds) -> Self {
         let mut own = Self { phones: vec![], starts: vec![0], word: vec![], known: vec![] };
         for (i, w) in words.iter().enumerate() {
             let digits = w.text.bytes().any(|b| b.is_ascii_digit());
-            let sounds = if digits { vec![] } else { pronounce(&w.text).into_iter().next().unwrap_or_default() };
-            if sounds.is_empty() {
-                own.phones.push(BREAK);
-            } else {
-                own.phones.extend(sounds);
+            let said = if digits { None } else { Some(sounds.of(&w.text)).filter(|s| !s.phones.is_empty()) };
+            match &said {
+                Some(s) => own.phones.extend(&s.phones),
+                None => own.phones.push(BREAK),
             }
-            own.known.push(!digits && is_known(&w.text));
+            own.known.push(said.is_some_and(|s| s.known));
             own.word.resize(own.phones.len(), i as u16);
             own.starts.push(own.phones.len() as u16);
         }
@@ -62,7 +61,7 @@ enum Plain {
 
 /// Builds the lattice over the sounds of a note.
 pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tuning: &Tuning) -> Lattice {
-    let sounded = Sounded::new(words);
+    let sounded = Sounded::new(words, sounds);
     let mut edges = Vec::new();
     exact::edges(words, vocab, &mut edges);
     edges.retain(|e| e.kind != Kind::Unread);
@@ -81,11 +80,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     }
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
-    for hit in sounds.hits(&sounded.phones) {
-        // A term far dearer than leaving its stretch as it is never wins: this keeps the lattice small.
-        if u32::from(hit.cost) > skip[hit.to as usize] - skip[hit.from as usize] + tuning.slack {
-            continue;
-        }
+    for hit in sounds.hits(&sounded.phones, &skip, tuning.slack) {
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {

@@ -1,5 +1,7 @@
 //! Which tags a number that was heard may have been: by sound and by digits.
 
+use std::sync::OnceLock;
+
 use super::NearTag;
 use crate::vocab::sound::{Distances, Phone, pronounce};
 
@@ -8,7 +10,8 @@ const OFFERED: usize = 4;
 
 /// Tags nearest to what was said, by the sound of "cow" and the number, nearest first.
 pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> {
-    let distances = Distances::new();
+    static DISTANCES: OnceLock<Distances> = OnceLock::new();
+    let distances = DISTANCES.get_or_init(Distances::new);
     let lower = said.to_lowercase();
     let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
     let ways = sounds_of(&lower[begins..]);

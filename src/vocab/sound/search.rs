@@ -33,10 +33,16 @@ struct Row {
     high: usize,
 }
 
+/// How many sounds ahead a form under way may hope for.
+const AHEAD: usize = 5;
+
 const FAR: u16 = u16::MAX / 2;
 
 /// Finds all hits in a note.
-pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone]) -> Vec<Hit> {
+///
+/// `skip[p]` is what the note costs up to sound `p` without any hit, and `slack` how much dearer a hit may be
+/// than the stretch it covers.
+pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], skip: &[u32], slack: u32) -> Vec<Hit> {
     let mut out = Vec::new();
     let empty = Row { cells: [FAR; WIDTH], low: 0, high: 0 };
     let mut rows = vec![empty; trie.depth + 1];
@@ -51,7 +57,13 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone]) -> Vec<Hi
         rows[0].cells[0] = 0;
         rows[0].low = 0;
         rows[0].high = 1;
-        let mut search = Search { trie, distances, heard, from, out: &mut out };
+        // A form under way may still gain by the sounds ahead of it.
+        let mut limit = [FAR; WIDTH];
+        for (j, cell) in limit.iter_mut().enumerate() {
+            let ahead = (from + j + AHEAD).min(skip.len() - 1);
+            *cell = (skip[ahead] - skip[from] + slack).min(u32::from(FAR)) as u16;
+        }
+        let mut search = Search { trie, distances, heard, from, limit, skip, slack, out: &mut out };
         search.children(0, &mut rows, 0);
     }
     out
@@ -62,6 +74,9 @@ struct Search<'a> {
     distances: &'a Distances,
     heard: &'a [Phone],
     from: usize,
+    limit: [u16; WIDTH],
+    skip: &'a [u32],
+    slack: u32,
     out: &'a mut Vec<Hit>,
 }
 
@@ -96,7 +111,7 @@ impl Search<'_> {
                     cost = cost.min(left + self.distances.added[heard as usize]);
                 }
             }
-            if cost > ceiling {
+            if cost > ceiling.min(self.limit[j]) {
                 if j >= before.high {
                     break;
                 }
@@ -119,7 +134,8 @@ impl Search<'_> {
         for &(form, ceiling) in &node.ends {
             for j in low.max(1)..high {
                 let cost = row.cells[j];
-                if cost <= ceiling && cost <= least + WORSE {
+                let worth = self.skip[self.from + j] - self.skip[self.from] + self.slack;
+                if cost <= ceiling && cost <= least + WORSE && u32::from(cost) <= worth {
                     self.out.push(Hit { from: self.from as u16, to: (self.from + j) as u16, form, cost });
                 }
             }
