@@ -1,5 +1,6 @@
 //! Which tags a number that was heard may have been: by sound and by digits.
 
+use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::NearTag;
@@ -16,7 +17,7 @@ pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> 
     let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
     let ways = sounds_of(&lower[begins..]);
     let digits: Vec<u8> = said.bytes().filter(u8::is_ascii_digit).collect();
-    let cues: Vec<Vec<Phone>> = ["cow", "tag", "next cow", "number", ""]
+    let cues: Vec<Vec<Phone>> = ["cow", "tag", ""]
         .iter()
         .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
         .collect();
@@ -62,23 +63,25 @@ fn sounds_of(said: &str) -> Vec<Vec<Phone>> {
         let (word, after) = rest.split_at(end);
         rest = after;
         let options = if digit { spoken(word) } else { pronounce(word).into_iter().take(1).collect() };
-        ways = ways.iter().flat_map(|w| options.iter().map(move |o| [w.as_slice(), o].concat())).take(12).collect();
+        ways = ways.iter().flat_map(|w| options.iter().map(move |o| [w.as_slice(), o].concat())).take(4).collect();
     }
     ways
 }
 
 /// The ways a tag is said: digit by digit, in pairs, hundreds: "two thirty one", "ten sixty two".
 fn spoken(tag: &str) -> Vec<Vec<Phone>> {
-    let mut out: Vec<Vec<Phone>> = readings(tag).into_iter().map(|words| words.iter().flat_map(|w| pronounce(w).remove(0)).collect()).collect();
-    out.dedup();
-    out
+    static WORDS: OnceLock<HashMap<&str, Vec<Phone>>> = OnceLock::new();
+    let words = WORDS.get_or_init(|| {
+        UNITS.iter().chain(&TENS).chain(&["hundred", "thousand", "and"]).map(|w| (*w, pronounce(w).remove(0))).collect()
+    });
+    readings(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
 }
 
 const UNITS: [&str; 20] = [
     "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
     "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 ];
-const TENS: [&str; 10] = ["", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
+const TENS: [&str; 10] = ["oh", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
 
 fn readings(tag: &str) -> Vec<Vec<&'static str>> {
     let digits: Vec<usize> = tag.bytes().filter(u8::is_ascii_digit).map(|b| usize::from(b - b'0')).collect();
