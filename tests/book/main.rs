@@ -7,6 +7,7 @@ mod compare;
 mod got;
 mod pages;
 mod wanted;
+mod words;
 
 use std::fmt::Write;
 

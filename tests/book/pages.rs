@@ -11,6 +11,17 @@ pub(crate) struct Line {
     pub(crate) meaning: String,
 }
 
+/// A fenced block of a page.
+#[derive(Debug)]
+pub(crate) struct Block {
+    /// Where its first line stands.
+    pub(crate) place: String,
+    /// The words after the opening fence.
+    pub(crate) fence: String,
+    pub(crate) text: String,
+    first_line: usize,
+}
+
 /// All lines of all pages, in the order of their names.
 pub(crate) fn all() -> Vec<Line> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("grammar");
@@ -29,24 +40,40 @@ pub(crate) fn all() -> Vec<Line> {
     lines
 }
 
-fn lines_of(name: &str, text: &str) -> Vec<Line> {
+/// The lines of the `say` blocks of a page.
+pub(crate) fn lines_of(name: &str, page: &str) -> Vec<Line> {
     let mut lines = Vec::new();
-    // The fence that is open, by its word.
-    let mut fence: Option<&str> = None;
-    for (n, line) in text.lines().enumerate() {
-        if let Some(word) = line.strip_prefix("```") {
-            fence = if fence.is_some() { None } else { Some(word.trim()) };
-            continue;
+    for block in blocks(name, page).iter().filter(|b| b.fence == "say") {
+        for (n, line) in block.text.lines().enumerate().filter(|(_, l)| !l.trim().is_empty()) {
+            let place = format!("{name}:{}", block.first_line + n);
+            let Some((said, meaning)) = line.split_once(" => ") else {
+                panic!("{place}: a line of a `say` block without ` => `: {line}");
+            };
+            lines.push(Line { place, said: said.trim().to_owned(), meaning: meaning.trim().to_owned() });
         }
-        if fence != Some("say") || line.trim().is_empty() {
-            continue;
-        }
-        let place = format!("{name}:{}", n + 1);
-        let Some((said, meaning)) = line.split_once(" => ") else {
-            panic!("{place}: a line of a `say` block without ` => `: {line}");
-        };
-        lines.push(Line { place, said: said.trim().to_owned(), meaning: meaning.trim().to_owned() });
     }
-    assert!(fence.is_none(), "{name}: a block without its end");
     lines
+}
+
+/// The fenced blocks of a page.
+pub(crate) fn blocks(name: &str, page: &str) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    let mut open: Option<Block> = None;
+    for (n, line) in page.lines().enumerate() {
+        match (line.strip_prefix("```"), &mut open) {
+            (Some(_), Some(_)) => blocks.extend(open.take()),
+            (Some(fence), None) => {
+                let first_line = n + 2;
+                let place = format!("{name}:{first_line}");
+                open = Some(Block { place, fence: fence.trim().to_owned(), text: String::new(), first_line });
+            }
+            (None, Some(block)) => {
+                block.text.push_str(line);
+                block.text.push('\n');
+            }
+            (None, None) => {}
+        }
+    }
+    assert!(open.is_none(), "{name}: a block without its end");
+    blocks
 }
