@@ -26,7 +26,7 @@ pub(crate) fn jumble() -> impl Strategy<Value = String> {
     ];
     let gap = select(vec![" ", " ", " ", ", ", ". ", "\n", "-", "", " \u{2014} ", "? ", "\u{a0}"]);
     prop::collection::vec((word, gap), 0..24)
-        .prop_map(|parts| parts.into_iter().map(|(word, gap)| format!("{word}{gap}")).collect())
+        .prop_map(|parts| parts.into_iter().flat_map(|(word, gap)| [word, gap.to_owned()]).collect())
 }
 
 pub(crate) fn any_note() -> impl Strategy<Value = String> {

@@ -86,6 +86,9 @@ fn part(foot: Foot) -> impl Strategy<Value = Part> {
         })
 }
 
+/// What is compared of a finding.
+type Facts = (Option<Foot>, Option<Claw>, Vec<u8>, Option<Disorder>);
+
 /// One finding on each of some of the feet.
 fn parts() -> impl Strategy<Value = Vec<Part>> {
     subsequence(Foot::ALL.to_vec(), 1..=4)
@@ -106,7 +109,6 @@ proptest! {
         prop_assert_eq!(reading.entries.len(), 1, "{}", &note);
         let entry = &reading.entries[0];
         prop_assert_eq!(entry.cow.clone(), Some(cow.to_string()), "{}", &note);
-        type Facts = (Option<Foot>, Option<Claw>, Vec<u8>, Option<Disorder>);
         let mut got: Vec<Facts> =
             entry.findings.iter().map(|f| (f.foot, f.claw, f.zones.clone(), f.disorder)).collect();
         let mut wanted: Vec<Facts> =

@@ -1,4 +1,4 @@
-//! Everyday English must not become a finding: `everyday.txt`, 2000 examples of use from WordNet 3.0.
+//! Everyday English must not become a finding: `everyday.txt`, 2000 examples of use from `WordNet` 3.0.
 //!
 //! Nobody speaks of hooves in them, so whatever is read with certainty was made up. A word of the trade
 //! ("corn", "block") may be asked about; that the cow is asked about does not count, as no sentence names
