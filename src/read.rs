@@ -5,9 +5,9 @@ use std::sync::OnceLock;
 use chrono::NaiveDate;
 
 use crate::check::{self, Known};
-use crate::doubt;
+use crate::doubt::{self, Cause};
 use crate::entry::Entry;
-use crate::flag::FlagKind;
+use crate::flag::{Flag, FlagKind};
 use crate::grammar;
 use crate::matches::{self, Context, Tok, Tuning};
 use crate::meaning::{self, Trace};
@@ -74,10 +74,16 @@ impl Reader {
 
     /// Reads a note with all that is known around it.
     pub fn read_in(&self, text: &str, setting: &Setting) -> Reading {
+        if text.len() > LONGEST {
+            let remark = text.trim().to_owned();
+            let flag = Flag::ask(FlagKind::Unread, "said", format!("a note of {} bytes is too long to be read", text.len()));
+            let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
+            return Reading { entries: vec![entry], toks: vec![], rivals: vec![] };
+        }
         let words = words::cut(text, |w| self.vocab.knows(w));
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
-            let entries = self.entries(text, &toks, setting);
+            let entries = self.entries(text, &toks, setting).into_iter().map(|e| e.0).collect();
             return Reading { entries, toks, rivals: vec![] };
         }
         let hearing = self.hearing.get_or_init(|| Hearing {
@@ -85,19 +91,22 @@ impl Reader {
             context: Context::new(&self.tuning),
         });
         let ranked = matches::by_sound(&words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning);
-        let mut entries = self.entries(text, &ranked.best, setting);
+        let best = self.entries(text, &ranked.best, setting);
+        let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();
+        let mut entries: Vec<Entry> = best.into_iter().map(|e| e.0).collect();
+        let other = |toks: &[Tok]| -> Vec<Entry> { self.entries(text, toks, setting).into_iter().map(|e| e.0).collect() };
         for (tok, without) in &ranked.without {
-            let other = self.entries(text, without, setting);
-            doubt::ask(&mut entries, &other, FlagKind::Misheard, text, Some(tok.span));
+            let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
+            doubt::ask(&mut entries, &other(without), cause);
         }
         for rival in &ranked.rivals {
-            let other = self.entries(text, &rival.toks, setting);
-            doubt::ask(&mut entries, &other, FlagKind::TwoReadings, text, None);
+            let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
+            doubt::ask(&mut entries, &other(&rival.toks), cause);
         }
         Reading { entries, toks: ranked.best, rivals: ranked.rivals }
     }
 
-    fn entries(&self, text: &str, toks: &[Tok], setting: &Setting) -> Vec<Entry> {
+    fn entries(&self, text: &str, toks: &[Tok], setting: &Setting) -> Vec<(Entry, usize)> {
         let items = grammar::phrases(text, toks, &self.vocab);
         let mut before = setting.cow_before.map(str::to_owned);
         meaning::entries(text, items, setting.visit)
@@ -107,12 +116,25 @@ impl Reader {
                     known_cow(text, &mut entry, &mut trace, roster);
                 }
                 entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref(), roster: setting.roster });
+                for flag in &mut entry.flags {
+                    flag.at = within(flag.at, trace.offset as usize, entry.said.len());
+                }
                 before = entry.cow.clone().or(before.take());
-                entry
+                (entry, trace.offset as usize)
             })
             .collect()
     }
 }
+
+/// A span of the note as a span of the entry's own part of it; none where it lies outside.
+pub(crate) fn within(at: Option<[usize; 2]>, offset: usize, len: usize) -> Option<[usize; 2]> {
+    let [start, end] = at?;
+    let (start, end) = (start.checked_sub(offset)?, end.checked_sub(offset)?);
+    (end <= len).then_some([start, end])
+}
+
+/// A longer note is no note; it is kept whole as a remark and asked about.
+pub const LONGEST: usize = 64 * 1024;
 
 /// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
 const NEAR_TAG: u32 = 170;

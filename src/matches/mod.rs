@@ -133,6 +133,9 @@ pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, cont
     Ranked { best: best_toks, rivals: out, without }
 }
 
+/// Sounds of a short word.
+const SHORT: u16 = 4;
+
 /// How many runners-up are looked at.
 const RIVALS: usize = 12;
 
@@ -141,7 +144,12 @@ const SOME: usize = 1;
 
 fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
     match tok.how {
-        How::Near { cost, phones } => tok.form.is_some() && u32::from(cost) > tuning.dear * u32::from(phones.max(1)),
+        How::Near { cost, phones, known } => {
+            let dear = u32::from(cost) > tuning.dear * u32::from(phones.max(1));
+            // A short lesion out of an everyday word ("torn", corn): too easily wrong to go unasked.
+            let finding = matches!(tok.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
+            tok.form.is_some() && (dear || (finding && known && cost > 0 && phones <= SHORT))
+        }
         _ => false,
     }
 }

@@ -236,7 +236,8 @@ fn near(
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;
-    let how = How::Near { cost: hit.cost, phones };
+    let known = first == last && sounded.known[first];
+    let how = How::Near { cost: hit.cost, phones, known };
     let tok = Tok {
         meaning: Some(form.meaning),
         span: words[first].span.to(words[last].span),
@@ -275,7 +276,7 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
             continue;
         };
         let (from, to) = (sounded.starts[w], sounded.starts[w + 1]);
-        let how = How::Near { cost: 0, phones: to - from };
+        let how = How::Near { cost: 0, phones: to - from, known: false };
         let tok = Tok { meaning: Some(Meaning::CowCue), span: word.span, gap: word.gap, how, form: None };
         edges.push(Edge { from, to, cost, after, kind: Kind::Cow, tok });
     }

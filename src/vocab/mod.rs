@@ -33,6 +33,8 @@ pub struct Form {
     pub style: Style,
     /// An everyday word that notes rarely hold (`[loose.any]`): it often stands for a trade word misheard.
     pub dear: bool,
+    /// How people begin to talk (`[lead.any]`): a bare number after it may be a cow.
+    pub lead: bool,
     /// Shorthand that counts only in capitals, as the file has it.
     pub capitals: bool,
     /// Set bits are the kinds it must follow; 0 is "any".
@@ -125,6 +127,7 @@ impl Vocabulary {
             meaning,
             style: raw.style,
             dear: raw.kind == "loose",
+            lead: raw.kind == "lead",
             capitals: raw.style == Style::Written
                 && raw.text.chars().any(char::is_uppercase)
                 && !raw.text.chars().any(char::is_lowercase),
