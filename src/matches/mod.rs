@@ -37,6 +37,8 @@ pub enum How {
     Near {
         cost: u16,
         phones: u16,
+        /// What was heard is an everyday word that people may well have said.
+        known: bool,
     },
     Unread,
 }
