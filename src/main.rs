@@ -1,26 +1,7 @@
-use std::io::Read;
-fn main() {
-    let mut text = String::new();
-    let path = std::env::args().nth_back(0);
-    match path {
-        Some(p) => text = std::fs::read_to_string(p).unwrap(),
-        None => {
-            std::io::stdin().read_to_string(&mut text).unwrap();
-        }
-    }
-    let t = std::time::Instant::now();
-    let reader =
-        chutescribe::Reader::new(chutescribe::vocab::Vocabulary::layered(&[]).unwrap_or_else(|e| panic!("{e}")));
-    eprintln!("load {:?}", t.elapsed());
-    let visit = chrono::NaiveDate::from_ymd_opt(2026, 3, 12).unwrap();
-    let t = std::time::Instant::now();
-    for (n, line) in text.lines().enumerate() {
-        for e in reader.read(line, visit, None).entries {
-            let mut v = serde_json::to_value(&e).unwrap();
-            v["kind"] = "entry".into();
-            v["source"] = serde_json::json!({"line": n + 1});
-            println!("{v}");
-        }
-    }
-    eprintln!("read {:?}", t.elapsed());
+//! The program: reads its arguments, runs a command, and ends with an exit code.
+
+mod cli;
+
+fn main() -> std::process::ExitCode {
+    cli::run()
 }

@@ -40,14 +40,27 @@ impl Reader {
         let toks = matches::exact(&words, &self.vocab, &self.context);
         let items = grammar::phrases(text, &toks, &self.vocab);
         let mut before = cow_before.map(str::to_owned);
+        let mut from = 0;
         let entries = meaning::entries(text, items, visit)
             .into_iter()
             .map(|(mut entry, trace)| {
                 entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref() });
+                from = count_from_said(text, from, &mut entry);
                 before = entry.cow.clone().or(before.take());
                 entry
             })
             .collect();
         Reading { entries, toks }
     }
+}
+
+/// Counts the flags' spans in the cow's own part of the note, which starts at or after `from`; gives its end.
+/// A span outside her part (what was said for several cows) is dropped.
+fn count_from_said(text: &str, from: usize, entry: &mut Entry) -> usize {
+    let Some(start) = text[from..].find(&entry.said).map(|at| from + at) else { return from };
+    let end = start + entry.said.len();
+    for flag in &mut entry.flags {
+        flag.at = flag.at.filter(|[a, b]| *a >= start && *b <= end).map(|[a, b]| [a - start, b - start]);
+    }
+    end
 }
