@@ -148,7 +148,7 @@ mod tests {
     fn bad_bytes_are_named_by_their_offset_and_the_rest_is_read() {
         let got = all(b"cow 1\ncow \xff2\ncow 3\0\ncow 4\n");
         assert!(matches!(got[1].1, Err(BadNote::NotUtf8 { offset: 10, byte: 0xff, .. })), "{got:?}");
-        assert!(matches!(got[2].1, Err(BadNote::Control { offset: 17, .. })), "{got:?}");
+        assert!(matches!(got[2].1, Err(BadNote::Control { offset: 18, .. })), "{got:?}");
         assert_eq!(got[3], (4, Ok("cow 4".into())));
     }
 

@@ -68,6 +68,9 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
         Value::Null => "take it out".to_owned(),
         Value::String(text) => {
             let words = text_label(text);
+            if flag.kind == FlagKind::CowMissing && first {
+                return format!("{words}, the cow before");
+            }
             if flag.kind == FlagKind::ClearAndLesion {
                 format!("keep both: {words} clean, with the lesion")
             } else {

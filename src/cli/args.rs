@@ -7,7 +7,7 @@ use chutescribe::herd::Herd;
 use chutescribe::log::record::Stamp;
 use chutescribe::log::{ReadLog, VisitLine, Writer};
 use chutescribe::vocab::Vocabulary;
-use chutescribe::{Reader, log};
+use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
 
 use super::fail::Fail;
@@ -45,7 +45,8 @@ impl Hearing {
 /// A whole text file.
 pub(crate) fn text_of(path: &Path) -> Result<String, Fail> {
     let name = path.display();
-    let bytes = std::fs::read(path).map_err(|e| Fail::Told(format!("`{name}` cannot be read: {e}")))?;
+    let bytes =
+        std::fs::read(path).map_err(|e| Fail::Told(format!("`{name}` cannot be read: {}", show::trouble(&e))))?;
     String::from_utf8(bytes).map_err(|e| {
         let at = e.utf8_error().valid_up_to();
         Fail::Told(format!("`{name}`: byte {at} is not UTF-8: save the file as UTF-8 text"))
@@ -56,8 +57,8 @@ pub(crate) fn text_of(path: &Path) -> Result<String, Fail> {
 #[derive(Debug, clap::Args)]
 pub(crate) struct Visit {
     /// The day of the visit, such as 2026-03-12 [default: today]
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    on: Option<NaiveDate>,
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
     /// The farm's name
     #[arg(long, value_name = "NAME")]
     farm: Option<String>,
@@ -67,17 +68,18 @@ pub(crate) struct Visit {
 }
 
 impl Visit {
-    pub(crate) fn line(&self, now: Stamp) -> VisitLine {
+    pub(crate) fn line(&self, now: Stamp) -> Result<VisitLine, Fail> {
         let name = |n: &Option<String>| n.as_deref().map(str::trim).filter(|n| !n.is_empty()).map(str::to_owned);
-        let date = self.on.unwrap_or_else(|| now.date_naive());
-        VisitLine::new(name(&self.farm).as_deref(), date, name(&self.trimmer).as_deref(), now)
+        let date = self.on.as_deref().map_or(Ok(now.date_naive()), date)?;
+        Ok(VisitLine::new(name(&self.farm).as_deref(), date, name(&self.trimmer).as_deref(), now))
     }
 }
 
-fn date(text: &str) -> Result<NaiveDate, String> {
+/// A day as the log has it; any other form is refused, since day and month are easily mistaken.
+fn date(text: &str) -> Result<NaiveDate, Fail> {
     let shape = text.len() == 10 && text.bytes().enumerate().all(|(i, b)| (b == b'-') == (i == 4 || i == 7));
     let date = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| shape);
-    date.ok_or_else(|| "no such day; write it as 2026-03-12 (year, month, day)".to_owned())
+    date.ok_or_else(|| Fail::Told(format!("`--on {text}`: no such day; write it as 2026-03-12 (year, month, day)")))
 }
 
 /// Where the log is.
@@ -113,7 +115,9 @@ impl LogAt {
                 let path = path.display();
                 return Err(Fail::Told(format!("there is no log at `{path}`; `chutescribe note` starts one")));
             }
-            Err(e) => return Err(Fail::Told(format!("the log `{}` cannot be read: {e}", path.display()))),
+            Err(e) => {
+                return Err(Fail::Told(format!("the log `{}` cannot be read: {}", path.display(), show::trouble(&e))));
+            }
         };
         for problem in &read.problems {
             if !problem.warning {
@@ -121,6 +125,8 @@ impl LogAt {
             }
             out.tell(problem)?;
         }
-        Ok((Writer::open(&path)?, read))
+        let mut writer = Writer::new(&path);
+        writer.look()?;
+        Ok((writer, read))
     }
 }

@@ -19,6 +19,8 @@ pub(crate) struct Asking<'a> {
     pub(crate) reader: &'a Reader,
     pub(crate) writer: &'a mut Writer,
     pub(crate) out: &'a mut Out,
+    /// The questions put so far, for `<`.
+    pub(crate) trail: &'a mut Vec<(usize, Flag)>,
 }
 
 /// What came of them.
@@ -40,6 +42,12 @@ enum Reply {
 }
 
 impl Asking<'_> {
+    /// Puts the last question once more, and then what is open; gives nothing where there was none.
+    pub(crate) fn back(&mut self, entries: &mut [Kept], visit: NaiveDate) -> Result<Option<Tally>, Fail> {
+        let Some(last) = self.trail.pop() else { return Ok(None) };
+        self.ask(entries, Some(last), |_| visit, |_| String::new()).map(Some)
+    }
+
     /// Asks all that is open in `entries`; `visit` gives the day of an entry's visit, `head` what is shown before
     /// the first question of one.
     pub(crate) fn all(
@@ -48,10 +56,18 @@ impl Asking<'_> {
         visit: impl Fn(&Kept) -> NaiveDate,
         head: impl Fn(&Kept) -> String,
     ) -> Result<Tally, Fail> {
+        self.ask(entries, None, visit, head)
+    }
+
+    fn ask(
+        &mut self,
+        entries: &mut [Kept],
+        mut again: Option<(usize, Flag)>,
+        visit: impl Fn(&Kept) -> NaiveDate,
+        head: impl Fn(&Kept) -> String,
+    ) -> Result<Tally, Fail> {
         let mut tally = Tally::default();
         let mut later: HashSet<(usize, String)> = HashSet::new();
-        let mut trail: Vec<(usize, Flag)> = Vec::new();
-        let mut again: Option<(usize, Flag)> = None;
         let mut shown = None;
         let mut at = 0;
         loop {
@@ -64,19 +80,19 @@ impl Asking<'_> {
                 Reply::Answer(answer) => {
                     self.keep(&mut entries[k], &answer)?;
                     tally.answered += 1;
-                    trail.push((k, flag));
+                    self.trail.push((k, flag));
                     at = at.min(k);
                 }
-                Reply::Back => match trail.pop() {
-                    Some(before) => again = Some(before),
-                    None => {
+                Reply::Back => {
+                    again = self.trail.pop();
+                    if again.is_none() {
                         self.out.line("      this is the first question")?;
                         again = Some((k, flag));
                     }
-                },
+                }
                 Reply::Later => {
                     later.insert((k, flag.field.clone()));
-                    trail.push((k, flag));
+                    self.trail.push((k, flag));
                 }
                 Reply::End => {
                     tally.ended = true;

@@ -5,6 +5,7 @@ use std::io::{BufReader, Read};
 use std::path::PathBuf;
 
 use chutescribe::notes::{Note, Notes};
+use chutescribe::show;
 
 use super::fail::Fail;
 use super::out::Out;
@@ -41,7 +42,7 @@ pub(crate) fn each(
             Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
                 out.trouble(format_args!("there is no file `{name}`"))?;
             }
-            Err(e) => out.trouble(format_args!("`{name}` cannot be read: {e}"))?,
+            Err(e) => out.trouble(format_args!("`{name}` cannot be read: {}", show::trouble(&e)))?,
         }
     }
     Ok(())
@@ -79,7 +80,7 @@ impl Input {
                 }
                 Err(e) => {
                     self.any = true;
-                    out.trouble(format_args!("{} cannot be read on: {e}", self.name))?;
+                    out.trouble(format_args!("{} cannot be read on: {}", self.name, show::trouble(&e)))?;
                     return Ok(None);
                 }
             }

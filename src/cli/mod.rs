@@ -32,10 +32,13 @@ struct Cli {
 }
 
 const AFTER: &str = "\
-Exit codes: 0 all is done, 1 something could not be used (told on standard error; the rest is done),
+Exit codes: 0 all is done, 1 something could not be used (it is told on standard error; the rest is done), \
 2 the command was not understood.
 
-A record is not a diagnosis: disorders are recorded as the trimmer saw them; diagnosis, prescription medicines
+CHUTESCRIBE_LOG names the log where `--log` does not. CHUTESCRIBE_NOW sets the clock, so that tests and \
+demonstrations come out the same; write it as 2026-03-12T09:41:07-05:00.
+
+A record is not a diagnosis: disorders are recorded as the trimmer saw them; diagnosis, prescription medicines \
 and surgery are for a veterinarian.";
 
 #[derive(Debug, Subcommand)]

@@ -42,12 +42,16 @@ const BATCH: usize = 1000;
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
     let reader = args.hearing.reader()?;
-    let visit = args.visit.line(now);
+    let visit = args.visit.line(now)?;
     let path = args.log.path()?;
     LogAt::tell(&path, out)?;
-    let mut writer = Writer::open(&path)?;
+    let mut writer = Writer::new(&path);
     if args.ask || (args.files.is_empty() && !args.dry_run && std::io::stdin().is_terminal()) {
+        writer.look()?;
         return note_asking::run(&reader, &visit, &mut writer, args.why, out);
+    }
+    if args.dry_run {
+        writer.look()?;
     }
     let mut import =
         Import { reader: &reader, visit: &visit, writer: &mut writer, dry: args.dry_run, tally: Tally::default() };
@@ -91,7 +95,10 @@ impl Import<'_> {
         loop {
             // What comes slowly is kept as it comes, what comes fast in batches.
             if pending.len() >= BATCH || !input.notes.at_hand() {
-                self.keep(&mut pending, out)?;
+                match self.keep(&mut pending, out) {
+                    Err(why) if piped => return Err(with_the_rest(&why, input, out)),
+                    kept => kept?,
+                }
             }
             let Some(note) = input.next(out)? else { return self.keep(&mut pending, out) };
             let taken = intake.take(&note, clock::now()?, |_| false);
@@ -153,4 +160,13 @@ impl Import<'_> {
         }
         Ok(())
     }
+}
+
+/// What was piped in is nowhere else: what the log could not take is repeated to the last line.
+fn with_the_rest(why: &Fail, input: &mut Input, out: &mut Out) -> Fail {
+    let mut text = why.to_string();
+    while let Ok(Some(note)) = input.next(out) {
+        text.extend(["\n  ", &note.text]);
+    }
+    Fail::Told(text)
 }

@@ -31,7 +31,7 @@ pub(crate) struct Args {
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
     let reader = args.hearing.reader()?;
-    let visit = args.visit.line(now);
+    let visit = args.visit.line(now)?;
     let several = args.files.len() > 1;
     inputs::each(&args.files, out, |input, out| {
         let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);

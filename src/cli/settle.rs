@@ -56,7 +56,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         format!("\n{}", show::entry(&e.entry, &mark))
     };
     let mut asker = Asker::new()?;
-    let mut asking = Asking { asker: &mut asker, reader: &reader, writer: &mut writer, out };
+    let mut asking = Asking { asker: &mut asker, reader: &reader, writer: &mut writer, out, trail: &mut vec![] };
     let tally = asking.all(&mut book.entries, day, head)?;
     let open: usize = book.entries.iter().filter(waiting).map(|e| e.open.len()).sum();
     let answered = show::count(tally.answered, "answer", "answers");

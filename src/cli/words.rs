@@ -75,7 +75,7 @@ fn look_up(vocab: &Vocabulary, text: &str, out: &mut Out) -> Result<(), Fail> {
         return parts.iter().try_for_each(|f| out.line(&row(f)));
     }
     let mut near: Vec<(f64, &Form)> =
-        vocab.forms().iter().map(|f| (strsim::jaro_winkler(&f.text, &spelt), f)).filter(|n| n.0 >= 0.85).collect();
+        vocab.forms().iter().map(|f| (strsim::jaro_winkler(&f.text, &spelt), f)).filter(|n| n.0 >= 0.88).collect();
     near.sort_by(|a, b| b.0.total_cmp(&a.0));
     near.truncate(5);
     let told = format!("`{text}` is not in the vocabulary");

@@ -11,7 +11,7 @@ use super::record::Record;
 
 /// The log could not be written. Nothing of what was to be added counts.
 #[derive(Debug, thiserror::Error)]
-#[error("the log `{}` cannot be written: {why}", path.display())]
+#[error("the log `{}` cannot be written: {}", path.display(), crate::show::trouble(why))]
 pub struct AppendError {
     pub path: PathBuf,
     pub why: io::Error,
@@ -27,25 +27,28 @@ pub struct Writer {
 }
 
 impl Writer {
-    /// Knows what the log holds by now. A log that is not there yet is an empty one.
+    /// For the log at `path`; does not look at it yet.
+    pub fn new(path: &Path) -> Self {
+        Self { path: path.to_owned(), seen: HashSet::new(), known: 0 }
+    }
+
+    /// Learns what the log holds by now, for [`Self::has`] and [`Self::preview`]. A log that is not there yet is
+    /// an empty one.
     ///
     /// # Errors
     /// Where the file is there and cannot be read.
-    pub fn open(path: &Path) -> Result<Self, AppendError> {
-        let mut writer = Self { path: path.to_owned(), seen: HashSet::new(), known: 0 };
-        match File::open(path) {
-            Ok(mut file) => writer.catch_up(&mut file).map_err(|why| writer.failed(why))?,
-            Err(e) if e.kind() == io::ErrorKind::NotFound => {}
-            Err(why) => return Err(writer.failed(why)),
+    pub fn look(&mut self) -> Result<(), AppendError> {
+        match File::open(&self.path).and_then(|mut file| self.catch_up(&mut file)) {
+            Err(why) if why.kind() != io::ErrorKind::NotFound => Err(self.failed(why)),
+            _ => Ok(()),
         }
-        Ok(writer)
     }
 
     pub fn path(&self) -> &Path {
         &self.path
     }
 
-    /// Whether the log has that id.
+    /// Whether the log has that id, as far as it was looked at.
     pub fn has(&self, id: &str) -> bool {
         self.seen.contains(id)
     }

@@ -33,7 +33,11 @@ pub fn strike(entry: &str, why: &str, at: Stamp, nth: usize) -> String {
 
 /// The first id, counting from 1, that is not `taken`.
 pub(super) fn first_free(id: impl Fn(usize) -> String, taken: impl Fn(&str) -> bool) -> String {
-    (1..).map(id).find(|id| !taken(id)).unwrap_or_default()
+    let mut nth = 1;
+    while taken(&id(nth)) {
+        nth += 1;
+    }
+    id(nth)
 }
 
 fn of(parts: &[&str]) -> String {

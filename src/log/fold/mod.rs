@@ -114,3 +114,6 @@ fn strike(book: &mut Book, at: &HashMap<String, usize>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;
