@@ -82,8 +82,9 @@ fn look_up(vocab: &Vocabulary, text: &str, out: &mut Out) -> Result<(), Fail> {
     if near.is_empty() {
         return Err(Fail::Told(format!("{told}; a file of your own can add it (`--words FILE`)")));
     }
+    let are = show::plural(near.len(), "is", "are");
     let near: Vec<String> = near.iter().map(|(_, f)| format!("`{}` ({})", f.text, f.term)).collect();
-    Err(Fail::Told(format!("{told}; near it are {}", show::list_or(&near).replace(" or ", " and "))))
+    Err(Fail::Told(format!("{told}; near it {are} {}", show::list_or(&near).replace(" or ", " and "))))
 }
 
 fn row(form: &Form) -> String {
