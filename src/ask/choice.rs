@@ -56,6 +56,7 @@ pub(super) fn is_number(field: &str) -> bool {
 fn number(value: &Value) -> String {
     match value {
         Value::Array(list) => list.iter().map(Value::to_string).collect::<Vec<_>>().join(","),
+        Value::Number(n) => n.as_f64().map_or_else(|| n.to_string(), |n| n.to_string()),
         value => value.to_string(),
     }
 }
@@ -85,7 +86,7 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
             let words = ["", "mild", "moderate", "severe"];
             n.as_u64().and_then(|n| words.get(usize::try_from(n).ok()?)).map_or(n.to_string(), |w| (*w).to_owned())
         }
-        value => format!("{value}{as_said}"),
+        value => format!("{}{as_said}", number(value)),
     }
 }
 

@@ -33,7 +33,7 @@ pub fn entry(entry: &Entry, mark: &str) -> String {
             let whole =
                 foot.is_none() && entry.actions.iter().filter(|a| a.foot.is_none()).all(|a| WHOLE.contains(&a.what));
             if whole {
-                label = "all over";
+                label = "whole cow";
                 line(label, &done.join("; "));
             } else {
                 say(&done.join("; "));
@@ -48,7 +48,13 @@ pub fn entry(entry: &Entry, mark: &str) -> String {
     }
     for s in &entry.scores {
         let after = if s.when.is_some() { ", walking away" } else { "" };
-        line(s.scale.words(), &format!("{} of {}{after}", s.value, s.scale.range().end()));
+        let top = s.scale.range().end().to_string();
+        let value = if s.scale.range().contains(&s.value) {
+            format!("{} of {top}{after}", s.value)
+        } else {
+            format!("{}{after}, which is not on the scale", s.value)
+        };
+        line(s.scale.words(), &value);
     }
     for m in &entry.measures {
         let unit = if m.what == MeasureKind::ToeAngle { "°" } else { " mm" };
@@ -58,9 +64,9 @@ pub fn entry(entry: &Entry, mark: &str) -> String {
         line(m.what.words(), &format!("{}{unit}{at}{foot}{claw}", m.value));
     }
     for d in &entry.due {
-        let day = d.on.map_or("day not known".to_owned(), super::day);
+        let day = d.on.map_or(", day not known".to_owned(), |day| format!(" {}", super::day(day)));
         let foot = d.foot.map_or(String::new(), |f| format!(", {}", f.words()));
-        line("due", &format!("{} {day}{foot}", d.what.words()));
+        line("due", &format!("{}{day}{foot}", d.what.words()));
     }
     for r in &entry.remarks {
         line("remark", r);
