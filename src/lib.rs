@@ -2,18 +2,25 @@
 //!
 //! The road: [`words`] → [`matches`] → [`grammar`] → [`meaning`] → [`check`]; each stage hands plain values
 //! to the next. Everything up to and with [`read`] knows no files, no clock and no threads.
+//!
+//! Beside it: [`notes`] takes an input apart into notes, [`ask`] turns an open question into choices and an
+//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people.
 
 pub mod anatomy;
+pub mod ask;
 pub mod check;
 pub mod disorder;
 pub mod doubt;
 pub mod entry;
 pub mod flag;
 pub mod grammar;
+pub mod log;
 pub mod matches;
 pub mod meaning;
+pub mod notes;
 pub mod read;
 pub mod roster;
+pub mod show;
 pub mod vocab;
 pub mod words;
 

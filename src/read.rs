@@ -22,6 +22,7 @@ pub struct Reader {
     vocab: Vocabulary,
     flat: Context,
     tuning: Tuning,
+    roster: Option<Roster>,
     /// Made when the first note needs it: most typed notes never do.
     hearing: OnceLock<Hearing>,
 }
@@ -30,17 +31,6 @@ pub struct Reader {
 struct Hearing {
     sounds: Sounds,
     context: Context,
-}
-
-/// What is known around a note.
-#[derive(Clone, Copy, Debug)]
-pub struct Setting<'a> {
-    /// The day that times are counted from.
-    pub visit: NaiveDate,
-    /// The cow of the note before.
-    pub cow_before: Option<&'a str>,
-    /// The herd's tags.
-    pub roster: Option<&'a Roster>,
 }
 
 /// What was made of one note.
@@ -60,7 +50,13 @@ impl Reader {
 
     /// A reader with other prices and margins than the built-in ones.
     pub fn tuned(vocab: Vocabulary, tuning: Tuning) -> Self {
-        Self { vocab, flat: Context::flat(), tuning, hearing: OnceLock::new() }
+        Self { vocab, flat: Context::flat(), tuning, roster: None, hearing: OnceLock::new() }
+    }
+
+    /// The same reader, knowing the herd's tags.
+    #[must_use]
+    pub fn with_roster(self, roster: Roster) -> Self {
+        Self { roster: Some(roster), ..self }
     }
 
     pub fn vocabulary(&self) -> &Vocabulary {
@@ -69,11 +65,6 @@ impl Reader {
 
     /// Reads a note said on the day of `visit`; `cow_before` is the cow of the note before.
     pub fn read(&self, text: &str, visit: NaiveDate, cow_before: Option<&str>) -> Reading {
-        self.read_in(text, &Setting { visit, cow_before, roster: None })
-    }
-
-    /// Reads a note with all that is known around it.
-    pub fn read_in(&self, text: &str, setting: &Setting) -> Reading {
         if text.len() > LONGEST {
             let remark = text.trim().to_owned();
             let flag = Flag::ask(FlagKind::Unread, "said", format!("a note of {} bytes is too long to be read", text.len()));
@@ -83,7 +74,7 @@ impl Reader {
         let words = words::cut(text, |w| self.vocab.knows(w));
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
-            let entries = self.entries(text, &toks, setting).into_iter().map(|e| e.0).collect();
+            let entries = self.entries(text, &toks, visit, cow_before).into_iter().map(|e| e.0).collect();
             return Reading { entries, toks, rivals: vec![] };
         }
         let hearing = self.hearing.get_or_init(|| Hearing {
@@ -91,10 +82,10 @@ impl Reader {
             context: Context::new(&self.tuning),
         });
         let ranked = matches::by_sound(&words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning);
-        let best = self.entries(text, &ranked.best, setting);
+        let best = self.entries(text, &ranked.best, visit, cow_before);
         let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();
         let mut entries: Vec<Entry> = best.into_iter().map(|e| e.0).collect();
-        let other = |toks: &[Tok]| -> Vec<Entry> { self.entries(text, toks, setting).into_iter().map(|e| e.0).collect() };
+        let other = |toks: &[Tok]| -> Vec<Entry> { self.entries(text, toks, visit, cow_before).into_iter().map(|e| e.0).collect() };
         for (tok, without) in &ranked.without {
             let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
             doubt::ask(&mut entries, &other(without), cause);
@@ -106,16 +97,16 @@ impl Reader {
         Reading { entries, toks: ranked.best, rivals: ranked.rivals }
     }
 
-    fn entries(&self, text: &str, toks: &[Tok], setting: &Setting) -> Vec<(Entry, usize)> {
+    fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<(Entry, usize)> {
         let items = grammar::phrases(text, toks, &self.vocab);
-        let mut before = setting.cow_before.map(str::to_owned);
-        meaning::entries(text, items, setting.visit)
+        let mut before = cow_before.map(str::to_owned);
+        meaning::entries(text, items, visit)
             .into_iter()
             .map(|(mut entry, mut trace)| {
-                if let Some(roster) = setting.roster {
+                if let Some(roster) = &self.roster {
                     known_cow(text, &mut entry, &mut trace, roster);
                 }
-                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref(), roster: setting.roster });
+                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref(), roster: self.roster.as_ref() });
                 for flag in &mut entry.flags {
                     flag.at = within(flag.at, trace.offset as usize, entry.said.len());
                 }

@@ -12,6 +12,7 @@ use chrono::NaiveDate;
 use crate::entry::Entry;
 use crate::grammar::{Item, Phrase, Where};
 
+pub(crate) use resolve::sound_claw;
 pub use resolve::{ActionTrace, FindingTrace, Trace};
 
 /// The entries of a note, one a cow, with where each part was said.

@@ -1,0 +1,10 @@
+#!/bin/sh
+# Makes the demo's results again: demo/make.sh [PROGRAM]. A test compares them byte for byte.
+set -eu
+cd "$(dirname "$0")"
+program=${1:-../target/release/chutescribe}
+export CHUTESCRIBE_LOG=log.jsonl CHUTESCRIBE_NOW=2026-03-12T16:20:00-05:00
+"$program" read --on 2026-03-12 day.txt >reading.txt
+rm -f log.jsonl
+"$program" note --on 2026-03-12 --farm "Juniper Flat" --trimmer "Ines Calloway" day.txt
+"$program" settle <answers.txt >settled.txt

@@ -1,0 +1,141 @@
+//! Options that several commands share.
+
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use chutescribe::log::record::Stamp;
+use chutescribe::log::{ReadLog, VisitLine, Writer};
+use chutescribe::roster::Roster;
+use chutescribe::vocab::Vocabulary;
+use chutescribe::{Reader, log, show};
+use etcetera::BaseStrategy;
+
+use super::fail::Fail;
+use super::out::Out;
+
+/// How notes are understood.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Hearing {
+    /// Your own words, laid over the built-in vocabulary; may be given more than once
+    #[arg(long, value_name = "FILE")]
+    words: Vec<PathBuf>,
+    /// The herd's tags: one a line, or a CSV table with a column named tag, cow or id
+    #[arg(long, value_name = "FILE")]
+    herd: Option<PathBuf>,
+}
+
+impl Hearing {
+    pub(crate) fn reader(&self) -> Result<Reader, Fail> {
+        let mut over = Vec::new();
+        for path in &self.words {
+            over.push((path.display().to_string(), text_of(path)?));
+        }
+        let reader = Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))?;
+        Ok(match self.roster()? {
+            Some(roster) => reader.with_roster(roster),
+            None => reader,
+        })
+    }
+
+    /// The roster; lines that are no tags are told, and the rest is used.
+    fn roster(&self) -> Result<Option<Roster>, Fail> {
+        let Some(path) = &self.herd else { return Ok(None) };
+        let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
+        if roster.is_empty() {
+            return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
+        }
+        for e in &errors {
+            eprintln!("chutescribe: {e}");
+        }
+        Ok(Some(roster))
+    }
+}
+
+/// A whole text file.
+pub(crate) fn text_of(path: &Path) -> Result<String, Fail> {
+    let name = path.display();
+    let bytes =
+        std::fs::read(path).map_err(|e| Fail::Told(format!("`{name}` cannot be read: {}", show::trouble(&e))))?;
+    String::from_utf8(bytes).map_err(|e| {
+        let at = e.utf8_error().valid_up_to();
+        Fail::Told(format!("`{name}`: byte {at} is not UTF-8: save the file as UTF-8 text"))
+    })
+}
+
+/// Which visit the notes are of.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Visit {
+    /// The day of the visit, such as 2026-03-12 [default: today]
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// The farm's name
+    #[arg(long, value_name = "NAME")]
+    farm: Option<String>,
+    /// Who trims
+    #[arg(long, value_name = "NAME")]
+    trimmer: Option<String>,
+}
+
+impl Visit {
+    pub(crate) fn line(&self, now: Stamp) -> Result<VisitLine, Fail> {
+        let name = |n: &Option<String>| n.as_deref().map(str::trim).filter(|n| !n.is_empty()).map(str::to_owned);
+        let date = self.on.as_deref().map_or(Ok(now.date_naive()), date)?;
+        Ok(VisitLine::new(name(&self.farm).as_deref(), date, name(&self.trimmer).as_deref(), now))
+    }
+}
+
+/// A day as the log has it; any other form is refused, since day and month are easily mistaken.
+fn date(text: &str) -> Result<NaiveDate, Fail> {
+    let shape = text.len() == 10 && text.bytes().enumerate().all(|(i, b)| (b == b'-') == (i == 4 || i == 7));
+    let date = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| shape);
+    date.ok_or_else(|| Fail::Told(format!("`--on {text}`: no such day; write it as 2026-03-12 (year, month, day)")))
+}
+
+/// Where the log is.
+#[derive(Debug, clap::Args)]
+pub(crate) struct LogAt {
+    /// The log [default: log.jsonl in the user's data folder, which is told]
+    #[arg(long, value_name = "FILE", env = "CHUTESCRIBE_LOG", hide_env_values = true)]
+    log: Option<PathBuf>,
+}
+
+impl LogAt {
+    pub(crate) fn path(&self) -> Result<PathBuf, Fail> {
+        if let Some(path) = self.log.as_ref().filter(|p| !p.as_os_str().is_empty()) {
+            return Ok(path.clone());
+        }
+        let folders = etcetera::choose_base_strategy()
+            .map_err(|e| Fail::Told(format!("no data folder was found ({e}): name the log with `--log FILE`")))?;
+        Ok(folders.data_dir().join("chutescribe").join("log.jsonl"))
+    }
+
+    /// Says on standard error where the log is.
+    pub(crate) fn tell(path: &Path, out: &mut Out) -> Result<(), Fail> {
+        out.tell(format_args!("log: {}", path.display()))
+    }
+
+    /// The log for adding to, with what it holds; its problems are told.
+    pub(crate) fn open(&self, out: &mut Out) -> Result<(Writer, ReadLog), Fail> {
+        let path = self.path()?;
+        Self::tell(&path, out)?;
+        let read = match log::read_file(&path) {
+            Ok(read) => read,
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
+                let path = path.display();
+                return Err(Fail::Told(format!("there is no log at `{path}`; `chutescribe note` starts one")));
+            }
+            Err(e) => {
+                return Err(Fail::Told(format!("the log `{}` cannot be read: {}", path.display(), show::trouble(&e))));
+            }
+        };
+        for problem in &read.problems {
+            if !problem.warning {
+                out.mark_troubled();
+            }
+            out.tell(problem)?;
+        }
+        let mut writer = Writer::new(&path);
+        writer.look()?;
+        Ok((writer, read))
+    }
+}

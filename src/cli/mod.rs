@@ -1,0 +1,86 @@
+//! The commands, one file each. What they know of hoof notes is in the library.
+
+mod args;
+mod asker;
+mod asking;
+mod clock;
+mod completions;
+mod fail;
+mod inputs;
+mod man;
+mod note;
+mod note_asking;
+mod out;
+mod read;
+mod settle;
+mod strike;
+mod words;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use fail::Fail;
+use out::Out;
+
+/// Turns what a hoof trimmer says at the chute into typed records, and asks about exactly what is doubtful.
+#[derive(Debug, Parser)]
+#[command(name = "chutescribe", version, max_term_width = 80, after_help = AFTER)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const AFTER: &str = "\
+Exit codes: 0 all is done, 1 something could not be used (it is told on standard error; the rest is done), \
+2 the command was not understood.
+
+CHUTESCRIBE_LOG names the log where `--log` does not. CHUTESCRIBE_NOW sets the clock, so that tests and \
+demonstrations come out the same; write it as 2026-03-12T09:41:07-05:00.
+
+A record is not a diagnosis: disorders are recorded as the trimmer saw them; diagnosis, prescription medicines \
+and surgery are for a veterinarian.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Understand notes and show what they mean; writes nothing.
+    Read(read::Args),
+    /// Understand notes and keep them in the log; at a terminal, asks what is open.
+    Note(note::Args),
+    /// Answer the questions that are still open in the log.
+    Settle(settle::Args),
+    /// Take an entry back, with a reason; the line itself stays in the log.
+    Strike(strike::Args),
+    /// Look words up in the vocabulary, or check a words file.
+    Words(words::Args),
+    /// Print completions for a shell.
+    Completions(completions::Args),
+    /// Print the manual page.
+    Man(man::Args),
+}
+
+/// Runs the program.
+pub(crate) fn run() -> ExitCode {
+    let cli = Cli::parse();
+    let mut out = Out::new();
+    let ran = match &cli.command {
+        Command::Read(args) => read::run(args, &mut out),
+        Command::Note(args) => note::run(args, &mut out),
+        Command::Settle(args) => settle::run(args, &mut out),
+        Command::Strike(args) => strike::run(args, &mut out),
+        Command::Words(args) => words::run(args, &mut out),
+        Command::Completions(args) => completions::run(args, &mut out),
+        Command::Man(args) => man::run(args, &mut out),
+    };
+    match ran.and_then(|()| out.flush()) {
+        Ok(()) if out.troubled() => ExitCode::FAILURE,
+        Ok(()) => ExitCode::SUCCESS,
+        // Whoever read the output has seen enough of it.
+        Err(Fail::Io(e)) if e.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(fail) => {
+            let _ = out.flush();
+            eprintln!("error: {fail}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,76 @@
+//! `read`: understand and show; writes nothing.
+
+use std::path::PathBuf;
+
+use chutescribe::log::{Intake, Record};
+use chutescribe::{ask, show};
+
+use super::args::{Hearing, Visit};
+use super::clock;
+use super::fail::Fail;
+use super::inputs;
+use super::out::Out;
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Args {
+    /// Notes, one a line; a line that starts with `#` and no digit is a comment [default: standard input]
+    #[arg(value_name = "FILES")]
+    files: Vec<PathBuf>,
+    #[command(flatten)]
+    visit: Visit,
+    #[command(flatten)]
+    hearing: Hearing,
+    /// One JSON object a cow, as the log has it
+    #[arg(long)]
+    json: bool,
+    /// Show word by word how each note was taken
+    #[arg(long, conflicts_with = "json")]
+    why: bool,
+}
+
+pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
+    let now = clock::now()?;
+    let reader = args.hearing.reader()?;
+    let visit = args.visit.line(now)?;
+    let several = args.files.len() > 1;
+    inputs::each(&args.files, out, |input, out| {
+        let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);
+        loop {
+            if !input.notes.at_hand() {
+                out.flush()?;
+            }
+            let Some(note) = input.next(out)? else { return Ok(()) };
+            let taken = intake.take(&note, now, |_| false);
+            if taken.entries.is_empty() {
+                input.wordless(&note, out)?;
+            }
+            if args.why {
+                out.line(&note.text)?;
+                out.print(&show::why(&note.text, &taken.toks, reader.vocabulary()))?;
+                out.line("")?;
+            }
+            for line in taken.entries {
+                if args.json {
+                    out.line(&Record::Entry(Box::new(line)).line())?;
+                    continue;
+                }
+                let mark =
+                    if several { format!("{}:{}", input.file, note.line) } else { format!("line {}", note.line) };
+                out.print(&reading(&line.entry, &mark))?;
+                out.line("")?;
+            }
+        }
+    })
+}
+
+/// The entry with its notes and questions.
+pub(super) fn reading(entry: &chutescribe::Entry, mark: &str) -> String {
+    let mut text = show::entry(entry, mark);
+    for flag in entry.flags.iter().filter(|f| !f.asks()) {
+        text.push_str(&show::doubt(flag, &entry.said));
+    }
+    for flag in entry.questions() {
+        text.push_str(&show::question(flag, &entry.said, &ask::choices(flag)));
+    }
+    text
+}

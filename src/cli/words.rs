@@ -1,0 +1,98 @@
+//! `words`: look into the vocabulary.
+
+use std::path::PathBuf;
+
+use chutescribe::show;
+use chutescribe::vocab::{Form, Style, Vocabulary};
+
+use super::args::text_of;
+use super::fail::Fail;
+use super::out::Out;
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Args {
+    /// Words as they are said (`heel wart`), or a term (`disorder.DD`) for all its forms [default: list the terms]
+    #[arg(value_name = "WORDS")]
+    words: Vec<String>,
+    /// Your own words, laid over the built-in vocabulary; may be given more than once
+    #[arg(long = "words", value_name = "FILE")]
+    over: Vec<PathBuf>,
+    /// Check that a file can be laid over the built-in vocabulary; may be given more than once
+    #[arg(long, value_name = "FILE", conflicts_with = "words")]
+    check: Vec<PathBuf>,
+}
+
+pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
+    let mut over = Vec::new();
+    for path in args.over.iter().chain(&args.check) {
+        over.push((path.display().to_string(), text_of(path)?));
+    }
+    let vocab = Vocabulary::layered(&over).map_err(|e| Fail::Told(e.to_string()))?;
+    if !args.check.is_empty() {
+        for path in &args.check {
+            let name = path.display().to_string();
+            let forms = vocab.forms().iter().filter(|f| f.file == name).count();
+            out.line(&format!("{name}: {}, no fault", show::count(forms, "form", "forms")))?;
+        }
+        return Ok(());
+    }
+    let text = args.words.join(" ");
+    if text.is_empty() {
+        return terms(&vocab, out);
+    }
+    let of_term: Vec<&Form> = vocab.forms().iter().filter(|f| f.term.eq_ignore_ascii_case(&text)).collect();
+    if !of_term.is_empty() {
+        return of_term.iter().try_for_each(|f| out.line(&row(f)));
+    }
+    look_up(&vocab, &text, out)
+}
+
+fn terms(vocab: &Vocabulary, out: &mut Out) -> Result<(), Fail> {
+    let mut seen: Vec<(&str, usize, &str)> = Vec::new();
+    for form in vocab.forms() {
+        match seen.iter_mut().find(|s| s.0 == form.term) {
+            Some(s) => s.1 += 1,
+            None => seen.push((&form.term, 1, &form.text)),
+        }
+    }
+    for (term, forms, first) in seen {
+        out.line(&format!("{term:<26} {forms:>4}  {first}"))?;
+    }
+    Ok(())
+}
+
+fn look_up(vocab: &Vocabulary, text: &str, out: &mut Out) -> Result<(), Fail> {
+    let spelt: Vec<String> = chutescribe::words::cut(text, |_| true).into_iter().map(|w| w.text).collect();
+    let spelt = spelt.join(" ");
+    let whole: Vec<&Form> = vocab.forms().iter().filter(|f| f.text == spelt).collect();
+    if !whole.is_empty() {
+        return whole.iter().try_for_each(|f| out.line(&row(f)));
+    }
+    let part = |f: &&Form| !spelt.is_empty() && format!(" {} ", f.text).contains(&format!(" {spelt} "));
+    let parts: Vec<&Form> = vocab.forms().iter().filter(part).collect();
+    if !parts.is_empty() {
+        out.line(&format!("`{text}` is no form by itself; it is a part of:"))?;
+        return parts.iter().try_for_each(|f| out.line(&row(f)));
+    }
+    let mut near: Vec<(f64, &Form)> =
+        vocab.forms().iter().map(|f| (strsim::jaro_winkler(&f.text, &spelt), f)).filter(|n| n.0 >= 0.88).collect();
+    near.sort_by(|a, b| b.0.total_cmp(&a.0));
+    near.truncate(5);
+    let told = format!("`{text}` is not in the vocabulary");
+    if near.is_empty() {
+        return Err(Fail::Told(format!("{told}; a file of your own can add it (`--words FILE`)")));
+    }
+    let are = show::plural(near.len(), "is", "are");
+    let near: Vec<String> = near.iter().map(|(_, f)| format!("`{}` ({})", f.text, f.term)).collect();
+    Err(Fail::Told(format!("{told}; near it {are} {}", show::list_or(&near).replace(" or ", " and "))))
+}
+
+fn row(form: &Form) -> String {
+    let style = match form.style {
+        Style::Spoken => "said",
+        Style::Written if form.capitals => "written, in capitals",
+        Style::Written => "written",
+        Style::Heard => "known mishearing",
+    };
+    format!("{:<34} {:<22} {style:<9}  {}", form.text, form.term, form.file)
+}

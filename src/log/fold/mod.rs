@@ -1,0 +1,119 @@
+//! Applies answers and strikes: what the log says now, while every line stays as it was written.
+
+use std::collections::HashMap;
+
+use super::after;
+use super::counts::Counts;
+use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
+use crate::entry::Entry;
+use crate::flag::Flag;
+
+/// What a log says, with answers and strikes applied.
+#[derive(Clone, Debug, Default)]
+pub struct Book {
+    pub visits: Vec<VisitLine>,
+    /// In the log's order, the struck ones among them.
+    pub entries: Vec<Kept>,
+    pub strikes: Vec<StrikeLine>,
+    /// Answers and strikes of what is not there, and answers that do not fit.
+    pub misfits: Vec<String>,
+}
+
+/// An entry as it stands.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    /// Its own line, as it was written.
+    pub line: EntryLine,
+    /// In the log's order.
+    pub answers: Vec<AnswerLine>,
+    /// With the answers applied and what was taken out gone. Its flags are those that still stand; their
+    /// fields are counted as in this entry.
+    pub entry: Entry,
+    /// The questions that still wait, in the order in which they are best asked. Their fields are counted as in
+    /// the entry's own line, as an answer needs it.
+    pub open: Vec<Flag>,
+    /// What of `entry` counts in reports.
+    pub counts: Counts,
+    /// Why it was struck, where it is.
+    pub struck: Option<String>,
+}
+
+impl Kept {
+    pub fn new(line: EntryLine) -> Self {
+        let entry = line.entry.clone();
+        let open: Vec<Flag> = entry.questions().cloned().collect();
+        let counts = Counts::of(&entry);
+        Self { line, answers: vec![], entry, open, counts, struck: None }
+    }
+
+    /// Applies one more answer.
+    ///
+    /// # Errors
+    /// Says why the answer does not fit; the entry then stands as it did.
+    pub fn answer(&mut self, answer: AnswerLine) -> Result<(), String> {
+        let told = format!("the answer {} for `{}` of entry {}", answer.value, answer.field, answer.entry);
+        let mut answers = self.answers.clone();
+        answers.push(answer);
+        let (entry, open) = after::apply(&self.line.entry, &answers).map_err(|why| format!("{told}: {why}"))?;
+        self.counts = Counts::of(&entry);
+        (self.entry, self.open, self.answers) = (entry, open, answers);
+        Ok(())
+    }
+}
+
+/// Applies answers and strikes in the order of the records; of two answers to one field the last wins.
+///
+/// To apply the same answer or strike twice is as good as once.
+pub fn fold(records: impl IntoIterator<Item = Record>) -> Book {
+    let mut book = Book::default();
+    let mut at: HashMap<String, usize> = HashMap::new();
+    for record in records {
+        match record {
+            Record::Visit(visit) => {
+                if book.visits.iter().all(|v| v.id != visit.id) {
+                    book.visits.push(visit);
+                }
+            }
+            Record::Entry(line) => {
+                // A line that stands twice (two logs put together by hand) is one entry.
+                at.entry(line.id.clone()).or_insert_with(|| {
+                    book.entries.push(Kept::new(*line));
+                    book.entries.len() - 1
+                });
+            }
+            Record::Answer(answer) => {
+                let told = match at.get(&answer.entry) {
+                    Some(&i) => book.entries[i].answer(answer),
+                    None => Err(format!("an answer to entry {}, which is not in the log", answer.entry)),
+                };
+                book.misfits.extend(told.err());
+            }
+            Record::Strike(strike) => book.strikes.push(strike),
+            Record::Unknown { .. } => {}
+        }
+    }
+    strike(&mut book, &at);
+    book
+}
+
+/// Marks the struck entries. A strike that is struck itself does not count.
+fn strike(book: &mut Book, at: &HashMap<String, usize>) {
+    let mut undone: HashMap<&str, bool> = HashMap::new();
+    // A strike can only be of what was there before it, so the last one stands for sure.
+    for s in book.strikes.iter().rev() {
+        let stands = !undone.get(s.id.as_str()).copied().unwrap_or(false);
+        if let Some(&i) = at.get(&s.entry) {
+            if stands && book.entries[i].struck.is_none() {
+                book.entries[i].struck = Some(s.why.clone());
+            }
+        } else if book.strikes.iter().any(|t| t.id == s.entry) {
+            let struck = undone.entry(&s.entry).or_default();
+            *struck |= stands;
+        } else {
+            book.misfits.push(format!("a strike of entry {}, which is not in the log", s.entry));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,21 @@
+//! The log: one JSON object a line, only ever appended to (`README.md`, "The log").
+//!
+//! [`read`] takes the lines apart, [`fold`] applies answers and strikes, [`append`] adds lines.
+
+mod after;
+pub mod append;
+mod counts;
+pub mod fold;
+pub mod id;
+pub mod intake;
+mod path;
+pub mod read;
+pub mod record;
+
+pub use append::{AppendError, Writer};
+pub use counts::Counts;
+pub use fold::{Book, Kept, fold};
+pub use intake::{Intake, Taken};
+pub use path::Path;
+pub use read::{Problem, ReadLog, read_file};
+pub use record::{AnswerLine, EntryLine, Record, Source, StrikeLine, VisitLine};

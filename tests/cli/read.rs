@@ -1,0 +1,128 @@
+//! `read`.
+
+use crate::case::Case;
+
+const NOTE: &str = "cow 412, right hind outer ulcer zone 4, block, wrap with salicylic acid, recheck in four weeks\n";
+
+#[test]
+fn shows_what_was_understood_foot_by_foot() {
+    Case::new().talk(&["read", "--on", "2026-03-12"], NOTE).code(0).err("").out(
+        "\
+cow 412                                                                   line 1
+  right hind   outer sole ulcer, zone 4
+               block inner, as the sound claw; wrap (salicylic acid)
+  due          recheck thu 9 apr 2026, right hind
+
+",
+    );
+}
+
+#[test]
+fn underlines_the_doubtful_words_and_numbers_the_choices() {
+    Case::new().talk(&["read"], "cow 430, ulcer left rear, block on").code(0).out(
+        "\
+cow 430                                                                   line 1
+  left hind    sole ulcer
+               block
+  ? `ulcer` on the left hind: outer or inner claw?
+      cow 430, ulcer left rear, block on
+               ^^^^^
+      1  outer
+      2  inner
+
+",
+    );
+}
+
+#[test]
+fn underlines_in_the_cows_own_part_of_a_note() {
+    Case::new().talk(&["read"], "cow 9 clean. cow 10, left hind ulcer").code(0).out_has(
+        "      cow 10, left hind ulcer
+                        ^^^^^
+",
+    );
+}
+
+/// The id is what `printf 'entry\n…\n' | sha256sum` gives (`src/log/id.rs`).
+#[test]
+fn json_is_the_line_that_the_log_would_have() {
+    let case = Case::new().with("day.txt", format!("# monday\n\n{NOTE}"));
+    let read = case.run(&["read", "--farm", "Juniper Flat", "--json", "day.txt"]).code(0).err("");
+    assert_eq!(
+        read.stdout(),
+        "{\"v\":1,\"kind\":\"entry\",\"id\":\"ee33120c9c6466ba\",\"at\":\"2026-03-12T09:41:07-05:00\",\"visit\":\"5ccf7890b7e73f4b\",\
+         \"cow\":\"412\",\"findings\":[{\"foot\":\"RH\",\"claw\":\"outer\",\"zones\":[4],\"disorder\":\"SU\"}],\
+         \"actions\":[{\"what\":\"block\",\"foot\":\"RH\",\"claw\":\"inner\"},\
+         {\"what\":\"wrap\",\"foot\":\"RH\",\"agent\":\"salicylic acid\"}],\
+         \"due\":[{\"what\":\"recheck\",\"on\":\"2026-04-09\",\"foot\":\"RH\"}],\"assumed\":[\"actions[0].claw\"],\
+         \"said\":\"cow 412, right hind outer ulcer zone 4, block, wrap with salicylic acid, recheck in four weeks\",\
+         \"source\":{\"file\":\"day.txt\",\"line\":3}}\n"
+    );
+    case.run(&["note", "--farm", "Juniper Flat", "day.txt"]).code(0);
+    assert_eq!(case.text("log.jsonl").lines().nth(1), read.stdout().lines().next());
+}
+
+#[test]
+fn why_shows_how_each_word_was_taken() {
+    Case::new().talk(&["read", "--why"], "cow 12, LH DD, frobnicate").code(0).out(
+        "\
+cow 12, LH DD, frobnicate
+    heard       taken for    how             cost
+    cow         cow.cue      word for word   0
+    12          number       word for word   0
+    LH          foot.LH      as written      0
+    DD          disorder.DD  as written      0
+    frobnicate  nothing      not understood
+
+cow 12                                                                    line 1
+  left hind    digital dermatitis
+  ! not understood: `frobnicate`
+      cow 12, LH DD, frobnicate
+                     ^^^^^^^^^^
+
+",
+    );
+}
+
+#[test]
+fn a_number_sign_before_a_digit_is_a_cow_and_no_comment() {
+    Case::new().talk(&["read"], "# 12 cows today\n#412 clean\n").code(0).out(
+        "\
+cow 412                                                                   line 2
+  all four     clean
+
+",
+    );
+}
+
+#[test]
+fn several_files_are_told_apart() {
+    let case = Case::new().with("a.txt", "cow 1 clean").with("b.txt", "cow 2 clean");
+    case.run(&["read", "a.txt", "b.txt"]).code(0).out(
+        "\
+cow 1                                                                    a.txt:1
+  all four     clean
+
+cow 2                                                                    b.txt:1
+  all four     clean
+
+",
+    );
+}
+
+#[test]
+fn words_of_the_users_own_are_laid_over() {
+    let case = Case::new().with("own.toml", "[disorder.DD]\nsay = [\"grolsh\"]\n");
+    case.talk(&["read", "--words", "own.toml"], "cow 1 left hind grolsh")
+        .code(0)
+        .out_has("  left hind    digital dermatitis\n");
+}
+
+#[test]
+fn no_line_of_output_is_wider_than_eighty_columns() {
+    let long = "cow 12, left hind outer ulcer zone four severe healing, rubber block inner, wrap salicylic acid, left \
+                hind digital dermatitis M two, note she kicks hard and does not like the dog that sits at the gate \
+                and barks, toe length 80 millimeters, right hind white line";
+    let read = Case::new().talk(&["read"], long).code(0);
+    assert!(read.stdout().lines().all(|l| l.chars().count() <= 80), "{}", read.stdout());
+}
