@@ -29,10 +29,7 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
     let mut rest = heard.into_iter();
     let Some(best) = rest.next() else { return vec![] };
     let mut entries = best.entries.clone();
-    let others: Vec<Heard> = rest.filter(|o| best.broken || o.cost <= best.cost + margin).collect();
-    if others.is_empty() {
-        return entries;
-    }
+    let others: Vec<Heard> = rest.collect();
     let same_cows: Vec<&Heard> = others.iter().filter(|o| o.entries.len() == entries.len()).collect();
     if same_cows.len() < others.len()
         && let Some(first) = entries.first_mut()
@@ -45,13 +42,12 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
     }
     for (k, entry) in entries.iter_mut().enumerate() {
         let mut differ: Vec<Difference> = Vec::new();
-        let mut taken: Vec<Value> = Vec::new();
         for other in &same_cows {
+            // Far dearer than a hearing without a fault: it is the one that misheard, and is believed only where
+            // it would turn a side or a claw around.
+            let doubted = !best.broken && other.cost > best.cost + margin;
             for d in differences(entry, &other.entries[k]) {
-                // What one hearing lost is taken from the other: nothing is contradicted.
-                if d.theirs.is_null() && other.broken && !best.broken {
-                    taken.push(d.mine);
-                } else {
+                if !doubted || turns(&d) {
                     differ.push(d);
                 }
             }
@@ -62,6 +58,16 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
         }
     }
     entries
+}
+
+/// Whether the difference is another foot or another claw.
+fn turns(d: &Difference) -> bool {
+    let one = d.field.ends_with(".foot") || d.field.ends_with(".claw");
+    let differs = |key: &str| {
+        let (mine, theirs) = (d.mine.get(key), d.theirs.get(key));
+        mine.is_some() && theirs.is_some() && mine != theirs
+    };
+    (one && !d.mine.is_null() && !d.theirs.is_null()) || differs("foot") || differs("claw")
 }
 
 /// Drops the doubts that the other hearings have settled; what is missing in all of them is still asked.
