@@ -85,15 +85,16 @@ fn date(text: &str) -> Result<NaiveDate, Fail> {
 /// Where the log is.
 #[derive(Debug, clap::Args)]
 pub(crate) struct LogAt {
-    /// The log [default: log.jsonl in the user's data folder, which is told]
-    #[arg(long, value_name = "FILE", env = "CHUTESCRIBE_LOG", hide_env_values = true)]
+    /// The log [default: what `CHUTESCRIBE_LOG` names, else log.jsonl in the user's data folder, which is told]
+    #[arg(long, value_name = "FILE")]
     log: Option<PathBuf>,
 }
 
 impl LogAt {
     pub(crate) fn path(&self) -> Result<PathBuf, Fail> {
-        if let Some(path) = self.log.as_ref().filter(|p| !p.as_os_str().is_empty()) {
-            return Ok(path.clone());
+        let set = || std::env::var_os("CHUTESCRIBE_LOG").map(PathBuf::from);
+        if let Some(path) = self.log.clone().or_else(set).filter(|p| !p.as_os_str().is_empty()) {
+            return Ok(path);
         }
         let folders = etcetera::choose_base_strategy()
             .map_err(|e| Fail::Told(format!("no data folder was found ({e}): name the log with `--log FILE`")))?;

@@ -1,6 +1,6 @@
 //! Input that cannot be used: told clearly, exit code 1, everything else done, nothing lost.
 
-use crate::case::Case;
+use crate::case::{Case, clean_cows};
 
 const COW_5: &str =
     "cow 5                                                                     line 2\n  all four     clean\n\n";
@@ -95,11 +95,11 @@ fn a_log_that_cannot_be_written_repeats_the_notes() {
 fn of_a_pipe_every_note_is_repeated_that_the_log_could_not_take() {
     let case = Case::new();
     std::fs::create_dir(case.path("folder")).unwrap();
-    let notes: String = (0..5000).map(|n| format!("cow {n} clean\n")).collect();
+    let notes = clean_cows(5000);
     let ran = case.talk(&["note", "--log", "folder"], notes.clone()).code(1);
     let told = format!(
         "log: folder\nerror: the log `folder` cannot be written: is a directory\nnot kept:\n{}",
-        notes.lines().map(|n| format!("  {n}\n")).collect::<String>()
+        notes.replace("cow", "  cow")
     );
     ran.err(&told);
 }
