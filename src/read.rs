@@ -1,19 +1,35 @@
 //! Reads one note: the whole road from text to entries with flags.
 
+use std::sync::OnceLock;
+
 use chrono::NaiveDate;
 
 use crate::check::{self, Known};
+use crate::doubt::{self, Cause};
 use crate::entry::Entry;
+use crate::flag::{Flag, FlagKind};
 use crate::grammar;
-use crate::matches::{self, Context, Tok};
-use crate::meaning;
+use crate::matches::{self, Context, Tok, Tuning};
+use crate::meaning::{self, Trace};
+use crate::roster::Roster;
 use crate::vocab::Vocabulary;
+use crate::vocab::sound::Sounds;
 use crate::words;
 
 /// Reads notes with one vocabulary.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct Reader {
     vocab: Vocabulary,
+    flat: Context,
+    tuning: Tuning,
+    roster: Option<Roster>,
+    /// Made when the first note needs it: most typed notes never do.
+    hearing: OnceLock<Hearing>,
+}
+
+#[derive(Debug)]
+struct Hearing {
+    sounds: Sounds,
     context: Context,
 }
 
@@ -23,11 +39,24 @@ pub struct Reading {
     pub entries: Vec<Entry>,
     /// How each stretch of the note was taken, in order.
     pub toks: Vec<Tok>,
+    /// Other readings that were about as good, nearest first (only of notes that were not heard plainly).
+    pub rivals: Vec<matches::Path>,
 }
 
 impl Reader {
     pub fn new(vocab: Vocabulary) -> Self {
-        Self { vocab, context: Context::default() }
+        Self::tuned(vocab, Tuning::default())
+    }
+
+    /// A reader with other prices and margins than the built-in ones.
+    pub fn tuned(vocab: Vocabulary, tuning: Tuning) -> Self {
+        Self { vocab, flat: Context::flat(), tuning, roster: None, hearing: OnceLock::new() }
+    }
+
+    /// The same reader, knowing the herd's tags.
+    #[must_use]
+    pub fn with_roster(self, roster: Roster) -> Self {
+        Self { roster: Some(roster), ..self }
     }
 
     pub fn vocabulary(&self) -> &Vocabulary {
@@ -36,31 +65,93 @@ impl Reader {
 
     /// Reads a note said on the day of `visit`; `cow_before` is the cow of the note before.
     pub fn read(&self, text: &str, visit: NaiveDate, cow_before: Option<&str>) -> Reading {
+        if text.len() > LONGEST {
+            let remark = text.trim().to_owned();
+            let flag = Flag::ask(FlagKind::Unread, "said", format!("a note of {} bytes is too long to be read", text.len()));
+            let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
+            return Reading { entries: vec![entry], toks: vec![], rivals: vec![] };
+        }
         let words = words::cut(text, |w| self.vocab.knows(w));
-        let toks = matches::exact(&words, &self.vocab, &self.context);
-        let items = grammar::phrases(text, &toks, &self.vocab);
+        let toks = matches::exact(&words, &self.vocab, &self.flat);
+        if matches::is_plain(&toks, &self.vocab) {
+            let entries = self.entries(text, &toks, visit, cow_before).into_iter().map(|e| e.0).collect();
+            return Reading { entries, toks, rivals: vec![] };
+        }
+        let hearing = self.hearing.get_or_init(|| Hearing {
+            sounds: Sounds::new(&self.vocab),
+            context: Context::new(&self.tuning),
+        });
+        let ranked = matches::by_sound(&words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning);
+        let best = self.entries(text, &ranked.best, visit, cow_before);
+        let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();
+        let mut entries: Vec<Entry> = best.into_iter().map(|e| e.0).collect();
+        let other = |toks: &[Tok]| -> Vec<Entry> { self.entries(text, toks, visit, cow_before).into_iter().map(|e| e.0).collect() };
+        for (tok, without) in &ranked.without {
+            let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
+            doubt::ask(&mut entries, &other(without), cause);
+        }
+        for rival in &ranked.rivals {
+            let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
+            doubt::ask(&mut entries, &other(&rival.toks), cause);
+        }
+        Reading { entries, toks: ranked.best, rivals: ranked.rivals }
+    }
+
+    fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<(Entry, usize)> {
+        let items = grammar::phrases(text, toks, &self.vocab);
         let mut before = cow_before.map(str::to_owned);
-        let mut from = 0;
-        let entries = meaning::entries(text, items, visit)
+        meaning::entries(text, items, visit)
             .into_iter()
-            .map(|(mut entry, trace)| {
-                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref() });
-                from = count_from_said(text, from, &mut entry);
+            .map(|(mut entry, mut trace)| {
+                if let Some(roster) = &self.roster {
+                    known_cow(text, &mut entry, &mut trace, roster);
+                }
+                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref(), roster: self.roster.as_ref() });
+                for flag in &mut entry.flags {
+                    flag.at = within(flag.at, trace.offset as usize, entry.said.len());
+                }
                 before = entry.cow.clone().or(before.take());
-                entry
+                (entry, trace.offset as usize)
             })
-            .collect();
-        Reading { entries, toks }
+            .collect()
     }
 }
 
-/// Counts the flags' spans in the cow's own part of the note, which starts at or after `from`; gives its end.
-/// A span outside her part (what was said for several cows) is dropped.
-fn count_from_said(text: &str, from: usize, entry: &mut Entry) -> usize {
-    let Some(start) = text[from..].find(&entry.said).map(|at| from + at) else { return from };
-    let end = start + entry.said.len();
-    for flag in &mut entry.flags {
-        flag.at = flag.at.filter(|[a, b]| *a >= start && *b <= end).map(|[a, b]| [a - start, b - start]);
+/// A span of the note as a span of the entry's own part of it; none where it lies outside.
+pub(crate) fn within(at: Option<[usize; 2]>, offset: usize, len: usize) -> Option<[usize; 2]> {
+    let [start, end] = at?;
+    let (start, end) = (start.checked_sub(offset)?, end.checked_sub(offset)?);
+    (end <= len).then_some([start, end])
+}
+
+/// A longer note is no note; it is kept whole as a remark and asked about.
+pub const LONGEST: usize = 64 * 1024;
+
+/// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
+const NEAR_TAG: u32 = 170;
+const CLEARLY: u32 = 40;
+
+/// Lets the roster decide between ways to write a number that was heard: which digits belong to it, and
+/// words grown together with it. A digit that was heard is never changed.
+fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) {
+    let Some(cow) = entry.cow.clone() else { return };
+    if let Some(tag) = roster.tag_of_chip(&cow) {
+        entry.cow = Some(tag.to_owned());
+        return;
     }
-    end
+    if roster.has(&cow) {
+        trace.cow_others.retain(|other| roster.has(other));
+        return;
+    }
+    let Some(span) = trace.cow else { return };
+    let near = roster.near(span.of(text), &cow);
+    let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits).collect();
+    if let [first, rest @ ..] = kept.as_slice()
+        && first.cost <= NEAR_TAG
+        && rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY)
+        && near.iter().all(|n| n.cost >= first.cost)
+    {
+        entry.cow = Some(first.tag.clone());
+        trace.cow_others.clear();
+    }
 }

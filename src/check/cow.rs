@@ -18,6 +18,18 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                 Flag::ask(FlagKind::CowDoubtful, "cow", message).options(all.map(|c| json!(c))).at(look.trace.cow),
             );
         }
-        Some(_) => {}
+        Some(cow) => unknown(look, cow, flags),
     }
+}
+
+/// A number that is not on the roster: the nearest tags are offered, what was heard among them.
+fn unknown(look: &Look, cow: &str, flags: &mut Vec<Flag>) {
+    let Some(roster) = look.known.roster else { return };
+    if roster.has(cow) || roster.is_soft() || roster.tag_of_chip(cow).is_some() || roster.is_empty() {
+        return;
+    }
+    let near = look.trace.cow.map(|s| roster.near(s.of(look.text), cow)).unwrap_or_default();
+    let options = near.into_iter().map(|n| json!(n.tag)).chain([json!(cow)]);
+    let message = format!("cow {cow} is not on the roster");
+    flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", message).options(options).at(look.trace.cow));
 }

@@ -23,6 +23,8 @@ use crate::meaning::Trace;
 pub struct Known<'a> {
     /// The cow of the note before.
     pub cow_before: Option<&'a str>,
+    /// The herd's tags.
+    pub roster: Option<&'a crate::roster::Roster>,
 }
 
 /// One look at an entry.

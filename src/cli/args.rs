@@ -3,9 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use chutescribe::herd::Herd;
 use chutescribe::log::record::Stamp;
 use chutescribe::log::{ReadLog, VisitLine, Writer};
+use chutescribe::roster::Roster;
 use chutescribe::vocab::Vocabulary;
 use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
@@ -26,19 +26,28 @@ pub(crate) struct Hearing {
 
 impl Hearing {
     pub(crate) fn reader(&self) -> Result<Reader, Fail> {
-        // The reader will hear tags by it; until then the file is at least held to be one.
-        let _herd: Option<Herd> = self.herd()?;
         let mut over = Vec::new();
         for path in &self.words {
             over.push((path.display().to_string(), text_of(path)?));
         }
-        Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))
+        let reader = Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))?;
+        Ok(match self.roster()? {
+            Some(roster) => reader.with_roster(roster),
+            None => reader,
+        })
     }
 
-    fn herd(&self) -> Result<Option<Herd>, Fail> {
+    /// The roster; lines that are no tags are told, and the rest is used.
+    fn roster(&self) -> Result<Option<Roster>, Fail> {
         let Some(path) = &self.herd else { return Ok(None) };
-        let text = text_of(path)?;
-        Herd::read(&path.display().to_string(), &text).map(Some).map_err(|e| Fail::Told(e.to_string()))
+        let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
+        if roster.is_empty() {
+            return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
+        }
+        for e in &errors {
+            eprintln!("chutescribe: {e}");
+        }
+        Ok(Some(roster))
     }
 }
 

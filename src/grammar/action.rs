@@ -251,7 +251,8 @@ fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
         // "block inner white line": the claw is the block's; the finding keeps its place.
         return Some((after, Some(c)));
     }
-    if comma && matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::ZoneCue)) {
+    let next = if after.meaning() == Some(Meaning::Had) { after.skip(1) } else { after };
+    if comma && matches!(next.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::ZoneCue)) {
         return None;
     }
     Some((after, Some(c)))

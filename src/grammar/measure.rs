@@ -51,18 +51,22 @@ pub(super) fn score(input: Toks) -> Res<Phrase> {
     let (mut rest, milli) = amount(rest)?;
     let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
     let mut scale = scale;
+    let mut fits = true;
     if rest.meaning() == Some(Meaning::OutOf)
         && let Ok((after, top)) = whole(rest.skip(1))
     {
         rest = after;
-        scale = scale.or(match top {
+        let by_top = match top {
             5 => Some(Scale::Locomotion),
             3 => Some(Scale::Mobility),
             _ => None,
-        });
+        };
+        // "locomotion three out of three" contradicts itself.
+        fits = scale.is_none_or(|s| by_top == Some(s));
+        scale = scale.or(by_top);
     }
     match scale {
-        Some(scale) if !counts(rest) => Ok((rest, Phrase::Score { scale, value, whole: whole_number })),
+        Some(scale) if !counts(rest) => Ok((rest, Phrase::Score { scale, value, whole: whole_number && fits })),
         _ => input.fail(),
     }
 }
@@ -116,8 +120,8 @@ fn of_part(part: Part) -> MeasureKind {
 pub(crate) fn convert(milli: u64, unit: Unit) -> u64 {
     match unit {
         Unit::Mm | Unit::Degree => milli,
-        Unit::Cm => milli * 10,
-        Unit::Inch => milli * 254 / 10,
+        Unit::Cm => milli.saturating_mul(10),
+        Unit::Inch => milli.saturating_mul(254) / 10,
     }
 }
 

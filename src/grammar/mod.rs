@@ -12,13 +12,14 @@ mod toks;
 
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
-use crate::matches::Tok;
-use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
+use crate::matches::{How, Tok};
+use crate::vocab::{Atom, Meaning, Style, Vague, Vocabulary};
 use crate::words::{Gap, Span};
 use toks::{Res, Toks};
 
 /// Reads the matches of a note as phrases. Every match ends in a phrase or is a filler.
 pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
+    let led = is_led(toks, vocab);
     let toks = without_fillers(toks);
     let mut rest = Toks(&toks);
     let mut items: Vec<Item> = Vec::new();
@@ -26,7 +27,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let mut skipped_gap = Gap::Glue;
     while let Some(first) = rest.first() {
         let gap = skipped_gap.max(first.gap);
-        let so_far = SoFar::of(&items, gap);
+        let so_far = SoFar { and, led, ..SoFar::of(&items, gap) };
         let (after, is) = match phrase(text, vocab, rest, so_far) {
             Ok(read) => read,
             Err(_) => {
@@ -73,12 +74,33 @@ struct SoFar {
     /// A measure was named already, so that the next may go without its unit.
     measured: bool,
     gap: Gap,
+    /// "and" stands right before.
+    and: bool,
+    /// The note begins with its first word that means something, or as people begin to talk.
+    led: bool,
+    /// The phrase right before is a cow.
+    after_cow: bool,
+}
+
+/// Whether the first word that means something stands first, or after how people begin to talk.
+fn is_led(toks: &[Tok], vocab: &Vocabulary) -> bool {
+    toks.iter()
+        .take_while(|t| t.meaning == Some(Meaning::Filler))
+        .all(|t| t.form.is_some_and(|f| vocab.forms()[f as usize].lead))
 }
 
 impl SoFar {
+    /// In the midst of a note.
+    fn within() -> Self {
+        Self { start: false, cow: true, measured: false, gap: Gap::Space, and: false, led: false, after_cow: false }
+    }
+
     fn of(items: &[Item], gap: Gap) -> Self {
         Self {
-            start: items.iter().all(|i| matches!(i.is, Phrase::Unread | Phrase::Aside)),
+            start: items.is_empty(),
+            and: false,
+            led: false,
+            after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             cow: items.iter().any(|i| matches!(i.is, Phrase::Cow(_))),
             measured: items.iter().any(|i| matches!(i.is, Phrase::Measure { .. } | Phrase::Amount { .. })),
             gap,
@@ -132,6 +154,12 @@ fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
         });
         if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
+            // "12 or 13": numbers with a word between them are two.
+            if matches!(out.last(), Some(Tok { meaning: Some(Meaning::Number(_)), .. }))
+                && matches!(toks.get(i + 1), Some(Tok { meaning: Some(Meaning::Number(_)), .. }))
+            {
+                gap = gap.max(Gap::Comma);
+            }
         } else {
             out.push(Tok { gap: gap.max(tok.gap), ..tok.clone() });
             gap = Gap::Glue;
@@ -205,16 +233,37 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
             return input.fail();
         }
     }
-    let (after, (number, others)) = lettered_tag(text, rest).or_else(|_| number::tag(rest))?;
+    // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
+    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) { lettered_tag(text, rest) } else { input.fail() };
+    let (after, (number, others)) = lettered.or_else(|_| number::tag(rest))?;
     let counts =
         matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
             && after.gap() <= Gap::Space;
-    let several = rest.0.len() - after.0.len() > 1 || number.len() > 1;
+    // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
+    let heard = rest.0[..rest.0.len() - after.0.len()].iter().any(|t| !toks::exact(t));
+    let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
+        && after.gap() <= Gap::Space
+        && after.first().is_some_and(|t| t.how == How::Exact(Style::Written));
+    let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
     // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
     let sentence =
         so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
-    if counts || !(cued || (several && (next || so_far.start || sentence))) {
+    // "90 km to the next farm": what a number counts is not always a word we know.
+    let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
+    let start = so_far.start && so_far.led && !of_something;
+    let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
+    if counts || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
         return input.fail();
+    }
+    // "cow 12 or 13"
+    let mut others = others;
+    let mut after = after;
+    if let Some(tok) = after.first()
+        && let Ok((end, (other, _))) = number::tag(after)
+        && text[rest.span_to(after).end as usize..tok.span.start as usize].trim() == "or"
+    {
+        others.push(other);
+        after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next })))
 }
@@ -228,6 +277,10 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
     let mut used = 0;
     let (mut letters, mut digits) = (false, false);
     while let Some(tok) = input.0.get(used) {
+        // `827M1` is a cow and a stage.
+        if letters && digits {
+            break;
+        }
         if used > 0 && (tok.gap > Gap::Glue || input.0[used - 1].span.end != tok.span.start) {
             break;
         }
@@ -258,7 +311,7 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
         if new_cow
             || (rest.meaning() == Some(Meaning::NextCue)
-                && cow(text, rest, SoFar { start: false, cow: true, measured: false, gap: Gap::Space }).is_ok())
+                && cow(text, rest, SoFar::within()).is_ok())
         {
             break;
         }

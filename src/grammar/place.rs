@@ -152,6 +152,12 @@ fn foot(input: Toks) -> Res<Place> {
                 (3, p)
             }
             // "on both outers": the feet spoken of
+            // "both outers of the hinds"
+            (Some(Meaning::Claws(c)), Some(Meaning::Ends(e) | Meaning::End(e))) if input.0[2].gap <= Gap::Space => {
+                let mut p = many(&both(e));
+                p.claw = Some(ClawWord::Each(c));
+                (3, p)
+            }
             (Some(Meaning::Claw(c) | Meaning::Claws(c)), _) => {
                 (2, Place { feet: Where::Both, claw: Some(ClawWord::Each(c)), group: true })
             }

@@ -83,7 +83,6 @@ fn bare(input: Toks) -> Res<When> {
         }
         Meaning::Number(Atom::Slash { left, right: 52 }) => Ok((input.skip(1), When::Days(7 * u32::from(left)))),
         Meaning::Number(Atom::Slash { left, right: 12 }) => Ok((input.skip(1), When::Months(u32::from(left)))),
-        Meaning::Number(Atom::Slash { left, right: 7 }) => Ok((input.skip(1), When::Days(u32::from(left)))),
         Meaning::Number(Atom::Slash { left, right }) => {
             Ok((input.skip(1), When::Slash(u32::from(left), u32::from(right))))
         }
@@ -130,7 +129,7 @@ fn weekday(input: Toks) -> Res<When> {
 
 /// `milli` periods; `None` where that is no whole number of days or months.
 fn counted(milli: u64, period: Period) -> Option<When> {
-    let days = |each: u64| u32::try_from((milli * each).div_ceil(1000)).ok().map(When::Days);
+    let days = |each: u64| u32::try_from(milli.saturating_mul(each).div_ceil(1000)).ok().map(When::Days);
     match period {
         Period::Day => days(1),
         Period::Week => days(7),

@@ -1,5 +1,11 @@
-//! What tends to follow what: a small cost for kinds of words that rarely stand side by side.
+//! What tends to follow what: kinds of words that rarely stand side by side cost more together.
+//!
+//! The counts in `vocab/context.toml` were taken over typed notes by `examples/count_context.rs`.
 
+use std::collections::BTreeMap;
+
+use super::state::{self, START, State};
+use super::{How, Tok, Tuning};
 use crate::vocab::Kind;
 
 /// Cost of a kind after another, in hundredths.
@@ -8,19 +14,82 @@ pub struct Context {
     costs: Vec<[u16; Kind::COUNT]>,
 }
 
-impl Default for Context {
-    fn default() -> Self {
-        let mut costs = vec![[0; Kind::COUNT]; Kind::COUNT];
-        // "block in four weeks": a claw is not followed by a number.
-        costs[Kind::Claw as usize][Kind::Number as usize] = 15;
-        // "four oh four": a foot is not followed by a number.
-        costs[Kind::Foot as usize][Kind::Number as usize] = 15;
+/// `[after.Kind]` tables of counts; `Start` as what follows is the end of the note.
+type Counts = BTreeMap<String, BTreeMap<String, BTreeMap<String, u32>>>;
+
+/// How much the overall share of a kind counts beside its share after the one before it.
+const SMOOTH: f64 = 4.0;
+
+impl Context {
+    /// From the counts that are built in.
+    ///
+    /// # Panics
+    /// Never: a test reads the built-in counts.
+    pub fn new(tuning: &Tuning) -> Self {
+        let counts: Counts =
+            toml::from_str(include_str!("../../vocab/context.toml")).expect("the built-in counts are checked by a test");
+        let count = |before: Kind, kind: Kind| {
+            let n = counts.get("after").and_then(|t| t.get(before.name())).and_then(|t| t.get(kind.name()));
+            f64::from(n.copied().unwrap_or(0))
+        };
+        let total: f64 = Kind::ALL.iter().flat_map(|b| Kind::ALL.iter().map(move |k| (*b, *k))).map(|(b, k)| count(b, k)).sum();
+        let costs = Kind::ALL
+            .iter()
+            .map(|before| {
+                let sum: f64 = Kind::ALL.iter().map(|k| count(*before, *k)).sum();
+                let mut row = [0; Kind::COUNT];
+                for (cell, kind) in row.iter_mut().zip(Kind::ALL) {
+                    let overall: f64 = Kind::ALL.iter().map(|b| count(*b, *kind)).sum();
+                    let share = (overall + 1.0) / (total + Kind::COUNT as f64);
+                    let here = (count(*before, *kind) + SMOOTH * share) / (sum + SMOOTH);
+                    *cell = (-here.ln() * f64::from(tuning.context)).round().clamp(0.0, 150.0) as u16;
+                }
+                row
+            })
+            .collect();
         Self { costs }
+    }
+
+    /// Without counts: only what cannot stand side by side.
+    pub fn flat() -> Self {
+        let mut costs = vec![[0; Kind::COUNT]; Kind::COUNT];
+        // "block in four weeks", "four oh four": a claw or a foot is not followed by a number.
+        costs[Kind::Claw as usize][Kind::LooseNumber as usize] = 15;
+        costs[Kind::Foot as usize][Kind::LooseNumber as usize] = 15;
+        Self { costs }
+    }
+
+    /// Cost of a note that ends after this kind.
+    pub(crate) fn end(&self, state: State) -> u32 {
+        u32::from(self.costs[state::kind(state)][Kind::Start as usize])
+    }
+
+    /// Cost of a word (a number by what it counts) in this state.
+    pub(crate) fn cost(&self, before: State, word: Kind) -> u32 {
+        u32::from(self.costs[state::row(before, word)][word as usize])
     }
 }
 
-impl Context {
-    pub(crate) fn cost(&self, before: usize, kind: Kind) -> u32 {
-        u32::from(self.costs[before][kind as usize])
+/// Counts which kind follows which in notes that were read word for word, as a TOML text.
+pub fn count<'a>(notes: impl IntoIterator<Item = &'a [Tok]>) -> String {
+    let mut counts: BTreeMap<Kind, BTreeMap<Kind, u32>> = BTreeMap::new();
+    for toks in notes {
+        let mut before = START;
+        for tok in toks.iter().filter(|t| matches!(t.how, How::Exact(_))) {
+            let Some(kind) = tok.meaning.map(crate::vocab::Meaning::kind) else { continue };
+            let word = state::seen_as(before, kind);
+            let Some(after) = state::next(before, word) else { continue };
+            *counts.entry(Kind::ALL[state::row(before, word)]).or_default().entry(word).or_default() += 1;
+            before = after;
+        }
+        *counts.entry(Kind::ALL[state::kind(before)]).or_default().entry(Kind::Start).or_default() += 1;
     }
+    let mut out = String::from("# Which kind of word followed which, counted over typed notes (examples/count_context.rs).\n");
+    for (before, row) in counts {
+        out += &format!("\n[after.{}]\n", before.name());
+        for (kind, n) in row {
+            out += &format!("{} = {n}\n", kind.name());
+        }
+    }
+    out
 }

@@ -5,7 +5,7 @@ use crate::vocab::{Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::{self, Gap, Word};
 
 /// Every term costs a little, so that the longest form wins over its parts.
-const TERM: u32 = 9;
+pub(super) const TERM: u32 = 9;
 /// A shorthand form yields to a spoken one.
 const WRITTEN: u32 = 3;
 /// A listed mishearing yields to what was said plainly.
@@ -112,6 +112,8 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
 fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: u32) -> Edge {
     let kind = form.meaning.kind();
     let cost = match (kind, form.style) {
+        // "outer toe ulcer": the toe is the ulcer's.
+        (Kind::Disorder, Style::Spoken) => TERM - 1,
         _ if form.after != 0 || form.capitals => PLACED,
         (Kind::Filler, _) => FILLER,
         (_, Style::Spoken) => TERM,

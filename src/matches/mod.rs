@@ -3,13 +3,18 @@
 
 mod context;
 mod exact;
+mod near;
 mod path;
+mod state;
+mod tuning;
 
+use crate::vocab::sound::Sounds;
 use crate::vocab::{Kind, Meaning, Style, Vocabulary};
 use crate::words::{Gap, Span, Word};
 
-pub use context::Context;
-pub(crate) use path::{Lattice, best};
+pub use context::{Context, count};
+pub use tuning::Tuning;
+pub(crate) use path::{Lattice, Ways, best};
 
 /// A stretch of the note taken as one term; `meaning` is `None` for a word nobody knows.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +37,8 @@ pub enum How {
     Near {
         cost: u16,
         phones: u16,
+        /// What was heard is an everyday word that people may well have said.
+        known: bool,
     },
     Unread,
 }
@@ -48,8 +55,116 @@ pub(crate) struct Edge {
     pub(crate) tok: Tok,
 }
 
-/// The words of a note read word for word; `None` where some word is known by nobody.
+/// A reading of a note: matches in order, and how much dearer it is than the best.
+#[derive(Clone, Debug)]
+pub struct Path {
+    pub toks: Vec<Tok>,
+    pub behind: u32,
+}
+
+/// The best reading of a note by sound, and the runners-up.
+#[derive(Clone, Debug)]
+pub struct Ranked {
+    pub best: Vec<Tok>,
+    /// Readings within the margin that differ from the best, nearest first.
+    pub rivals: Vec<Path>,
+    /// For each dear correction in the best, the reading without it.
+    pub without: Vec<(Tok, Vec<Tok>)>,
+}
+
+/// Whether the words were all heard plainly: only terms and common everyday words, each where its kind stands.
+pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
+    toks.iter().all(|t| match (t.meaning, t.form) {
+        (None, _) => false,
+        (_, Some(form)) => !vocab.forms()[form as usize].dear,
+        _ => true,
+    })
+}
+
+/// Reads a note by its sounds.
+pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, context: &Context, tuning: &Tuning) -> Ranked {
+    let lattice = near::lattice(words, vocab, sounds, tuning);
+    let ways = Ways::new(&lattice, context);
+    let best = ways.best();
+    let total = ways.best_cost();
+    let toks = |path: &[usize]| near::toks(path, &lattice, words);
+    let mut rivals: Vec<(u32, Vec<usize>)> = Vec::new();
+    for i in 0..lattice.edges.len() {
+        if best.contains(&i) || matches!(lattice.edges[i].kind, Kind::Filler) {
+            continue;
+        }
+        if let Some((cost, before)) = ways.total(i)
+            && cost <= total + tuning.margin.max(tuning.margin_more)
+        {
+            rivals.push((cost - total, ways.way(i, before)));
+        }
+    }
+    rivals.sort_by_key(|r| r.0);
+    rivals.dedup();
+    let best_toks = toks(&best);
+    let mut seen: Vec<Vec<Option<Meaning>>> = vec![meanings(&best_toks)];
+    let mut out = Vec::new();
+    // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
+    let unread = |path: &[usize]| path.iter().filter(|e| lattice.edges[**e].kind == Kind::Unread).count();
+    let left = unread(&best);
+    for (behind, path) in rivals {
+        let more = unread(&path) + SOME < left;
+        if unread(&path) > left + SOME || behind > if more { tuning.margin_more } else { tuning.margin } {
+            continue;
+        }
+        let toks = toks(&path);
+        let means = meanings(&toks);
+        if !seen.contains(&means) {
+            seen.push(means);
+            out.push(Path { toks, behind });
+            if out.len() == RIVALS {
+                break;
+            }
+        }
+    }
+    let without = best_toks
+        .iter()
+        .enumerate()
+        .filter(|(_, t)| is_dear(t, tuning))
+        .map(|(i, t)| {
+            let mut rest = best_toks.clone();
+            rest[i] = Tok { meaning: None, form: None, how: How::Unread, ..t.clone() };
+            (t.clone(), rest)
+        })
+        .collect();
+    Ranked { best: best_toks, rivals: out, without }
+}
+
+/// Sounds of a short word.
+const SHORT: u16 = 4;
+
+/// How many runners-up are looked at.
+const RIVALS: usize = 12;
+
+/// So many sounds more or less left unread make no difference.
+const SOME: usize = 1;
+
+fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
+    match tok.how {
+        How::Near { cost, phones, known } => {
+            let dear = u32::from(cost) > tuning.dear * u32::from(phones.max(1));
+            // A short lesion out of an everyday word ("torn", corn): too easily wrong to go unasked.
+            let finding = matches!(tok.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
+            tok.form.is_some() && (dear || (finding && known && cost > 0 && phones <= SHORT))
+        }
+        _ => false,
+    }
+}
+
+fn meanings(toks: &[Tok]) -> Vec<Option<Meaning>> {
+    toks.iter().map(|t| t.meaning).filter(|m| !matches!(m, None | Some(Meaning::Filler))).collect()
+}
+
+/// The words of a note read word for word; words nobody knows stay unread.
 pub fn exact(words: &[Word], vocab: &Vocabulary, context: &Context) -> Vec<Tok> {
+    if words.is_empty() {
+        return vec![];
+    }
     let mut edges = Vec::with_capacity(words.len() * 2);
     exact::edges(words, vocab, &mut edges);
     let lattice = Lattice { positions: words.len() + 1, edges };

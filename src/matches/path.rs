@@ -1,7 +1,7 @@
-//! The cheapest way through all edges of a note.
+//! The cheapest way through all edges of a note, and the cheapest way through any one of them.
 
+use super::state::{self, START, STATES, State};
 use super::{Context, Edge};
-use crate::vocab::Kind;
 
 /// Positions `0..positions` and the edges between them.
 #[derive(Debug)]
@@ -14,51 +14,155 @@ pub(crate) struct Lattice {
 struct Step {
     cost: u32,
     edge: u32,
-    before: u8,
+    other: State,
 }
 
-const NONE: Step = Step { cost: u32::MAX, edge: u32::MAX, before: 0 };
+const NONE: Step = Step { cost: u32::MAX, edge: u32::MAX, other: 0 };
 
-/// Indices of the edges on the cheapest way, in order.
-///
-/// State is the position and the kind of the last word that meant something: fillers let it through.
-pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
-    let mut starts: Vec<Vec<u32>> = vec![vec![]; lattice.positions];
-    for (i, e) in lattice.edges.iter().enumerate() {
-        starts[e.from as usize].push(i as u32);
-    }
-    let mut table = vec![[NONE; Kind::COUNT]; lattice.positions];
-    table[0][Kind::Start as usize] = Step { cost: 0, ..NONE };
-    for at in 0..lattice.positions {
-        let here = table[at];
-        for &i in &starts[at] {
-            let edge = &lattice.edges[i as usize];
-            let to = edge.to as usize;
-            for (before, step) in here.iter().enumerate() {
-                if step.cost == u32::MAX || (edge.after != 0 && edge.after & (1 << before) == 0) {
-                    continue;
-                }
-                let through = matches!(edge.kind, Kind::Filler | Kind::Unread);
-                let after = if through { before } else { edge.kind as usize };
-                let cost = step.cost + edge.cost + if through { 0 } else { context.cost(before, edge.kind) };
-                if cost < table[to][after].cost {
-                    table[to][after] = Step { cost, edge: i, before: before as u8 };
+/// Best costs from the start (or to the end) for every position and kind of the last word that meant
+/// something: fillers and unread words let the kind before them through.
+type Table = Vec<[Step; STATES]>;
+
+/// All ways through a lattice, ranked from both ends.
+pub(crate) struct Ways<'a> {
+    lattice: &'a Lattice,
+    context: &'a Context,
+    forward: Table,
+    backward: Table,
+}
+
+impl<'a> Ways<'a> {
+    /// Ranks all ways from the start only: enough for the best.
+    fn forward(lattice: &'a Lattice, context: &'a Context) -> Self {
+        let starts = by_position(lattice, |e| e.from);
+        let mut table: Table = vec![[NONE; STATES]; lattice.positions];
+        table[0][START as usize].cost = 0;
+        for at in 0..lattice.positions {
+            let here: Vec<(usize, Step)> =
+                table[at].iter().copied().enumerate().filter(|(_, s)| s.cost < u32::MAX).collect();
+            for &i in &starts[at] {
+                let edge = &lattice.edges[i as usize];
+                let to = edge.to as usize;
+                for &(before, step) in &here {
+                    if let Some((cost, after)) = own_cost(context, edge, before as State, step.cost)
+                        && cost < table[to][after as usize].cost
+                    {
+                        table[to][after as usize] = Step { cost, edge: i, other: before as State };
+                    }
                 }
             }
         }
+        Self { lattice, context, forward: table, backward: vec![] }
     }
-    let last = &table[lattice.positions - 1];
-    let Some(mut kind) = (0..Kind::COUNT).filter(|k| last[*k].cost < u32::MAX).min_by_key(|k| last[*k].cost) else {
-        return vec![];
-    };
-    let mut at = lattice.positions - 1;
-    let mut path = Vec::new();
-    while at > 0 {
-        let step = table[at][kind];
-        path.push(step.edge as usize);
-        at = lattice.edges[step.edge as usize].from as usize;
-        kind = step.before as usize;
+
+    /// Ranks all ways from both ends.
+    pub(crate) fn new(lattice: &'a Lattice, context: &'a Context) -> Self {
+        let mut own = Self::forward(lattice, context);
+        let starts = by_position(lattice, |e| e.from);
+        let last = lattice.positions - 1;
+        let mut table: Table = vec![[NONE; STATES]; lattice.positions];
+        for (state, step) in table[last].iter_mut().enumerate() {
+            step.cost = context.end(state as State);
+        }
+        for at in (0..last).rev() {
+            let states: Vec<usize> = (0..STATES).filter(|s| own.forward[at][*s].cost < u32::MAX).collect();
+            for &i in &starts[at] {
+                let edge = &lattice.edges[i as usize];
+                for &before in &states {
+                    let Some((cost, after)) = own_cost(context, edge, before as State, 0) else { continue };
+                    let rest = table[edge.to as usize][after as usize].cost;
+                    if rest < u32::MAX && cost + rest < table[at][before].cost {
+                        table[at][before] = Step { cost: cost + rest, edge: i, other: after };
+                    }
+                }
+            }
+        }
+        own.backward = table;
+        own
     }
-    path.reverse();
-    path
+
+    /// Edges of the best way, in order.
+    pub(crate) fn best(&self) -> Vec<usize> {
+        let last = self.lattice.positions - 1;
+        let total = |k: usize| self.forward[last][k].cost.saturating_add(self.context.end(k as State));
+        let Some(state) = (0..STATES).filter(|k| self.forward[last][*k].cost < u32::MAX).min_by_key(|k| total(*k)) else {
+            return vec![];
+        };
+        self.back(last, state)
+    }
+
+    pub(crate) fn best_cost(&self) -> u32 {
+        self.backward.first().map_or(u32::MAX, |row| row[START as usize].cost)
+    }
+
+    fn back(&self, mut at: usize, mut state: usize) -> Vec<usize> {
+        let mut path = Vec::new();
+        while at > 0 {
+            let step = self.forward[at][state];
+            path.push(step.edge as usize);
+            at = self.lattice.edges[step.edge as usize].from as usize;
+            state = step.other as usize;
+        }
+        path.reverse();
+        path
+    }
+
+    /// The total of the best way through edge `i`, and the state before it.
+    pub(crate) fn total(&self, i: usize) -> Option<(u32, State)> {
+        let edge = &self.lattice.edges[i];
+        let mut best: Option<(u32, State)> = None;
+        for (before, step) in self.forward[edge.from as usize].iter().enumerate() {
+            let Some((cost, after)) = own_cost(self.context, edge, before as State, step.cost) else { continue };
+            let rest = self.backward[edge.to as usize][after as usize].cost;
+            if rest == u32::MAX {
+                continue;
+            }
+            if best.is_none_or(|b| cost + rest < b.0) {
+                best = Some((cost + rest, before as State));
+            }
+        }
+        best
+    }
+
+    /// The best way through edge `i`, entered in the state that [`Self::total`] gave.
+    pub(crate) fn way(&self, i: usize, before: State) -> Vec<usize> {
+        let edge = &self.lattice.edges[i];
+        let mut path = self.back(edge.from as usize, before as usize);
+        path.push(i);
+        let mut at = edge.to as usize;
+        let word = state::seen_as(before, edge.kind);
+        let mut state = state::next(before, word).unwrap_or(before);
+        while at < self.lattice.positions - 1 {
+            let step = self.backward[at][state as usize];
+            path.push(step.edge as usize);
+            at = self.lattice.edges[step.edge as usize].to as usize;
+            state = step.other;
+        }
+        path
+    }
+}
+
+fn by_position(lattice: &Lattice, key: impl Fn(&Edge) -> u16) -> Vec<Vec<u32>> {
+    let mut out: Vec<Vec<u32>> = vec![vec![]; lattice.positions];
+    for (i, e) in lattice.edges.iter().enumerate() {
+        out[key(e) as usize].push(i as u32);
+    }
+    out
+}
+
+/// Cost up to the end of `edge` when it is entered in state `before`, and the state it leaves.
+fn own_cost(context: &Context, edge: &Edge, before: State, so_far: u32) -> Option<(u32, State)> {
+    if so_far == u32::MAX || (edge.after != 0 && edge.after & (1 << state::kind(before)) == 0) {
+        return None;
+    }
+    let word = state::seen_as(before, edge.kind);
+    match state::next(before, word) {
+        None => Some((so_far + edge.cost, before)),
+        Some(after) => Some((so_far + edge.cost + context.cost(before, word), after)),
+    }
+}
+
+/// Indices of the edges on the cheapest way, in order.
+pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
+    Ways::forward(lattice, context).best()
 }

@@ -58,10 +58,10 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         let mut tail = items.split_off(at);
         tail.remove(0);
         // A second cue right after it ("no wait, I mean") is the same correction.
-        while tail.first().is_some_and(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
+        while tail.first().is_some_and(|i| matches!(i.is, Phrase::Drop | Phrase::Change) || (i.is == Phrase::Not && i.gap <= Gap::Space && tail.len() > 1 && matches!(tail[1].is, Phrase::Place(_)))) {
             tail.remove(0);
         }
-        if !replace(&mut items, &mut tail) && drops {
+        if !replace(&mut items, &mut tail, drops) && drops {
             drop_phrase(&mut items);
         }
         items.append(&mut tail);
@@ -71,7 +71,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
 
 /// Puts the first thing after the correction, and what goes on with it, in place of its like.
 /// False where nothing before is like it.
-fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>) -> bool {
+fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>, drops: bool) -> bool {
     // "no I mean just the wrap"
     while after.first().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
         after.remove(0);
@@ -83,6 +83,7 @@ fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>) -> bool {
         return false;
     };
     let floor = clause_start(before, at);
+    let mut last = at;
     put(before, at, after.remove(0));
     // What follows in the same breath corrects too, but only since the thing corrected.
     while let Some(next) = after.first() {
@@ -92,7 +93,13 @@ fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>) -> bool {
         let Some(at) = twin(before, next, floor) else {
             break;
         };
+        last = last.max(at);
         put(before, at, after.remove(0));
+    }
+    // "left hind clean, scratch that, left hind wart": what was said of the place goes with it.
+    if drops && !matches!(before[last].is, Phrase::Cow(_)) {
+        let end = (last + 1..before.len()).find(|k| before[*k].gap > Gap::Space).unwrap_or(before.len());
+        before.drain(last + 1..end);
     }
     true
 }

@@ -10,7 +10,7 @@ mod resolve;
 use chrono::NaiveDate;
 
 use crate::entry::Entry;
-use crate::grammar::Item;
+use crate::grammar::{Item, Phrase, Where};
 
 pub(crate) use resolve::sound_claw;
 pub use resolve::{ActionTrace, FindingTrace, Trace};
@@ -23,13 +23,33 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
     let mut before = None;
     let mut out = Vec::new();
     for part in cows::split(items, text) {
+        if is_talk(&part.items) {
+            let mut entry = Entry { said: text.trim().to_owned(), ..Entry::default() };
+            let trace = Trace::default();
+            remark_if_bare(&mut entry, &trace, text, part.span);
+            out.push((entry, trace));
+            continue;
+        }
         let draft = attach::attach(&part.items, text, visit, before.as_ref());
         before = Some(draft.clone());
-        let (mut entry, trace) = resolve::resolve(draft, part.span.of(text).trim());
+        let own = part.span.of(text);
+        let (mut entry, mut trace) = resolve::resolve(draft, own.trim());
+        trace.offset = part.span.start + (own.len() - own.trim_start().len()) as u32;
         remark_if_bare(&mut entry, &trace, text, part.span);
         out.push((entry, trace));
     }
     out
+}
+
+/// Talk: no cow and no foot is named, and words stand in it that notes do not hold. What looks like the trade
+/// in it ("strawberry jam", "split the bill") is not taken for it.
+fn is_talk(items: &[Item]) -> bool {
+    let named = items.iter().any(|i| match &i.is {
+        Phrase::Cow(_) => true,
+        Phrase::Place(p) => !matches!(p.feet, Where::Same | Where::Side(_) | Where::End(_) | Where::OtherFoot | Where::Both),
+        _ => false,
+    });
+    !named && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside))
 }
 
 /// Rule 12: a note without anything typed in it is kept as a remark.

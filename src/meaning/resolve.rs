@@ -27,6 +27,8 @@ pub struct Trace {
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
     /// Other ways to read the cow's number.
     pub cow_others: Vec<String>,
+    /// Where in the note the entry's own part begins.
+    pub offset: u32,
     /// Scores that were not whole numbers.
     pub broken_scores: Vec<usize>,
 }
@@ -179,7 +181,8 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
     let severity = f.severity.filter(|s| (1..=3).contains(s)).map(|s| s as u8);
     let new = Finding {
         foot: f.spot.foot,
-        claw: f.spot.claw.filter(|_| kind.is_none_or(keeps_claw)),
+        // A claw held from a finding before is not the skin's.
+        claw: f.spot.claw.filter(|_| !f.claw_held || kind.is_none_or(keeps_claw)),
         zones: f.zones.clone(),
         disorder: kind,
         severity,

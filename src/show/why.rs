@@ -41,7 +41,7 @@ fn row(text: &str, tok: &Tok, vocab: &Vocabulary) -> [String; 4] {
         How::Exact(Style::Spoken) => ("word for word", "0".to_owned()),
         How::Exact(Style::Written) => ("as written", "0".to_owned()),
         How::Exact(Style::Heard) => ("known mishearing", "0".to_owned()),
-        How::Near { cost, phones } => ("by its sound", format!("{}.{:02} on {phones} sounds", cost / 100, cost % 100)),
+        How::Near { cost, phones, .. } => ("by its sound", format!("{}.{:02} on {phones} sounds", cost / 100, cost % 100)),
         How::Unread => ("not understood", String::new()),
     };
     [heard, term, how.to_owned(), cost]

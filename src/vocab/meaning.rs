@@ -3,6 +3,7 @@
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::disorder::{Course, Disorder};
 use crate::entry::{MeasureKind, Scale};
+use crate::vocab::Kind;
 
 /// A lesion named without its kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -212,72 +213,6 @@ pub enum Meaning {
     Filler,
 }
 
-/// The kinds of [`Meaning`], for context: what tends to follow what.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-#[repr(u8)]
-pub enum Kind {
-    /// Before the first word.
-    Start,
-    Cow,
-    NumberCue,
-    Next,
-    Side,
-    End,
-    Foot,
-    Group,
-    Claw,
-    ClawNoun,
-    Part,
-    Zone,
-    Number,
-    Disorder,
-    Vague,
-    Severity,
-    Grade,
-    Stage,
-    Course,
-    Block,
-    Wrap,
-    NewOne,
-    Remove,
-    Off,
-    Lost,
-    Stays,
-    Work,
-    Trim,
-    Vet,
-    Agent,
-    Material,
-    Scale,
-    OutOf,
-    Afterwards,
-    Measure,
-    Long,
-    Unit,
-    Period,
-    Day,
-    In,
-    Due,
-    Clear,
-    Except,
-    And,
-    Only,
-    Not,
-    Hedge,
-    Correction,
-    Same,
-    Remark,
-    Sign,
-    /// Fillers and asides: they let the context through.
-    Filler,
-    /// Words nobody knows.
-    Unread,
-}
-
-impl Kind {
-    pub const COUNT: usize = Self::Unread as usize + 1;
-}
-
 impl Meaning {
     pub fn kind(self) -> Kind {
         match self {
@@ -475,7 +410,7 @@ impl Meaning {
             ("sign", "nonweightbearing") => Self::Sign(Sign::NotBearingWeight),
             ("sign", "deep") => Self::Sign(Sign::DeepInfection),
             ("aside", _) => Self::Aside,
-            ("filler", _) => Self::Filler,
+            ("filler" | "loose" | "lead", _) => Self::Filler,
             _ => return None,
         })
     }

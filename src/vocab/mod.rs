@@ -1,12 +1,15 @@
 //! The trade's words: what forms there are and what each stands for.
 
 mod file;
+mod kind;
 mod meaning;
+pub(crate) mod sound;
 
 use std::collections::HashMap;
 
 pub use file::{FileError, RawForm, Style};
-pub use meaning::{Atom, Device, Kind, Meaning, Part, Period, Relative, Sign, Unit, Vague};
+pub use kind::Kind;
+pub use meaning::{Atom, Device, Meaning, Part, Period, Relative, Sign, Unit, Vague};
 
 use crate::words;
 
@@ -28,6 +31,10 @@ pub struct Form {
     pub text: String,
     pub meaning: Meaning,
     pub style: Style,
+    /// An everyday word that notes rarely hold (`[loose.any]`): it often stands for a trade word misheard.
+    pub dear: bool,
+    /// How people begin to talk (`[lead.any]`): a bare number after it may be a cow.
+    pub lead: bool,
     /// Shorthand that counts only in capitals, as the file has it.
     pub capitals: bool,
     /// Set bits are the kinds it must follow; 0 is "any".
@@ -119,6 +126,8 @@ impl Vocabulary {
             text: spelt.join(" "),
             meaning,
             style: raw.style,
+            dear: raw.kind == "loose",
+            lead: raw.kind == "lead",
             capitals: raw.style == Style::Written
                 && raw.text.chars().any(char::is_uppercase)
                 && !raw.text.chars().any(char::is_lowercase),

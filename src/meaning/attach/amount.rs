@@ -78,6 +78,17 @@ impl Pass<'_> {
         self.out.due.push((Due { what, on, foot }, span));
     }
 
+    /// "trimmed last week": what was done before is nothing done today.
+    pub(super) fn past(&mut self, i: usize) {
+        let Some(d) = self.last_deed else { return };
+        let close = (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+            && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)));
+        if close && let Some(span) = self.out.actions.last().map(|a| a.span) {
+            self.out.actions.retain(|a| a.span != span);
+            self.waiting_actions.clear();
+        }
+    }
+
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
         let said_for = span.of(self.text).to_lowercase().starts_with("for ");

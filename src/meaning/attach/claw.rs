@@ -11,6 +11,14 @@ impl Pass<'_> {
     /// A claw without a foot: of the finding before it, or of the one after.
     pub(super) fn claw_only(&mut self, i: usize, claw: Option<ClawWord>) {
         let Some(word) = claw else { return };
+        // "ulcer both hinds, outer on the left, inner on the right"
+        if let (ClawWord::One(c), Some(feet)) = (word, self.narrowed_to(i)) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.spot.claw = Some(c);
+            }
+            self.owned = Some(i + 1);
+            return;
+        }
         let before_finding = self.finding_follows(i + 1);
         let last = self.out.findings.last().map(|f| f.mention);
         let fresh_foot = !self.held.used && self.held.item.is_some();

@@ -2,11 +2,16 @@
 
 use super::{Held, Pass};
 use crate::anatomy::Foot;
+use crate::meaning::draft::{Half, Spot};
 use crate::grammar::{Phrase, Place, Where};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
     pub(super) fn clear(&mut self, i: usize, span: Span) {
+        // "was clean last time"
+        if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space {
+            return;
+        }
         self.out.clear_span = Some(span);
         // "fine except the left rear"
         if matches!(self.get(i + 1), Some(Phrase::Except)) {
@@ -15,7 +20,8 @@ impl Pass<'_> {
                 let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();
                 self.clear_feet(&feet, true);
                 self.held = Held::default();
-            } else {
+            } else if !self.new_place_since() {
+                // "all clean bar a bit of bruising near hind"; "left hind clean apart from a wart" clears none.
                 self.clear_feet(&Foot::ALL, true);
             }
             return;
@@ -64,10 +70,25 @@ impl Pass<'_> {
             self.held.used = true;
             return;
         }
+        // "front clean": of a foot that is whole, both.
+        if self.new_place_since()
+            && let [Spot { half: Some(Half::End(end)), .. }] = self.held.spots.as_slice()
+        {
+            let feet = crate::grammar::both(*end);
+            self.clear_feet(&feet, false);
+            self.held.used = true;
+            return;
+        }
         if claw_before || self.held.spots.iter().any(|s| s.half.is_some()) {
             return;
         }
         if !self.out.findings.is_empty() || !self.out.clear.is_empty() {
+            // "the wart has healed, the foot is clean"
+            let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+            let mut here = self.out.findings.iter().filter(|f| f.spot.foot.is_some_and(|x| held.contains(&x))).peekable();
+            if here.peek().is_some() && here.all(|f| f.course == Some(crate::disorder::Course::Healed)) {
+                self.clear_feet(&held, false);
+            }
             return;
         }
         if self.named_feet().is_empty() || self.out.actions.iter().all(|a| a.spot.foot.is_none()) {
@@ -77,6 +98,25 @@ impl Pass<'_> {
             let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
             self.clear_feet(&feet, true);
         }
+    }
+
+    /// "all feet except the left front": the others are meant. After a verdict it is read there.
+    pub(super) fn except(&mut self, i: usize) -> usize {
+        let Some(Phrase::Place(p)) = self.get(i + 1).cloned() else { return i + 1 };
+        if matches!(self.get(i + 2), Some(Phrase::Clear)) || (i > 0 && matches!(self.get(i - 1), Some(Phrase::Clear | Phrase::ClearAll))) {
+            return i + 1;
+        }
+        let out: Vec<Foot> = self.spots(&p).iter().filter_map(|s| s.foot).collect();
+        let all = i > 0 && self.held.item == Some(i - 1) && self.held.spots.len() > 1;
+        let named = if all { self.held.spots.iter().filter_map(|s| s.foot).collect() } else { Foot::ALL.to_vec() };
+        let feet: Vec<Foot> = named.into_iter().filter(|f| !out.contains(f)).collect();
+        self.group.clone_from(&feet);
+        self.held = Held {
+            spots: feet.into_iter().map(|f| Spot { foot: Some(f), ..Spot::default() }).collect(),
+            used: false,
+            item: Some(i + 1),
+        };
+        i + 2
     }
 
     /// "otherwise clean", "rest clean".

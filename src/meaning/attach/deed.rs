@@ -92,7 +92,7 @@ impl Pass<'_> {
             }
             return;
         }
-        if deed.plural || own == Some(ClawWord::Other) && self.lesion_feet(true).len() > 1 && deed.plural {
+        if deed.plural {
             let feet = self.lesion_feet(deed.what == Act::Block);
             if !feet.is_empty() {
                 for f in feet {

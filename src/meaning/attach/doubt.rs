@@ -35,7 +35,10 @@ impl Pass<'_> {
                 Phrase::Deed(deed) if close && !hit => {
                     let what = deed.what;
                     // "block inner … no block": taken back.
-                    self.out.actions.retain(|a| a.deed.what != what);
+                    let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+                    self.out.actions.retain(|a| {
+                        a.deed.what != what || (!held.is_empty() && a.spot.foot.is_some_and(|f| !held.contains(&f)))
+                    });
                     self.waiting_actions.clear();
                     return k + 1;
                 }

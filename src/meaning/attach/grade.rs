@@ -3,8 +3,8 @@
 use super::Pass;
 use crate::anatomy::Foot;
 use crate::disorder::{Disorder, Stage};
-use crate::grammar::{Named, Phrase, Where};
-use crate::meaning::draft::DraftFinding;
+use crate::grammar::{ClawWord, Named, Phrase, Where};
+use crate::meaning::draft::{DraftFinding, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -29,6 +29,33 @@ impl Pass<'_> {
         self.out.findings.iter_mut().filter(move |f| Some(f.mention) == mention)
     }
 
+    /// "left hind ulcer, severe, right hind outer, mild": a modifier at a new place with no finding of its own
+    /// makes the finding before it go on there.
+    fn goes_on_here(&mut self, i: usize) {
+        if !self.new_place_since() || self.finding_follows(i + 1) || !self.waiting_findings.is_empty() {
+            return;
+        }
+        let Some(model) = self.out.findings.last().cloned() else { return };
+        if !self.held.spots.iter().all(|s| s.foot.is_some()) {
+            return;
+        }
+        self.mentions += 1;
+        for spot in self.held.spots.clone() {
+            self.out.findings.push(DraftFinding {
+                spot,
+                zones: vec![],
+                severity: None,
+                stage: None,
+                course: None,
+                claw_held: false,
+                mention: self.mentions,
+                ..model.clone()
+            });
+        }
+        self.held.used = true;
+        self.last_finding_item = Some(i);
+    }
+
     pub(super) fn zones(&mut self, i: usize, zones: &[u8]) {
         let has = self.out.findings.last().is_some_and(|f| !f.zones.is_empty());
         let next_wants = self.for_next(i)
@@ -37,6 +64,7 @@ impl Pass<'_> {
             self.zones = zones.to_vec();
             return;
         }
+        self.goes_on_here(i);
         for f in self.last_mention() {
             for z in zones {
                 if !f.zones.contains(z) {
@@ -82,6 +110,7 @@ impl Pass<'_> {
             self.severity = Some(grade);
             return;
         }
+        self.goes_on_here(i);
         for f in self.last_mention() {
             f.severity = Some(grade);
         }
@@ -121,6 +150,19 @@ impl Pass<'_> {
                 f.course = Some(course);
             }
             self.held.used = true;
+            return;
+        }
+        // "outer ulcer healed, but the inner one is still open"
+        if i > 0
+            && let Some(Phrase::Place(p)) = self.get(i - 1)
+            && let (Where::Same, Some(ClawWord::One(claw))) = (&p.feet, p.claw)
+            && let Some(model) = self.out.findings.last().cloned()
+            && model.spot.claw.is_some_and(|c| c != claw)
+        {
+            self.mentions += 1;
+            let spot = Spot { claw: Some(claw), ..model.spot };
+            let course = Some(course);
+            self.out.findings.push(DraftFinding { spot, zones: vec![], course, mention: self.mentions, span, ..model });
             return;
         }
         let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();

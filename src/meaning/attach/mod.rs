@@ -173,7 +173,9 @@ impl Pass<'_> {
                 self.clear_feet(&Foot::ALL, true);
             }
             Phrase::Otherwise => next = self.otherwise(i, span),
-            Phrase::Except | Phrase::Only | Phrase::Past | Phrase::Drop | Phrase::Change => {}
+            Phrase::Except => next = self.except(i),
+            Phrase::Past => self.past(i),
+            Phrase::Only | Phrase::Drop | Phrase::Change => {}
             Phrase::Not => next = self.not(i),
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),

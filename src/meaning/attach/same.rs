@@ -17,11 +17,12 @@ impl Pass<'_> {
         };
         let mut used = i + 1;
         let mut targets: Vec<Spot> = Vec::new();
+        let before_feet = before.and_then(|d| d.findings.iter().rev().find_map(|f| f.spot.foot));
         if let Some(p) = next {
             used = i + 2;
             targets = match (&p.feet, p.claw) {
                 (Where::Side(side), _) => {
-                    let end = self.out.findings.iter().rev().find_map(|f| f.spot.foot).map(Foot::end);
+                    let end = self.out.findings.iter().rev().find_map(|f| f.spot.foot).or(before_feet).map(Foot::end);
                     let mut t = match end {
                         Some(e) => vec![Spot { foot: Some(Foot::new(*side, e)), ..Spot::default() }],
                         None => self.spots(&p),

@@ -1,0 +1,283 @@
+//! The note as one string of sounds, free of word borders: exact terms, terms that sound near, and a price
+//! for every sound left unread compete in one lattice.
+
+use super::exact;
+use super::{Edge, How, Lattice, Tok, Tuning};
+use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, pronounce};
+use crate::vocab::{Kind, Meaning, Vocabulary};
+use crate::words::{Gap, Word};
+
+/// A note in sounds: where each word begins.
+struct Sounded {
+    phones: Vec<Phone>,
+    /// Position of the first sound of each word, and the end.
+    starts: Vec<u16>,
+    /// Word of each sound.
+    word: Vec<u16>,
+    /// Words that stand in the dictionary: a recogniser writes those, but people say them too.
+    known: Vec<bool>,
+}
+
+impl Sounded {
+    fn new(words: &[Word], sounds: &Sounds) -> Self {
+        let mut own = Self { phones: vec![], starts: vec![0], word: vec![], known: vec![] };
+        for (i, w) in words.iter().enumerate() {
+            let digits = w.text.bytes().any(|b| b.is_ascii_digit());
+            let said = if digits { None } else { Some(sounds.of(&w.text)).filter(|s| !s.phones.is_empty()) };
+            match &said {
+                Some(s) => own.phones.extend(&s.phones),
+                None => own.phones.push(BREAK),
+            }
+            own.known.push(said.is_some_and(|s| s.known));
+            own.word.resize(own.phones.len(), i as u16);
+            own.starts.push(own.phones.len() as u16);
+        }
+        own
+    }
+
+    /// Price of beginning or ending at a position: free at a border of words.
+    fn border(&self, position: u16, tuning: &Tuning) -> u32 {
+        if self.starts.binary_search(&position).is_ok() {
+            0
+        } else if self.known[self.word[position as usize] as usize] {
+            tuning.inside_known
+        } else {
+            tuning.inside_word
+        }
+    }
+}
+
+/// How plainly a word was heard.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Plain {
+    /// A term of the vocabulary, word for word.
+    Term,
+    /// An everyday word that notes hold.
+    Filler,
+    /// An everyday word that notes rarely hold: dear to leave, dear to turn.
+    Dear,
+    Unknown,
+}
+
+/// Builds the lattice over the sounds of a note.
+pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tuning: &Tuning) -> Lattice {
+    let sounded = Sounded::new(words, sounds);
+    let mut edges = Vec::new();
+    exact::edges(words, vocab, &mut edges);
+    edges.retain(|e| e.kind != Kind::Unread);
+    let plain = plainness(words, &edges, vocab);
+    for e in &mut edges {
+        e.from = sounded.starts[e.from as usize];
+        e.to = sounded.starts[e.to as usize];
+    }
+    let exact = edges.len();
+    let talk = talk(&plain);
+    for e in &mut edges {
+        if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) {
+            let word = sounded.word[e.from as usize] as usize;
+            e.cost = u32::from(e.to - e.from) * in_talk(tuning.dear_filler, talk[word], tuning);
+        }
+    }
+    cow_cue(words, &sounded, &plain, tuning, &mut edges);
+    let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
+    for hit in sounds.hits(&sounded.phones, &skip, tuning.slack) {
+        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
+    }
+    for p in 0..sounded.phones.len() {
+        edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
+    }
+    Lattice { positions: sounded.phones.len() + 1, edges }
+}
+
+/// The matches along a path: unread sounds joined to words, words half covered by a term left to it.
+pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok> {
+    let mut out: Vec<Tok> = Vec::new();
+    for &i in path {
+        let edge = &lattice.edges[i];
+        if edge.kind == Kind::Unread {
+            // A word is unread only when no term has a part of it.
+            let covered = path.iter().any(|k| {
+                let e = &lattice.edges[*k];
+                e.kind != Kind::Unread && e.tok.span.start <= edge.tok.span.start && edge.tok.span.end <= e.tok.span.end
+            });
+            if covered || out.last().is_some_and(|t| t.span == edge.tok.span) {
+                continue;
+            }
+        }
+        out.push(edge.tok.clone());
+    }
+    // Two terms in one heard word: the gap stands before the first.
+    for k in 1..out.len() {
+        if words.iter().any(|w| w.span.start < out[k].span.end && w.span.end > out[k].span.start && out[k - 1].span.end >= w.span.end && w.span.start >= out[k-1].span.start) {
+            out[k].gap = Gap::Space.min(out[k].gap);
+        }
+    }
+    out
+}
+
+fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
+    let mut out = vec![Plain::Unknown; words.len()];
+    for e in edges {
+        let dear = e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear);
+        for w in &mut out[e.from as usize..e.to as usize] {
+            let is = match e.kind {
+                _ if dear => Plain::Dear,
+                Kind::Filler => Plain::Filler,
+                _ => Plain::Term,
+            };
+            *w = match (*w, is) {
+                (Plain::Term, _) | (_, Plain::Term) => Plain::Term,
+                (Plain::Dear, _) | (_, Plain::Dear) => Plain::Dear,
+                (_, is) => is,
+            };
+        }
+    }
+    out
+}
+
+/// What the cheapest way costs up to each position if no near term is taken.
+fn skip_costs(words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], tuning: &Tuning, exact: &[Edge]) -> Vec<u32> {
+    let mut cost = vec![u32::MAX; sounded.phones.len() + 1];
+    cost[0] = 0;
+    for p in 0..sounded.phones.len() {
+        let unread = cost[p] + unread(p, words, sounded, plain, talk, tuning).cost;
+        cost[p + 1] = cost[p + 1].min(unread);
+        for e in exact.iter().filter(|e| e.from as usize == p) {
+            cost[e.to as usize] = cost[e.to as usize].min(cost[p] + e.cost);
+        }
+    }
+    // Made monotone: a stretch never costs less than nothing.
+    for p in (0..sounded.phones.len()).rev() {
+        cost[p] = cost[p].min(cost[p + 1]);
+    }
+    cost
+}
+
+/// How much of a run of words without any term each word stands in: one misheard word stands alone between
+/// terms, people's talk comes in runs. Everyday words count half.
+fn talk(plain: &[Plain]) -> Vec<u32> {
+    let mut out = vec![0; plain.len()];
+    let mut start = 0;
+    while start < plain.len() {
+        let end = (start..plain.len()).find(|i| plain[*i] == Plain::Term).unwrap_or(plain.len());
+        let halves: u32 = plain[start..end].iter().map(|p| if *p == Plain::Filler { 1 } else { 2 }).sum();
+        out[start..end].fill(halves / 2);
+        start = end + 1;
+    }
+    out
+}
+
+fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], tuning: &Tuning) -> Edge {
+    let w = sounded.word[p] as usize;
+    let cost = if sounded.phones[p] == BREAK {
+        tuning.unread_number
+    } else {
+        match plain[w] {
+            Plain::Term => tuning.unread_term,
+            Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
+            Plain::Unknown if !sounded.known[w] => in_talk(tuning.unread, talk[w], tuning),
+            Plain::Filler | Plain::Unknown => in_talk(tuning.unread_known, talk[w], tuning),
+        }
+    };
+    let tok = Tok { meaning: None, span: words[w].span, gap: words[w].gap, how: How::Unread, form: None };
+    Edge { from: p as u16, to: p as u16 + 1, cost, after: 0, kind: Kind::Unread, tok }
+}
+
+/// The price of leaving a sound unread, lower the longer the talk it stands in.
+fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
+    let less = run.saturating_sub(2).min(4) * tuning.talk;
+    price * (100 - less.min(90)) / 100
+}
+
+#[allow(clippy::too_many_arguments)] // all of it is read-only context
+fn near(
+    hit: &Hit,
+    words: &[Word],
+    vocab: &Vocabulary,
+    sounded: &Sounded,
+    plain: &[Plain],
+    talk: &[u32],
+    tuning: &Tuning,
+    exact: usize,
+    edges: &mut Vec<Edge>,
+) {
+    let form = &vocab.forms()[hit.form as usize];
+    let (first, last) = (sounded.word[hit.from as usize] as usize, sounded.word[hit.to as usize - 1] as usize);
+    let said = edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
+    if said {
+        return;
+    }
+    let mut cost = u32::from(hit.cost) + exact::TERM;
+    cost += sounded.border(hit.from, tuning) + sounded.border(hit.to, tuning);
+    // An everyday word for one term: people may well have said it.
+    if first == last && sounded.known[first] && hit.cost > 0 && plain[first] != Plain::Term {
+        cost += tuning.over_known;
+    }
+    let mut fillers = 0;
+    for (w, word) in words.iter().enumerate().take(last + 1).skip(first) {
+        if w > first {
+            cost += match word.gap {
+                Gap::Glue | Gap::Space => 0,
+                Gap::Comma => tuning.over_comma,
+                Gap::Stop => tuning.over_stop,
+            };
+        }
+        let (start, end) = (sounded.starts[w], sounded.starts[w + 1]);
+        let covered = u32::from(hit.to.min(end) - hit.from.max(start));
+        match plain[w] {
+            // "ulcers" for "ulcer" turns nothing.
+            Plain::Term if edges[..exact].iter().any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
+            Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
+            Plain::Filler => fillers = tuning.over_filler,
+            Plain::Dear | Plain::Unknown => {}
+        }
+    }
+    cost += fillers;
+    let run = talk[first..=last].iter().copied().max().unwrap_or(0);
+    cost += run.saturating_sub(2).min(4) * tuning.over_talk;
+    let phones = hit.to - hit.from;
+    let known = first == last && sounded.known[first];
+    let how = How::Near { cost: hit.cost, phones, known };
+    let tok = Tok {
+        meaning: Some(form.meaning),
+        span: words[first].span.to(words[last].span),
+        gap: words[first].gap,
+        how,
+        form: Some(hit.form),
+    };
+    edges.push(Edge { from: hit.from, to: hit.to, cost, after: form.after, kind: form.meaning.kind(), tok });
+}
+
+/// At the start of a note, any word right before a number may be the cow cue ("Count 231"); later, one that
+/// begins like "cow" or is the one used before (`K930`, "Cal 421 … Cal 422").
+fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
+    let mut first: Option<usize> = None;
+    let number_after: Vec<usize> = edges
+        .iter()
+        .filter(|e| e.kind == Kind::Number)
+        .filter_map(|e| usize::from(sounded.word[e.from as usize]).checked_sub(1))
+        .collect();
+    for (w, word) in words.iter().enumerate() {
+        let sounds = &sounded.phones[sounded.starts[w] as usize..sounded.starts[w + 1] as usize];
+        if plain[w] == Plain::Term || sounds[0] == BREAK {
+            continue;
+        }
+        let begins = first.is_none() && plain[..w].iter().all(|p| *p != Plain::Unknown) && w < 4;
+        let before_number = words.get(w + 1).is_some_and(|n| n.gap <= Gap::Space && n.text.bytes().all(|b| b.is_ascii_digit()));
+        let like_cow = before_number && sounds.len() <= 4 && sounds.first() == pronounce("cow")[0].first();
+        let again = before_number && first.is_some_and(|f| words[f].text == word.text);
+        let numbered = words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
+        let (cost, after) = if begins && plain[w] != Plain::Filler && (numbered || sounds.first() == pronounce("cow")[0].first()) {
+            first = Some(w);
+            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8)
+        } else if like_cow || again {
+            (tuning.any_cow_cue, 0)
+        } else {
+            continue;
+        };
+        let (from, to) = (sounded.starts[w], sounded.starts[w + 1]);
+        let how = How::Near { cost: 0, phones: to - from, known: false };
+        let tok = Tok { meaning: Some(Meaning::CowCue), span: word.span, gap: word.gap, how, form: None };
+        edges.push(Edge { from, to, cost, after, kind: Kind::Cow, tok });
+    }
+}

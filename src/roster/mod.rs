@@ -1,0 +1,69 @@
+//! The herd's tags: which cow numbers there are, and which are near one that is not.
+
+mod file;
+mod near;
+
+pub use file::RosterError;
+
+/// The tags of a herd, as text: leading zeros and letters count.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Roster {
+    /// Sorted.
+    tags: Vec<String>,
+    /// 15-digit electronic numbers and the tags they stand for, sorted.
+    chips: Vec<(String, String)>,
+    /// Tags that were only seen in the log: a hint, and no list of all cows.
+    soft: bool,
+}
+
+/// A tag near a number that was heard.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NearTag {
+    pub tag: String,
+    /// Distance in sound, in hundredths of a phone.
+    pub cost: u32,
+    /// All digits that were heard stand in the tag, in their order.
+    pub keeps_digits: bool,
+}
+
+impl Roster {
+    /// A roster of these tags.
+    pub fn new(tags: impl IntoIterator<Item = String>) -> Self {
+        let mut tags: Vec<String> = tags.into_iter().collect();
+        tags.sort();
+        tags.dedup();
+        Self { tags, chips: vec![], soft: false }
+    }
+
+    /// Tags seen before at a farm: known ones are believed, unknown ones are not questioned.
+    pub fn soft(tags: impl IntoIterator<Item = String>) -> Self {
+        Self { soft: true, ..Self::new(tags) }
+    }
+
+    pub fn is_soft(&self) -> bool {
+        self.soft
+    }
+
+    pub fn len(&self) -> usize {
+        self.tags.len()
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.tags.is_empty()
+    }
+
+    pub fn has(&self, tag: &str) -> bool {
+        self.tags.binary_search_by(|t| t.as_str().cmp(tag)).is_ok()
+    }
+
+    /// The tag that a scanned electronic number stands for.
+    pub fn tag_of_chip(&self, number: &str) -> Option<&str> {
+        let at = self.chips.binary_search_by(|(chip, _)| chip.as_str().cmp(number)).ok()?;
+        Some(&self.chips[at].1)
+    }
+
+    /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
+    pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
+        near::nearest(&self.tags, said, tag)
+    }
+}

@@ -1,0 +1,146 @@
+//! Which tags a number that was heard may have been: by sound and by digits.
+
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+use super::NearTag;
+use crate::vocab::sound::{Distances, Phone, pronounce};
+
+/// How many tags are offered.
+const OFFERED: usize = 4;
+
+/// Tags nearest to what was said, by the sound of "cow" and the number, nearest first.
+pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> {
+    static DISTANCES: OnceLock<Distances> = OnceLock::new();
+    let distances = DISTANCES.get_or_init(Distances::new);
+    let lower = said.to_lowercase();
+    let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
+    let ways = sounds_of(&lower[begins..]);
+    let digits: Vec<u8> = said.bytes().filter(u8::is_ascii_digit).collect();
+    let cues: Vec<Vec<Phone>> = ["cow", "tag", ""]
+        .iter()
+        .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
+        .collect();
+    let mut near: Vec<NearTag> = tags
+        .iter()
+        .filter(|t| t.len() + 2 >= heard.len() && heard.len() + 3 >= t.len())
+        .map(|tag| {
+            let keeps_digits = subsequence(&digits, tag.as_bytes());
+            let by_sound = spoken(tag)
+                .iter()
+                .flat_map(|number| cues.iter().map(move |cue| [cue.as_slice(), number].concat()))
+                .flat_map(|form| ways.iter().map(move |way| (form.clone(), way)))
+                .map(|(form, way)| distances.apart(&form, way))
+                .min()
+                .unwrap_or(u32::MAX);
+            // A slip of one digit counts about as much as a lost word.
+            let by_digits = strsim::osa_distance(tag, heard) as u32 * 150;
+            NearTag { tag: tag.clone(), cost: by_sound.min(by_digits), keeps_digits }
+        })
+        .collect();
+    near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
+    near.truncate(OFFERED);
+    near
+}
+
+fn subsequence(part: &[u8], whole: &[u8]) -> bool {
+    let mut rest = whole.iter();
+    part.iter().all(|p| rest.any(|w| w == p))
+}
+
+/// The sounds of words and digits as they stand; digits in each way they are said.
+fn sounds_of(said: &str) -> Vec<Vec<Phone>> {
+    let mut ways: Vec<Vec<Phone>> = vec![vec![]];
+    let mut rest = said;
+    while let Some(c) = rest.chars().next() {
+        let digit = c.is_ascii_digit();
+        if !c.is_alphanumeric() {
+            rest = &rest[c.len_utf8()..];
+            continue;
+        }
+        let end = rest.find(|x: char| !x.is_alphanumeric() && x != '\'' || x.is_ascii_digit() != digit).unwrap_or(rest.len());
+        let end = end.max(c.len_utf8());
+        let (word, after) = rest.split_at(end);
+        rest = after;
+        let options = if digit { spoken(word) } else { pronounce(word).into_iter().take(1).collect() };
+        ways = ways.iter().flat_map(|w| options.iter().map(move |o| [w.as_slice(), o].concat())).take(4).collect();
+    }
+    ways
+}
+
+/// The ways a tag is said: digit by digit, in pairs, hundreds: "two thirty one", "ten sixty two".
+fn spoken(tag: &str) -> Vec<Vec<Phone>> {
+    static WORDS: OnceLock<HashMap<&str, Vec<Phone>>> = OnceLock::new();
+    let words = WORDS.get_or_init(|| {
+        UNITS.iter().chain(&TENS).chain(&["hundred", "thousand", "and"]).map(|w| (*w, pronounce(w).remove(0))).collect()
+    });
+    readings(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
+}
+
+const UNITS: [&str; 20] = [
+    "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+];
+const TENS: [&str; 10] = ["oh", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
+
+fn readings(tag: &str) -> Vec<Vec<&'static str>> {
+    let digits: Vec<usize> = tag.bytes().filter(u8::is_ascii_digit).map(|b| usize::from(b - b'0')).collect();
+    let one_by_one: Vec<&str> = digits.iter().map(|d| UNITS[*d]).collect();
+    let mut out = Vec::new();
+    let pair = |a: usize, b: usize| -> Vec<&'static str> {
+        match (a, b) {
+            (0, 0) => vec!["hundred"],
+            (0, b) => vec!["oh", UNITS[b]],
+            (1, b) => vec![UNITS[10 + b]],
+            (a, 0) => vec![TENS[a]],
+            (a, b) => vec![TENS[a], UNITS[b]],
+        }
+    };
+    match *digits.as_slice() {
+        [a, b] => out.push(pair(a, b)),
+        [a, b, c] => {
+            let mut way = vec![UNITS[a]];
+            way.extend(pair(b, c));
+            out.push(way);
+        }
+        [a, b, c, d] => {
+            let mut way = pair(a, b);
+            way.extend(pair(c, d));
+            out.push(way);
+            if b == 0 && c == 0 {
+                out.push(if d == 0 { vec![UNITS[a], "thousand"] } else { vec![UNITS[a], "thousand", "and", UNITS[d]] });
+            }
+        }
+        _ => {}
+    }
+    if !out.contains(&one_by_one) {
+        out.push(one_by_one);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn tags(list: &[&str]) -> Vec<String> {
+        list.iter().map(|s| (*s).to_owned()).collect()
+    }
+
+    #[test]
+    fn a_cue_grown_together_with_a_number_is_found_by_sound() {
+        let herd = tags(&["678", "231", "1062", "18", "80"]);
+        let near = |said: &str, heard: &str| nearest(&herd, said, heard).remove(0);
+        assert_eq!(near("Cossack 78", "78").tag, "678");
+        assert!(near("Cossack 78", "78").keeps_digits);
+        assert_eq!(near("Kouten 62", "62").tag, "1062");
+        assert_eq!(near("Cal aching", "aching").tag, "18");
+    }
+
+    #[test]
+    fn a_digit_that_would_change_is_not_kept() {
+        let near = nearest(&tags(&["2028"]), "cow 2008", "2008");
+        assert_eq!(near[0].tag, "2028");
+        assert!(!near[0].keeps_digits);
+    }
+}

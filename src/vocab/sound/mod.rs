@@ -1,0 +1,63 @@
+//! How words sound, and which forms of the vocabulary a stretch of sounds is near.
+
+mod letters;
+mod phone;
+mod pronounce;
+mod search;
+mod trie;
+
+pub(crate) use phone::{BREAK, Distances, Phone};
+pub(crate) use pronounce::pronounce;
+use pronounce::is_known;
+pub(crate) use search::Hit;
+
+use std::collections::HashMap;
+use std::sync::RwLock;
+
+use super::Vocabulary;
+
+/// The vocabulary by its sounds.
+#[derive(Debug)]
+pub(crate) struct Sounds {
+    trie: trie::Trie,
+    distances: Distances,
+    /// How words sound that were heard before: recognisers write the same words again and again.
+    heard: RwLock<HashMap<String, Sounding>>,
+}
+
+/// How a word sounds, and whether a dictionary has it.
+#[derive(Clone, Debug)]
+pub(crate) struct Sounding {
+    pub(crate) phones: Vec<Phone>,
+    pub(crate) known: bool,
+}
+
+/// So many words are remembered.
+const REMEMBERED: usize = 20_000;
+
+impl Sounds {
+    pub(crate) fn new(vocab: &Vocabulary) -> Self {
+        Self { trie: trie::Trie::new(vocab), distances: Distances::new(), heard: RwLock::default() }
+    }
+
+    /// How a heard word sounds.
+    pub(crate) fn of(&self, word: &str) -> Sounding {
+        if let Ok(heard) = self.heard.read()
+            && let Some(known) = heard.get(word)
+        {
+            return known.clone();
+        }
+        let new = Sounding { phones: pronounce(word).into_iter().next().unwrap_or_default(), known: is_known(word) };
+        if let Ok(mut heard) = self.heard.write()
+            && heard.len() < REMEMBERED
+        {
+            heard.insert(word.to_owned(), new.clone());
+        }
+        new
+    }
+
+    /// All stretches of `note` that are near a form.
+    pub(crate) fn hits(&self, note: &[Phone], skip: &[u32], slack: u32) -> Vec<Hit> {
+        search::hits(&self.trie, &self.distances, note, skip, slack)
+    }
+}

@@ -1,0 +1,235 @@
+//! The sounds of English as the CMU Pronouncing Dictionary writes them, and how far apart they are.
+//!
+//! Distances are in hundredths of a phone. Vowels differ by height and backness (IPA chart), consonants by
+//! voicing, place and manner; the weights were chosen on what recognisers made of spoken notes.
+
+/// One sound, an index into [`SYMBOLS`]; [`BREAK`] stands for a written number.
+pub(crate) type Phone = u8;
+
+/// A written number or sign in the string of sounds: no form reaches across it.
+pub(crate) const BREAK: Phone = 63;
+
+/// One letter a phone, as in `vocab/sound/README.md`.
+const SYMBOLS: &[u8] = b"a@^xcWYERqeiIXoOuUbCdDfghJklmnGprsStTvwyzZ";
+
+/// How many phones there are.
+pub(crate) const COUNT: usize = SYMBOLS.len();
+
+/// The phone that a dictionary letter stands for.
+pub(crate) fn phone(letter: u8) -> Option<Phone> {
+    SYMBOLS.iter().position(|s| *s == letter).map(|i| i as Phone)
+}
+
+/// (height, backness, reduced) of a vowel, 0 to 100.
+fn vowel(symbol: u8) -> Option<(i32, i32, bool)> {
+    Some(match symbol {
+        b'i' => (100, 0, false),
+        b'I' => (80, 10, false),
+        b'X' => (75, 20, true),
+        b'e' => (65, 5, false),
+        b'E' => (50, 10, false),
+        b'@' => (20, 15, false),
+        b'a' => (0, 70, false),
+        b'c' => (30, 90, false),
+        b'o' => (60, 95, false),
+        b'U' => (80, 85, false),
+        b'u' => (100, 95, false),
+        b'^' => (35, 60, false),
+        b'x' => (45, 50, true),
+        b'R' => (55, 55, false),
+        b'q' => (50, 55, true),
+        b'Y' => (20, 40, false),
+        b'W' => (20, 75, false),
+        b'O' => (50, 60, false),
+        _ => return None,
+    })
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Manner {
+    Stop,
+    Affricate,
+    Fricative,
+    Nasal,
+    Liquid,
+    Glide,
+}
+
+/// (voiced, place from lips 0 to throat 60, manner) of a consonant.
+fn consonant(symbol: u8) -> Option<(bool, i32, Manner)> {
+    use Manner::{Affricate, Fricative, Glide, Liquid, Nasal, Stop};
+    Some(match symbol {
+        b'p' => (false, 0, Stop),
+        b'b' => (true, 0, Stop),
+        b't' => (false, 30, Stop),
+        b'd' => (true, 30, Stop),
+        b'k' => (false, 50, Stop),
+        b'g' => (true, 50, Stop),
+        b'C' => (false, 40, Affricate),
+        b'J' => (true, 40, Affricate),
+        b'f' => (false, 10, Fricative),
+        b'v' => (true, 10, Fricative),
+        b'T' => (false, 20, Fricative),
+        b'D' => (true, 20, Fricative),
+        b's' => (false, 30, Fricative),
+        b'z' => (true, 30, Fricative),
+        b'S' => (false, 40, Fricative),
+        b'Z' => (true, 40, Fricative),
+        b'h' => (false, 60, Fricative),
+        b'm' => (true, 0, Nasal),
+        b'n' => (true, 30, Nasal),
+        b'G' => (true, 50, Nasal),
+        b'l' => (true, 30, Liquid),
+        b'r' => (true, 35, Liquid),
+        b'w' => (true, 0, Glide),
+        b'y' => (true, 45, Glide),
+        _ => return None,
+    })
+}
+
+/// Pairs that are nearer than their features say.
+const NEAR: &[(u8, u8, u16)] = &[
+    (b'T', b'f', 25),
+    (b'n', b'G', 25),
+    (b'C', b'S', 30),
+    (b'q', b'r', 30),
+    (b'R', b'r', 30),
+    (b'd', b'D', 30),
+    (b'm', b'n', 35),
+    (b's', b'S', 35),
+    (b't', b'C', 40),
+    (b'd', b'J', 45),
+    (b'w', b'u', 40),
+    (b'y', b'i', 40),
+    (b'l', b'o', 50),
+    (b'l', b'U', 50),
+    (b'l', b'r', 50),
+    (b'q', b'x', 25),
+    (b'R', b'^', 30),
+    (b'v', b'b', 40),
+    (b'v', b'D', 35),
+    (b'z', b's', 25),
+    (b't', b'd', 25),
+    (b'l', b'w', 50),
+    (b'c', b'a', 15),
+    (b'X', b'x', 10),
+    (b'X', b'I', 12),
+    (b'x', b'^', 15),
+    (b'q', b'R', 12),
+];
+
+fn between(a: u8, b: u8) -> u16 {
+    if a == b {
+        return 0;
+    }
+    if let Some(n) = NEAR.iter().find(|n| (n.0, n.1) == (a, b) || (n.1, n.0) == (a, b)) {
+        return n.2;
+    }
+    match (vowel(a), vowel(b), consonant(a), consonant(b)) {
+        (Some(x), Some(y), _, _) => {
+            let full = 12 + 30 * ((x.0 - y.0).abs() + (x.1 - y.1).abs()) / 100;
+            let cost = if x.2 || y.2 { full * 3 / 4 } else { full };
+            cost.min(60) as u16
+        }
+        (_, _, Some(x), Some(y)) => {
+            let voice = if x.0 == y.0 { 0 } else { 25 };
+            let place = ((x.1 - y.1).abs() * 3).min(50);
+            let manner = if x.2 == y.2 { 0 } else { 55 };
+            (voice + place + manner).clamp(20, 100) as u16
+        }
+        _ => 130,
+    }
+}
+
+/// Cost of a phone of the form that was not heard.
+fn lost(symbol: u8) -> u16 {
+    match symbol {
+        b'h' => 30,
+        b'x' | b'X' | b'q' => 40,
+        b'l' => 45,
+        b't' | b'd' => 50,
+        b'r' | b'w' | b'y' => 55,
+        b'n' | b'm' | b's' | b'z' => 65,
+        _ => 72,
+    }
+}
+
+/// Cost of a phone heard that the form does not have.
+fn added(symbol: u8) -> u16 {
+    if symbol == b'l' { 35 } else { lost(symbol) * 9 / 10 }
+}
+
+/// All distances, looked up by phone.
+#[derive(Clone, Debug)]
+pub(crate) struct Distances {
+    change: [[u16; 64]; 64],
+    pub(crate) lost: [u16; 64],
+    pub(crate) added: [u16; 64],
+}
+
+impl Distances {
+    pub(crate) fn new() -> Self {
+        let mut own = Self { change: [[1000; 64]; 64], lost: [1000; 64], added: [1000; 64] };
+        for (i, a) in SYMBOLS.iter().enumerate() {
+            own.lost[i] = lost(*a);
+            own.added[i] = added(*a);
+            for (j, b) in SYMBOLS.iter().enumerate() {
+                own.change[i][j] = between(*a, *b);
+            }
+        }
+        own
+    }
+
+    /// How far two whole strings of sounds are apart.
+    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone]) -> u32 {
+        let mut row: Vec<u32> = std::iter::once(0)
+            .chain(heard.iter().scan(0, |sum, h| {
+                *sum += u32::from(self.added[*h as usize]);
+                Some(*sum)
+            }))
+            .collect();
+        for f in form {
+            let mut corner = row[0];
+            row[0] += u32::from(self.lost[*f as usize]);
+            for j in 1..row.len() {
+                let change = corner + u32::from(self.change(*f, heard[j - 1]));
+                let lost = row[j] + u32::from(self.lost[*f as usize]);
+                let added = row[j - 1] + u32::from(self.added[heard[j - 1] as usize]);
+                corner = row[j];
+                row[j] = change.min(lost).min(added);
+            }
+        }
+        row[heard.len()]
+    }
+
+    /// Hearing `heard` for `form`.
+    pub(crate) fn change(&self, form: Phone, heard: Phone) -> u16 {
+        self.change[form as usize & 63][heard as usize & 63]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn d(a: u8, b: u8) -> u16 {
+        Distances::new().change(phone(a).unwrap(), phone(b).unwrap())
+    }
+
+    #[test]
+    fn distances_are_even_handed_and_nothing_is_free_but_itself() {
+        for a in SYMBOLS {
+            for b in SYMBOLS {
+                assert_eq!(d(*a, *b), d(*b, *a), "{} {}", *a as char, *b as char);
+                assert_eq!(d(*a, *b) == 0, a == b);
+            }
+        }
+        assert_eq!(COUNT, 42);
+    }
+
+    #[test]
+    fn a_voiced_twin_is_nearer_than_another_place() {
+        assert!(d(b't', b'd') < d(b't', b'k'));
+        assert!(d(b'i', b'I') < d(b'i', b'a'));
+    }
+}

@@ -1,0 +1,102 @@
+//! All forms by their sounds, in one tree, so that a stretch of a note is compared with all of them at once.
+
+use super::phone::Phone;
+use super::pronounce::pronounce;
+use crate::vocab::{Kind, Style, Vocabulary};
+
+/// The tree: node 0 is the root.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Trie {
+    pub(crate) nodes: Vec<Node>,
+    /// Sounds of the longest form.
+    pub(crate) depth: usize,
+}
+
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Node {
+    /// Next sounds, sorted.
+    pub(crate) next: Vec<(Phone, u32)>,
+    /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
+    pub(crate) ends: Vec<(u32, u16)>,
+    /// The dearest distance any form below may still have.
+    pub(crate) ceiling: u16,
+}
+
+/// At most this many ways to say a form of several words.
+const WAYS: usize = 4;
+
+impl Trie {
+    /// Puts every spoken form in that may be heard near.
+    pub(crate) fn new(vocab: &Vocabulary) -> Self {
+        let mut own = Self { nodes: vec![Node::default()], depth: 0 };
+        for (id, form) in vocab.forms().iter().enumerate() {
+            if form.style == Style::Written || form.after != 0 || !may_be_near(form.meaning.kind()) {
+                continue;
+            }
+            for sounds in ways(&form.text) {
+                let ceiling = ceiling(form.meaning.kind(), sounds.len());
+                own.add(&sounds, id as u32, ceiling);
+            }
+        }
+        own
+    }
+
+    fn add(&mut self, sounds: &[Phone], form: u32, ceiling: u16) {
+        let mut at = 0;
+        self.depth = self.depth.max(sounds.len());
+        for phone in sounds {
+            self.nodes[at].ceiling = self.nodes[at].ceiling.max(ceiling);
+            at = match self.nodes[at].next.iter().find(|n| n.0 == *phone) {
+                Some(n) => n.1 as usize,
+                None => {
+                    let new = self.nodes.len();
+                    self.nodes.push(Node::default());
+                    self.nodes[at].next.push((*phone, new as u32));
+                    self.nodes[at].next.sort_unstable();
+                    new
+                }
+            };
+        }
+        self.nodes[at].ceiling = self.nodes[at].ceiling.max(ceiling);
+        if !self.nodes[at].ends.iter().any(|e| e.0 == form) {
+            self.nodes[at].ends.push((form, ceiling));
+        }
+    }
+}
+
+/// The sounds of a form of one or more words.
+fn ways(text: &str) -> Vec<Vec<Phone>> {
+    let mut ways: Vec<Vec<Phone>> = vec![vec![]];
+    for word in text.split(' ') {
+        let said = pronounce(word);
+        ways = ways
+            .iter()
+            .flat_map(|w| said.iter().map(move |s| w.iter().chain(s).copied().collect()))
+            .take(WAYS)
+            .collect();
+    }
+    ways.retain(|w| !w.is_empty());
+    ways
+}
+
+/// Kinds of words that may be heard near; everyday words and cues that swallow what follows only exactly.
+fn may_be_near(kind: Kind) -> bool {
+    !matches!(kind, Kind::Filler | Kind::Remark | Kind::Only | Kind::And | Kind::In | Kind::Unread | Kind::NumberCue | Kind::OutOf)
+}
+
+/// How far a form of so many sounds may be off, in hundredths of a phone.
+pub(crate) fn ceiling(kind: Kind, sounds: usize) -> u16 {
+    let share = match kind {
+        // Short words that turn the meaning around: only their homophones.
+        Kind::Not | Kind::Same | Kind::Off | Kind::Stays if sounds <= 4 => 5,
+        Kind::Clear | Kind::Hedge | Kind::Correction | Kind::Not | Kind::Same if sounds <= 5 => 5,
+        _ => match sounds {
+            0..=1 => 0,
+            2 => 15,
+            3 => 28,
+            4 => 31,
+            _ => 34,
+        },
+    };
+    sounds as u16 * share
+}
