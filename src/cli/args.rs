@@ -25,29 +25,17 @@ pub(crate) struct Hearing {
 }
 
 impl Hearing {
-    pub(crate) fn reader(&self) -> Result<Reader, Fail> {
+    /// The reader; lines of the herd file that are no tags are told and left out.
+    pub(crate) fn reader(&self, out: &mut Out) -> Result<Reader, Fail> {
         let mut over = Vec::new();
         for path in &self.words {
             over.push((path.display().to_string(), text_of(path)?));
         }
         let reader = Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))?;
-        Ok(match self.roster()? {
-            Some(roster) => reader.with_roster(roster),
-            None => reader,
-        })
-    }
-
-    /// The roster; lines that are no tags are told, and the rest is used.
-    fn roster(&self) -> Result<Option<Roster>, Fail> {
-        let Some(path) = &self.herd else { return Ok(None) };
+        let Some(path) = &self.herd else { return Ok(reader) };
         let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-        if roster.is_empty() {
-            return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
-        }
-        for e in &errors {
-            eprintln!("chutescribe: {e}");
-        }
-        Ok(Some(roster))
+        errors.iter().try_for_each(|e| out.trouble(e))?;
+        Ok(if roster.is_empty() { reader } else { reader.with_roster(roster) })
     }
 }
 
