@@ -64,13 +64,13 @@ fn json_is_the_line_that_the_log_would_have() {
 
 #[test]
 fn why_shows_how_each_word_was_taken() {
-    Case::new().talk(&["read", "--why"], "cow 12, um LH DD").code(0).out(
+    Case::new().talk(&["read", "--why"], "cow 12, the LH DD").code(0).out(
         "\
-cow 12, um LH DD
+cow 12, the LH DD
     heard  taken for    how            cost
     cow    cow.cue      word for word  0
     12     number       word for word  0
-    um     filler.any   passed over
+    the    filler.any   passed over
     LH     foot.LH      as written     0
     DD     disorder.DD  as written     0
 
