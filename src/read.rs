@@ -179,7 +179,13 @@ fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) 
         return;
     }
     let Some(span) = trace.cow else { return };
-    let near = roster.near(span.of(text), &cow);
+    // "cow 5" is 5, and no 50: only where words grew together with the number is there more to it.
+    let said = span.of(text);
+    let words: String = said.chars().filter(|c| c.is_alphabetic()).collect::<String>().to_lowercase();
+    if ["cow", "tag", "number", "cownumber", "tagnumber", ""].contains(&words.as_str()) {
+        return;
+    }
+    let near = roster.near(said, &cow);
     let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits).collect();
     if let [first, rest @ ..] = kept.as_slice()
         && first.cost <= NEAR_TAG

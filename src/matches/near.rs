@@ -65,6 +65,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let mut edges = Vec::new();
     exact::edges(words, vocab, &mut edges);
     edges.retain(|e| e.kind != Kind::Unread);
+    only_longest(words, &mut edges);
     let plain = plainness(words, &edges, vocab);
     for e in &mut edges {
         e.from = sounded.starts[e.from as usize];
@@ -122,7 +123,7 @@ fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
         for w in &mut out[e.from as usize..e.to as usize] {
             let is = match e.kind {
                 _ if dear => Plain::Dear,
-                Kind::Filler => Plain::Filler,
+                Kind::Filler | Kind::In => Plain::Filler,
                 _ => Plain::Term,
             };
             *w = match (*w, is) {
@@ -151,6 +152,18 @@ fn skip_costs(words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], 
         cost[p] = cost[p].min(cost[p + 1]);
     }
     cost
+}
+
+/// Drops what is only a part of a longer term that was said in one breath: "no" of "no lesions".
+fn only_longest(words: &[Word], edges: &mut Vec<Edge>) {
+    let whole: Vec<(u16, u16)> = edges
+        .iter()
+        .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
+        .map(|e| (e.from, e.to))
+        .collect();
+    edges.retain(|e| {
+        !whole.iter().any(|(from, to)| *from <= e.from && e.to <= *to && to - from > e.to - e.from)
+    });
 }
 
 /// How much of a run of words without any term each word stands in: one misheard word stands alone between
@@ -271,7 +284,7 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         let numbered = words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
         let (cost, after) = if begins && plain[w] != Plain::Filler && (numbered || sounds.first() == pronounce("cow")[0].first()) {
             first = Some(w);
-            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8)
+            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
         } else if like_cow || again {
             (tuning.any_cow_cue, 0)
         } else {

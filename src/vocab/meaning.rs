@@ -410,7 +410,7 @@ impl Meaning {
             ("sign", "nonweightbearing") => Self::Sign(Sign::NotBearingWeight),
             ("sign", "deep") => Self::Sign(Sign::DeepInfection),
             ("aside", _) => Self::Aside,
-            ("filler" | "loose" | "lead", _) => Self::Filler,
+            ("filler" | "loose" | "lead" | "looselead", _) => Self::Filler,
             _ => return None,
         })
     }

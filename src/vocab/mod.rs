@@ -126,8 +126,8 @@ impl Vocabulary {
             text: spelt.join(" "),
             meaning,
             style: raw.style,
-            dear: raw.kind == "loose",
-            lead: raw.kind == "lead",
+            dear: raw.kind.starts_with("loose"),
+            lead: raw.kind.ends_with("lead"),
             capitals: raw.style == Style::Written
                 && raw.text.chars().any(char::is_uppercase)
                 && !raw.text.chars().any(char::is_lowercase),
