@@ -58,10 +58,11 @@ fn the_log_lines_are_read_and_written_as_they_stand() {
         let log = read::read("README.md", block.text.as_bytes()).unwrap();
         assert_eq!(log.problems, []);
         for ((_, record), line) in log.records.iter().zip(block.text.lines()) {
-            assert_eq!(Record::line(record), format!("{line}\n"));
+            assert_eq!(record.line(), line);
             lines += 1;
         }
-        assert_eq!(fold(log.records.into_iter().map(|r| r.1)).misfits, []);
+        let misfits = fold(log.records.into_iter().map(|r| r.1)).misfits;
+        assert!(misfits.is_empty(), "{misfits:?}");
     }
     assert_eq!(lines, 4);
 }
@@ -69,7 +70,7 @@ fn the_log_lines_are_read_and_written_as_they_stand() {
 /// The table of an entry's fields: each example, put into an entry, is read and written as it stands.
 #[test]
 fn the_fields_are_read_and_written_as_they_stand() {
-    let table = README.split("The fields of an entry").nth(1).unwrap();
+    let table = README.split("The fields of an entry").nth(1).unwrap().split("\n## ").next().unwrap();
     let rows: Vec<&str> = table.lines().filter(|l| l.starts_with("| `")).collect();
     assert_eq!(rows.len(), 12);
     for row in rows {
