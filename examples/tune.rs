@@ -1,4 +1,5 @@
 //! Reads notes with other prices and margins than the built-in ones, one JSON entry a line, for measuring:
+//! A line with tabs holds several hearings of one note.
 //! `cargo run --release --example tune -- NOTES ROSTER margin=40 dear=24`
 
 use chutescribe::matches::Tuning;
@@ -18,7 +19,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let reader = Reader::tuned(Vocabulary::built_in(), tuning).with_roster(Roster::read(&herd, &std::fs::read_to_string(&herd)?).0);
     let visit = chrono::NaiveDate::from_ymd_opt(2026, 3, 12).ok_or("a date")?;
     for (n, note) in notes.lines().enumerate() {
-        for entry in reader.read(note, visit, None).entries {
+        let hearings: Vec<&str> = note.split('\t').collect();
+        for entry in reader.read_hearings(&hearings, visit, None).entries {
             let mut line = serde_json::to_value(&entry)?;
             line["source"] = serde_json::json!({ "line": n + 1 });
             println!("{line}");

@@ -2,8 +2,7 @@
 
 use std::io::{self, BufRead, BufReader};
 
-/// The longest note, in bytes: some six hours of talk.
-pub const LONGEST: usize = 64 * 1024;
+pub use crate::read::LONGEST;
 
 /// One line of an input that is a note.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -34,11 +34,15 @@ struct Hearing {
 }
 
 /// What was made of one note.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Reading {
     pub entries: Vec<Entry>,
     /// How each stretch of the note was taken, in order.
     pub toks: Vec<Tok>,
+    /// Price of the reading, in hundredths of a phone: how far what was written is from what it was taken for.
+    pub cost: u32,
+    /// Words were left unread, or taken for others.
+    pub broken: bool,
     /// Other readings that were about as good, nearest first (only of notes that were not heard plainly).
     pub rivals: Vec<matches::Path>,
 }
@@ -69,19 +73,15 @@ impl Reader {
             let remark = text.trim().to_owned();
             let flag = Flag::ask(FlagKind::Unread, "said", format!("a note of {} bytes is too long to be read", text.len()));
             let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
-            return Reading { entries: vec![entry], toks: vec![], rivals: vec![] };
+            return Reading { entries: vec![entry], ..Reading::default() };
         }
         let words = words::cut(text, |w| self.vocab.knows(w));
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
             let entries = self.entries(text, &toks, visit, cow_before).into_iter().map(|e| e.0).collect();
-            return Reading { entries, toks, rivals: vec![] };
+            return Reading { entries, toks, ..Reading::default() };
         }
-        let hearing = self.hearing.get_or_init(|| Hearing {
-            sounds: Sounds::new(&self.vocab),
-            context: Context::new(&self.tuning),
-        });
-        let ranked = matches::by_sound(&words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning);
+        let ranked = self.ranked(&words);
         let best = self.entries(text, &ranked.best, visit, cow_before);
         let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();
         let mut entries: Vec<Entry> = best.into_iter().map(|e| e.0).collect();
@@ -94,7 +94,42 @@ impl Reader {
             let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
             doubt::ask(&mut entries, &other(&rival.toks), cause);
         }
-        Reading { entries, toks: ranked.best, rivals: ranked.rivals }
+        let broken = ranked.unread > 2 || !ranked.without.is_empty();
+        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals }
+    }
+
+    fn ranked(&self, words: &[words::Word]) -> matches::Ranked {
+        let hearing = self.hearing.get_or_init(|| Hearing {
+            sounds: Sounds::new(&self.vocab),
+            context: Context::new(&self.tuning),
+        });
+        matches::by_sound(words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning)
+    }
+
+    /// Reads several hearings of one utterance together (an n-best list, or different recognisers).
+    pub fn read_hearings(&self, hearings: &[&str], visit: NaiveDate, cow_before: Option<&str>) -> Reading {
+        let mut readings: Vec<Reading> = hearings
+            .iter()
+            .map(|h| {
+                let mut reading = self.read(h, visit, cow_before);
+                // Priced alike, also where every word was plain: a closed vocabulary lies plausibly, and only
+                // what rarely stands side by side gives it away.
+                reading.cost = self.ranked(&words::cut(h, |w| self.vocab.knows(w))).cost;
+                reading
+            })
+            .collect();
+        if readings.len() < 2 {
+            return readings.pop().unwrap_or_default();
+        }
+        let heard = readings
+            .iter()
+            .map(|r| doubt::Heard { entries: r.entries.clone(), cost: r.cost, broken: r.broken })
+            .collect();
+        let entries = doubt::together(heard, self.tuning.hearings);
+        let best = readings.iter().map(|r| r.cost).min();
+        let mut lead = readings.into_iter().find(|r| Some(r.cost) == best).unwrap_or_default();
+        lead.entries = entries;
+        lead
     }
 
     fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<(Entry, usize)> {

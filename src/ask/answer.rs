@@ -9,6 +9,7 @@ use crate::disorder::Disorder;
 use crate::entry::Entry;
 use crate::flag::Flag;
 use crate::log::Path;
+use crate::matches::How;
 use crate::read::Reader;
 use crate::vocab::Meaning;
 
@@ -62,7 +63,7 @@ fn value(
     entry: &Entry,
 ) -> Option<(Option<String>, Value)> {
     let plain = |v: Value| Some((None, v));
-    let read = |cue: &str| reader.read(&format!("{cue} {words}"), visit, None).entries.into_iter().next();
+    let read = |cue: &str| plainly(&format!("{cue} {words}"), reader, visit);
     match (path.name.as_str(), path.field.as_deref()) {
         ("cow", None) => {
             let written = words.strip_prefix("cow ").unwrap_or(words).trim();
@@ -103,7 +104,7 @@ fn value(
         }
         // "same" without a like: what it was is one more finding.
         ("findings", None) => {
-            let found = reader.read(words, visit, None).entries.into_iter().next()?.findings;
+            let found = plainly(words, reader, visit)?.findings;
             let [one] = found.as_slice() else { return None };
             let at = path.index.unwrap_or(entry.findings.len());
             Some((Some(format!("findings[{at}]")), json!(one)))
@@ -112,10 +113,23 @@ fn value(
     }
 }
 
+/// The one entry that the words make, where each of them is known: an answer is never guessed at.
+fn plainly(words: &str, reader: &Reader, visit: NaiveDate) -> Option<Entry> {
+    let reading = reader.read(words, visit, None);
+    let exact = reading.toks.iter().all(|t| matches!(t.how, How::Exact(_)));
+    reading.entries.into_iter().next().filter(|_| exact)
+}
+
+/// What the words mean, each by itself; nothing where one of them is not known.
+fn meanings(words: &str, reader: &Reader, visit: NaiveDate) -> Vec<Meaning> {
+    let toks = reader.read(words, visit, None).toks;
+    let exact = toks.iter().all(|t| matches!(t.how, How::Exact(_)));
+    toks.iter().filter_map(|t| t.meaning).filter(|_| exact).collect()
+}
+
 /// The one such meaning among the words, where no word is anything else of the trade.
 fn meaning(words: &str, reader: &Reader, visit: NaiveDate, is: impl Fn(&Meaning) -> bool) -> Option<Meaning> {
-    let toks = reader.read(words, visit, None).toks;
-    let mut found = toks.iter().filter_map(|t| t.meaning).filter(is);
+    let mut found = meanings(words, reader, visit).into_iter().filter(is);
     let one = found.next()?;
     found.all(|m| m == one).then_some(one)
 }
@@ -124,8 +138,7 @@ fn foot(words: &str, reader: &Reader, visit: NaiveDate) -> Option<Foot> {
     if let Some(foot) = Foot::from_code(&words.to_uppercase()) {
         return Some(foot);
     }
-    let toks = reader.read(words, visit, None).toks;
-    let meanings: Vec<Meaning> = toks.iter().filter_map(|t| t.meaning).collect();
+    let meanings = meanings(words, reader, visit);
     let side: Option<Side> = meanings.iter().find_map(|m| if let Meaning::Side(s) = m { Some(*s) } else { None });
     let end = meanings.iter().find_map(|m| if let Meaning::End(e) = m { Some(*e) } else { None });
     let whole = meanings.iter().find_map(|m| if let Meaning::Foot(f) = m { Some(*f) } else { None });

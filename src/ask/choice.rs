@@ -41,10 +41,10 @@ pub fn choices(flag: &Flag) -> Vec<Choice> {
         .collect()
 }
 
-/// Whether Enter alone may take the first choice: only where that is what was said, never for the cow.
+/// Whether Enter alone may take the first choice: only where that is the very value that was said.
 pub fn enter_is_safe(flag: &Flag) -> bool {
-    let said = matches!(flag.kind, FlagKind::ZoneMisfit | FlagKind::MeasureRange | FlagKind::TwoReadings);
-    said && flag.field != "cow" && flag.options.first().is_some_and(|v| !v.is_null())
+    let said = matches!(flag.kind, FlagKind::ZoneMisfit | FlagKind::MeasureRange);
+    said && flag.options.first().is_some_and(|v| !v.is_null())
 }
 
 /// Whether the field holds a number or a list of them.
@@ -66,7 +66,13 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
     let as_said = if first && enter_is_safe(flag) { ", as it was said" } else { "" };
     match value {
         Value::Null if flag.kind == FlagKind::ClearAndLesion => "not clean: it has the lesion".to_owned(),
+        Value::Null if field == "cow" => "not known yet".to_owned(),
+        Value::Null if field.ends_with(']') && first => "nothing".to_owned(),
+        Value::Null if field.ends_with(']') => "nothing of the kind".to_owned(),
+        Value::Null if matches!(flag.kind, FlagKind::TwoReadings | FlagKind::Misheard) => "not said".to_owned(),
         Value::Null => "take it out".to_owned(),
+        Value::Bool(certain) if field == "certain" => if *certain { "certain" } else { "not certain" }.to_owned(),
+        Value::Object(_) => crate::show::thing(&flag.field, value),
         Value::String(text) => {
             let words = text_label(text);
             if flag.kind == FlagKind::CowMissing && first {

@@ -25,29 +25,17 @@ pub(crate) struct Hearing {
 }
 
 impl Hearing {
-    pub(crate) fn reader(&self) -> Result<Reader, Fail> {
+    /// The reader; lines of the herd file that are no tags are told and left out.
+    pub(crate) fn reader(&self, out: &mut Out) -> Result<Reader, Fail> {
         let mut over = Vec::new();
         for path in &self.words {
             over.push((path.display().to_string(), text_of(path)?));
         }
         let reader = Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))?;
-        Ok(match self.roster()? {
-            Some(roster) => reader.with_roster(roster),
-            None => reader,
-        })
-    }
-
-    /// The roster; lines that are no tags are told, and the rest is used.
-    fn roster(&self) -> Result<Option<Roster>, Fail> {
-        let Some(path) = &self.herd else { return Ok(None) };
+        let Some(path) = &self.herd else { return Ok(reader) };
         let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-        if roster.is_empty() {
-            return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
-        }
-        for e in &errors {
-            eprintln!("chutescribe: {e}");
-        }
-        Ok(Some(roster))
+        errors.iter().try_for_each(|e| out.trouble(e))?;
+        Ok(if roster.is_empty() { reader } else { reader.with_roster(roster) })
     }
 }
 
@@ -94,15 +82,16 @@ fn date(text: &str) -> Result<NaiveDate, Fail> {
 /// Where the log is.
 #[derive(Debug, clap::Args)]
 pub(crate) struct LogAt {
-    /// The log [default: log.jsonl in the user's data folder, which is told]
-    #[arg(long, value_name = "FILE", env = "CHUTESCRIBE_LOG", hide_env_values = true)]
+    /// The log [default: what `CHUTESCRIBE_LOG` names, else log.jsonl in the user's data folder, which is told]
+    #[arg(long, value_name = "FILE")]
     log: Option<PathBuf>,
 }
 
 impl LogAt {
     pub(crate) fn path(&self) -> Result<PathBuf, Fail> {
-        if let Some(path) = self.log.as_ref().filter(|p| !p.as_os_str().is_empty()) {
-            return Ok(path.clone());
+        let set = || std::env::var_os("CHUTESCRIBE_LOG").map(PathBuf::from);
+        if let Some(path) = self.log.clone().or_else(set).filter(|p| !p.as_os_str().is_empty()) {
+            return Ok(path);
         }
         let folders = etcetera::choose_base_strategy()
             .map_err(|e| Fail::Told(format!("no data folder was found ({e}): name the log with `--log FILE`")))?;

@@ -26,16 +26,22 @@ impl Asker {
         editor.map(|e| Self::Terminal(Box::new(e))).map_err(|e| Fail::Told(format!("the terminal cannot be used: {e}")))
     }
 
+    /// The next note, remembered for the up key; `None` where there is none any more.
+    pub(crate) fn note(&mut self, prompt: &str, out: &mut Out) -> Result<Option<String>, Fail> {
+        let line = self.line(prompt, out)?;
+        if let (Self::Terminal(editor), Some(line)) = (self, &line) {
+            editor.add_history_entry(line).map_err(|e| Fail::Told(format!("the terminal cannot be used: {e}")))?;
+        }
+        Ok(line)
+    }
+
     /// The next line, without its end; `None` where there is none any more.
     pub(crate) fn line(&mut self, prompt: &str, out: &mut Out) -> Result<Option<String>, Fail> {
         match self {
             Self::Terminal(editor) => {
                 out.flush()?;
                 match editor.readline(prompt) {
-                    Ok(line) => {
-                        let _ = editor.add_history_entry(&line);
-                        Ok(Some(line))
-                    }
+                    Ok(line) => Ok(Some(line)),
                     Err(ReadlineError::Eof | ReadlineError::Interrupted) => Ok(None),
                     Err(e) => Err(Fail::Told(format!("the terminal cannot be read: {e}"))),
                 }
@@ -45,7 +51,12 @@ impl Asker {
                 if std::io::stdin().lock().read_until(b'\n', &mut bytes)? == 0 {
                     return Ok(None);
                 }
-                let line = String::from_utf8_lossy(&bytes).trim_end_matches(['\n', '\r']).to_owned();
+                let line = std::str::from_utf8(&bytes)
+                    .map_err(|e| {
+                        Fail::Told(format!("standard input: byte {} of a line is not UTF-8", e.valid_up_to()))
+                    })?
+                    .trim_end_matches(['\n', '\r'])
+                    .to_owned();
                 out.line(&format!("{prompt}{line}"))?;
                 Ok(Some(line))
             }

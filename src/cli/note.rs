@@ -41,7 +41,7 @@ const BATCH: usize = 1000;
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
-    let reader = args.hearing.reader()?;
+    let reader = args.hearing.reader(out)?;
     let visit = args.visit.line(now)?;
     let path = args.log.path()?;
     LogAt::tell(&path, out)?;
@@ -109,7 +109,7 @@ impl Import<'_> {
             self.tally.notes += 1;
             if why {
                 out.line(&note.text)?;
-                out.line(&show::why(&note.text, &taken.toks, self.reader.vocabulary()))?;
+                out.line(&show::why(&note.text, &taken.toks, &taken.rivals, self.reader.vocabulary()))?;
             }
             pending.extend(taken.entries.into_iter().map(|e| Record::Entry(Box::new(e))));
         }

@@ -2,7 +2,7 @@
 
 use chutescribe::flag::Flag;
 use chutescribe::log::{EntryLine, Intake, Kept, Record, VisitLine, Writer};
-use chutescribe::notes::Note;
+use chutescribe::notes::{Note, Notes};
 use chutescribe::{Entry, Reader, show};
 
 use super::asker::Asker;
@@ -18,7 +18,27 @@ const HELP: &str = "      say one cow a line, as you would at the chute; an empt
       choice, or with the value; `?` explains, `<` goes back, `.` leaves it open.
       `chutescribe strike last --why TEXT` takes the last entry back.
       Ctrl-D ends.
+
 ";
+
+/// A talk at the chute.
+struct Talk<'a> {
+    reader: &'a Reader,
+    visit: &'a VisitLine,
+    writer: &'a mut Writer,
+    out: &'a mut Out,
+    asker: Asker,
+    intake: Intake<'a>,
+    /// Show how each word was taken.
+    why: bool,
+    /// The number of the last note within the visit.
+    line: usize,
+    /// What the last note came to, and the questions that were put about it.
+    last: Vec<Kept>,
+    trail: Vec<(usize, Flag)>,
+    kept: usize,
+    open: usize,
+}
 
 /// Takes notes until the input ends.
 pub(super) fn run(
@@ -28,76 +48,118 @@ pub(super) fn run(
     why: bool,
     out: &mut Out,
 ) -> Result<(), Fail> {
-    let mut asker = Asker::new()?;
-    let (before, mut line) = last_of(writer.path(), visit);
-    let mut intake = Intake::new(reader, visit, None, before);
-    let mut last: Vec<Kept> = vec![];
-    let mut trail: Vec<(usize, Flag)> = vec![];
-    let (mut kept, mut open) = (0, 0);
-    while let Some(text) = asker.line("note> ", out)? {
-        let text = text.trim().to_owned();
-        let mut tally = Tally::default();
-        match text.as_str() {
-            "" => continue,
-            "?" => out.print(HELP)?,
-            "<" => {
-                open -= waiting(&last);
-                let mut asking = Asking { asker: &mut asker, reader, writer, out, trail: &mut trail };
-                match asking.back(&mut last, visit.date)? {
-                    Some(told) => tally = told,
-                    None => out.line("      the last note asked nothing; `chutescribe strike last` takes it back")?,
-                }
-                open += waiting(&last);
+    let (before, line) = last_of(writer.path(), visit);
+    let (asker, intake) = (Asker::new()?, Intake::new(reader, visit, None, before));
+    let (last, trail) = (vec![], vec![]);
+    let mut talk = Talk { reader, visit, writer, out, asker, intake, why, line, last, trail, kept: 0, open: 0 };
+    let mut ended = false;
+    while !ended {
+        let Some(text) = talk.asker.note("note> ", talk.out)? else { break };
+        ended = match text.trim() {
+            "" => false,
+            "?" => {
+                talk.out.print(HELP)?;
+                false
             }
-            _ => {
-                let note = Note { line: line + 1, text };
-                let taken = intake.take(&note, clock::now()?, |id| writer.has(id));
-                if taken.entries.is_empty() {
-                    out.trouble(format_args!("there is no word in `{}`", note.text))?;
-                    continue;
-                }
-                if why {
-                    out.print(&show::why(&note.text, &taken.toks, reader.vocabulary()))?;
-                }
-                line += 1;
-                last = keep(visit, writer, taken.entries)?;
-                kept += last.len();
-                for e in &last {
-                    out.print(&reading(&without_questions(&e.entry), ""))?;
-                }
-                trail.clear();
-                let mut asking = Asking { asker: &mut asker, reader, writer, out, trail: &mut trail };
-                tally = asking.all(&mut last, |_| visit.date, |_| String::new())?;
-                open += waiting(&last);
-            }
-        }
-        if tally.answered > 0 {
-            for e in &last {
-                out.print(&show::entry(&e.entry, ""))?;
-            }
-        }
-        if let Some(cow) = last.iter().rev().find_map(|e| e.entry.cow.as_deref()) {
-            intake.cow_was(cow);
-        }
-        out.line("")?;
-        if tally.ended {
-            break;
-        }
+            "<" => talk.back()?,
+            // What is pasted can be several lines.
+            text => talk.notes(text)?,
+        };
     }
-    out.line(&format!("kept {}", show::count(kept, "entry", "entries")))?;
-    if open > 0 {
-        let open = show::count(open, "question is", "questions are");
-        out.line(&format!("{open} open: `chutescribe settle` puts them again"))?;
+    talk.out.line(&format!("kept {}", show::count(talk.kept, "entry", "entries")))?;
+    if talk.open > 0 {
+        let open = show::count(talk.open, "question is", "questions are");
+        talk.out.line(&format!("{open} open: `chutescribe settle` puts them again"))?;
     }
     Ok(())
 }
 
-/// A note is kept before anything is asked about it; the answers follow as lines of their own.
-fn keep(visit: &VisitLine, writer: &mut Writer, entries: Vec<EntryLine>) -> Result<Vec<Kept>, Fail> {
-    let mut records = vec![Record::Visit(visit.clone())];
-    records.extend(entries.iter().map(|e| Record::Entry(Box::new(e.clone()))));
-    writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
-    Ok(entries.into_iter().map(Kept::new).collect())
+impl Talk<'_> {
+    /// Gives whether the input ended meanwhile.
+    fn notes(&mut self, text: &str) -> Result<bool, Fail> {
+        let mut notes = Notes::new(text.as_bytes());
+        while let Some((_, note)) = notes.next_note()? {
+            let ended = match note {
+                Ok(note) => self.note(&Note { line: self.line + 1, ..note })?,
+                Err(bad) => {
+                    self.out.trouble(bad)?;
+                    false
+                }
+            };
+            if ended {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
+    fn note(&mut self, note: &Note) -> Result<bool, Fail> {
+        let taken = self.intake.take(note, clock::now()?, |id| self.writer.has(id));
+        if taken.entries.is_empty() {
+            self.out.trouble(format_args!("there is no word in `{}`", note.text))?;
+            return Ok(false);
+        }
+        if self.why {
+            self.out.print(&show::why(&note.text, &taken.toks, &taken.rivals, self.reader.vocabulary()))?;
+        }
+        self.line = note.line;
+        self.last = self.keep(taken.entries)?;
+        self.kept += self.last.len();
+        for kept in &self.last {
+            self.out.print(&reading(&without_questions(&kept.entry), ""))?;
+        }
+        self.trail.clear();
+        let date = self.visit.date;
+        let (mut asking, last) = self.asking();
+        let tally = asking.all(last, |_| date, |_| String::new())?;
+        self.done(&tally, 0)
+    }
+
+    /// `<` where a note is expected: the last question once more.
+    fn back(&mut self) -> Result<bool, Fail> {
+        let before = waiting(&self.last);
+        let date = self.visit.date;
+        let (mut asking, last) = self.asking();
+        if let Some(tally) = asking.back(last, date)? {
+            return self.done(&tally, before);
+        }
+        self.out.line("      the last note asked nothing; `chutescribe strike last` takes it back\n")?;
+        Ok(false)
+    }
+
+    fn asking(&mut self) -> (Asking<'_>, &mut [Kept]) {
+        let asking = Asking {
+            asker: &mut self.asker,
+            reader: self.reader,
+            writer: self.writer,
+            out: self.out,
+            trail: &mut self.trail,
+        };
+        (asking, &mut self.last)
+    }
+
+    /// Shows what the answers came to; `before` is how many questions of the note were counted as open.
+    fn done(&mut self, tally: &Tally, before: usize) -> Result<bool, Fail> {
+        self.open = self.open + waiting(&self.last) - before;
+        if tally.answered > 0 {
+            for kept in &self.last {
+                self.out.print(&show::entry(&kept.entry, ""))?;
+            }
+        }
+        if let Some(cow) = self.last.iter().rev().find_map(|e| e.entry.cow.as_deref()) {
+            self.intake.cow_was(cow);
+        }
+        self.out.line("")?;
+        Ok(tally.ended)
+    }
+
+    /// A note is kept before anything is asked about it; the answers follow as lines of their own.
+    fn keep(&mut self, entries: Vec<EntryLine>) -> Result<Vec<Kept>, Fail> {
+        let mut records = vec![Record::Visit(self.visit.clone())];
+        records.extend(entries.iter().map(|e| Record::Entry(Box::new(e.clone()))));
+        self.writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
+        Ok(entries.into_iter().map(Kept::new).collect())
+    }
 }
 
 fn waiting(entries: &[Kept]) -> usize {

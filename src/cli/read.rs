@@ -30,7 +30,7 @@ pub(crate) struct Args {
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
-    let reader = args.hearing.reader()?;
+    let reader = args.hearing.reader(out)?;
     let visit = args.visit.line(now)?;
     let several = args.files.len() > 1;
     inputs::each(&args.files, out, |input, out| {
@@ -46,7 +46,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             }
             if args.why {
                 out.line(&note.text)?;
-                out.print(&show::why(&note.text, &taken.toks, reader.vocabulary()))?;
+                out.print(&show::why(&note.text, &taken.toks, &taken.rivals, reader.vocabulary()))?;
                 out.line("")?;
             }
             for line in taken.entries {

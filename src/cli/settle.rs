@@ -27,7 +27,7 @@ pub(crate) struct Args {
 }
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
-    let reader = args.hearing.reader()?;
+    let reader = args.hearing.reader(out)?;
     let (mut writer, read) = args.log.open(out)?;
     let mut book = fold(read.records.into_iter().map(|r| r.1));
     for misfit in &book.misfits {

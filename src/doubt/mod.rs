@@ -1,6 +1,7 @@
 //! Doubt carried to the person: where two readings of one note differ, that field is asked.
 
 mod diff;
+mod several;
 
 use serde_json::Value;
 
@@ -10,6 +11,7 @@ use crate::read::within;
 use crate::words::Span;
 
 pub use diff::{Difference, differences};
+pub(crate) use several::{Heard, together};
 
 /// Why two readings are compared, and where in the note they part.
 #[derive(Clone, Copy, Debug)]

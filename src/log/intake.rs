@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use super::id;
 use super::record::{EntryLine, LineKind, Source, Stamp, VERSION, VisitLine};
-use crate::matches::Tok;
+use crate::matches::{Path, Tok};
 use crate::notes::Note;
 use crate::read::Reader;
 
@@ -27,6 +27,8 @@ pub struct Taken {
     pub entries: Vec<EntryLine>,
     /// How each stretch of the note was taken.
     pub toks: Vec<Tok>,
+    /// Other readings that were about as good.
+    pub rivals: Vec<Path>,
 }
 
 impl<'a> Intake<'a> {
@@ -41,7 +43,7 @@ impl<'a> Intake<'a> {
         let reading = self.reader.read(&note.text, self.visit.date, self.cow_before.as_deref());
         let words = note.text.chars().any(char::is_alphanumeric) || reading.toks.iter().any(|t| t.meaning.is_some());
         if !words {
-            return Taken { entries: vec![], toks: reading.toks };
+            return Taken { entries: vec![], toks: reading.toks, rivals: vec![] };
         }
         let file = self.file.as_deref();
         let nth = self.seen.entry(note.text.clone()).or_default();
@@ -64,7 +66,7 @@ impl<'a> Intake<'a> {
                 source: Some(Source { file: self.file.clone(), line: note.line }),
             });
         }
-        Taken { entries, toks: reading.toks }
+        Taken { entries, toks: reading.toks, rivals: reading.rivals }
     }
 
     /// The cow of the last note turned out to be this one.

@@ -66,6 +66,9 @@ pub struct Path {
 #[derive(Clone, Debug)]
 pub struct Ranked {
     pub best: Vec<Tok>,
+    /// Its price, and how many sounds it leaves unread.
+    pub cost: u32,
+    pub unread: usize,
     /// Readings within the margin that differ from the best, nearest first.
     pub rivals: Vec<Path>,
     /// For each dear correction in the best, the reading without it.
@@ -132,7 +135,7 @@ pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, cont
             (t.clone(), rest)
         })
         .collect();
-    Ranked { best: best_toks, rivals: out, without }
+    Ranked { cost: total, unread: left, best: best_toks, rivals: out, without }
 }
 
 /// Sounds of a short word.

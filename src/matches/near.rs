@@ -224,12 +224,14 @@ fn near(
         }
         let (start, end) = (sounded.starts[w], sounded.starts[w + 1]);
         let covered = u32::from(hit.to.min(end) - hit.from.max(start));
+        // "left tying" for "left hind": what the form has too is not turned.
+        let kept = form.text.split(' ').any(|f| f == word.text || word.text.strip_suffix("'s") == Some(f));
         match plain[w] {
             // "ulcers" for "ulcer" turns nothing.
-            Plain::Term if edges[..exact].iter().any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
+            Plain::Term if kept || edges[..exact].iter().any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
-            Plain::Filler => fillers = tuning.over_filler,
-            Plain::Dear | Plain::Unknown => {}
+            Plain::Filler if !kept => fillers = tuning.over_filler,
+            Plain::Filler | Plain::Dear | Plain::Unknown => {}
         }
     }
     cost += fillers;

@@ -27,6 +27,7 @@ pub struct Tuning {
     pub margin: u32,
     pub margin_more: u32,
     pub dear: u32,
+    pub hearings: u32,
 }
 
 impl Default for Tuning {

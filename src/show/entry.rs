@@ -5,7 +5,7 @@ use unicode_width::UnicodeWidthStr;
 use super::deeds;
 use super::lines::{WIDTH, hang};
 use crate::anatomy::Foot;
-use crate::entry::{Entry, MeasureKind};
+use crate::entry::Entry;
 
 /// Width of the column on the left, indent included.
 const LABEL: usize = 15;
@@ -47,26 +47,13 @@ pub fn entry(entry: &Entry, mark: &str) -> String {
         line("clean", &feet.join(", "));
     }
     for s in &entry.scores {
-        let after = if s.when.is_some() { ", walking away" } else { "" };
-        let top = s.scale.range().end().to_string();
-        let value = if s.scale.range().contains(&s.value) {
-            format!("{} of {top}{after}", s.value)
-        } else {
-            format!("{}{after}, which is not on the scale", s.value)
-        };
-        line(s.scale.words(), &value);
+        line(s.scale.words(), &deeds::score(s));
     }
     for m in &entry.measures {
-        let unit = if m.what == MeasureKind::ToeAngle { "°" } else { " mm" };
-        let at = m.at.as_ref().map_or(String::new(), |at| format!(" at the {at}"));
-        let foot = m.foot.map_or(String::new(), |f| format!(", {}", f.words()));
-        let claw = m.claw.map_or(String::new(), |c| format!(" {}", c.words()));
-        line(m.what.words(), &format!("{}{unit}{at}{foot}{claw}", m.value));
+        line(m.what.words(), &deeds::measure(m));
     }
     for d in &entry.due {
-        let day = d.on.map_or(", day not known".to_owned(), |day| format!(" {}", super::day(day)));
-        let foot = d.foot.map_or(String::new(), |f| format!(", {}", f.words()));
-        line("due", &format!("{}{day}{foot}", d.what.words()));
+        line("due", &deeds::due(d));
     }
     for r in &entry.remarks {
         line("remark", r);

@@ -6,6 +6,7 @@ mod entry;
 mod lines;
 mod why;
 
+pub use deeds::thing;
 pub use doubt::{doubt, help, marked, question};
 pub use entry::entry;
 pub use lines::{WIDTH, count, list_or, plural};

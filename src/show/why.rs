@@ -2,11 +2,15 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use crate::matches::{How, Tok};
+use super::lines::hang;
+
+use crate::matches::{How, Path, Tok};
 use crate::vocab::{Meaning, Style, Vocabulary};
 
 /// A table: the words as they were heard, the term they were taken for, how, and what that cost.
-pub fn why(text: &str, toks: &[Tok], vocab: &Vocabulary) -> String {
+///
+/// Below it the words that other readings, about as good, take otherwise.
+pub fn why(text: &str, toks: &[Tok], rivals: &[Path], vocab: &Vocabulary) -> String {
     let rows: Vec<[String; 4]> = toks.iter().map(|tok| row(text, tok, vocab)).collect();
     let head = ["heard", "taken for", "how", "cost"].map(str::to_owned);
     let rows: Vec<[String; 4]> = std::iter::once(head).chain(rows).collect();
@@ -22,6 +26,13 @@ pub fn why(text: &str, toks: &[Tok], vocab: &Vocabulary) -> String {
         line.push_str(&row[3]);
         out.push_str(line.trim_end());
         out.push('\n');
+    }
+    for rival in rivals {
+        let other = rival.toks.iter().filter(|t| !toks.contains(t) && t.meaning != Some(Meaning::Filler));
+        let words: Vec<String> =
+            other.map(|t| row(text, t, vocab)).map(|[heard, term, ..]| format!("`{heard}` {term}")).collect();
+        let (whole, part) = (rival.behind / 100, rival.behind % 100);
+        out.push_str(&hang("    ", &format!("or, {whole}.{part:02} dearer: {}", words.join(", "))));
     }
     out
 }
@@ -41,7 +52,9 @@ fn row(text: &str, tok: &Tok, vocab: &Vocabulary) -> [String; 4] {
         How::Exact(Style::Spoken) => ("word for word", "0".to_owned()),
         How::Exact(Style::Written) => ("as written", "0".to_owned()),
         How::Exact(Style::Heard) => ("known mishearing", "0".to_owned()),
-        How::Near { cost, phones, .. } => ("by its sound", format!("{}.{:02} on {phones} sounds", cost / 100, cost % 100)),
+        How::Near { cost, phones, .. } => {
+            ("by its sound", format!("{}.{:02} on {phones} sounds", cost / 100, cost % 100))
+        }
         How::Unread => ("not understood", String::new()),
     };
     [heard, term, how.to_owned(), cost]

@@ -130,3 +130,29 @@ fn an_input_that_ends_in_the_middle_of_a_question_loses_nothing() {
     case.talk(&["note", "--ask"], "left hind ulcer").code(0);
     assert_eq!(case.log()[1]["said"], "left hind ulcer");
 }
+
+#[test]
+fn a_line_that_cannot_be_a_note_is_told_and_the_talk_goes_on() {
+    let case = Case::new();
+    case.talk(&["note", "--ask"], "!!\ncow 1\0 clean\n# a comment\n?\ncow 2 clean\n")
+        .code(1)
+        .err(
+            "log: log.jsonl\nerror: there is no word in `!!`\nerror: byte 5 is a control character (`\\u{0}`), which no \
+             note has: take it out: `cow 1\\u{0} clean`\n",
+        )
+        .out_has("      Ctrl-D ends.\n");
+    assert_eq!(case.log()[1]["source"]["line"], 1);
+}
+
+#[test]
+fn a_log_that_cannot_be_written_repeats_the_note() {
+    let case = Case::new();
+    std::fs::create_dir(case.path("folder")).unwrap();
+    // To be found out before the first note is said.
+    case.talk(&["note", "--ask", "--log", "folder"], "cow 1 clean\n")
+        .code(1)
+        .out("")
+        .err("log: folder\nerror: the log `folder` cannot be written: is a directory\n");
+    let case = case.with("file", "");
+    case.talk(&["note", "--ask", "--log", "file/log.jsonl"], "cow 1 clean\n").code(1);
+}

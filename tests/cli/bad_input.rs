@@ -1,6 +1,6 @@
 //! Input that cannot be used: told clearly, exit code 1, everything else done, nothing lost.
 
-use crate::case::Case;
+use crate::case::{Case, clean_cows};
 
 const COW_5: &str =
     "cow 5                                                                     line 2\n  all four     clean\n\n";
@@ -95,11 +95,11 @@ fn a_log_that_cannot_be_written_repeats_the_notes() {
 fn of_a_pipe_every_note_is_repeated_that_the_log_could_not_take() {
     let case = Case::new();
     std::fs::create_dir(case.path("folder")).unwrap();
-    let notes: String = (0..5000).map(|n| format!("cow {n} clean\n")).collect();
+    let notes = clean_cows(5000);
     let ran = case.talk(&["note", "--log", "folder"], notes.clone()).code(1);
     let told = format!(
         "log: folder\nerror: the log `folder` cannot be written: is a directory\nnot kept:\n{}",
-        notes.lines().map(|n| format!("  {n}\n")).collect::<String>()
+        notes.replace("cow", "  cow")
     );
     ran.err(&told);
 }
@@ -130,12 +130,16 @@ fn a_day_that_is_none_is_never_replaced_by_today() {
 }
 
 #[test]
-fn a_herd_file_without_tags() {
-    let case = Case::new().with("herd.csv", "name,age\nDaisy,4\n").with("ok.csv", "tag;name\n412;Daisy\n");
-    case.talk(&["read", "--herd", "herd.csv"], "cow 5 clean")
+fn lines_of_a_herd_file_that_are_no_tags() {
+    let case = Case::new().with("none.txt", "# none\n").with("herd.csv", "tag;name\n412;Daisy\n4 1!;Rose\n");
+    case.talk(&["read", "--herd", "none.txt"], "# x\ncow 5 clean")
         .code(1)
-        .err("error: herd.csv:1: a table needs a column named `tag`, `cow` or `id`; these are `name`, `age`\n");
-    case.talk(&["read", "--herd", "ok.csv"], "cow 412 clean").code(0);
+        .out(COW_5)
+        .err("error: none.txt:1: no tag in this file\n");
+    case.talk(&["read", "--herd", "herd.csv"], "cow 412 clean")
+        .code(1)
+        .out_has("cow 412 ")
+        .err("error: herd.csv:3: `4 1!` is no tag: letters and digits, 15 at most\n");
 }
 
 #[test]

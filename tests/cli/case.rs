@@ -10,6 +10,7 @@ use tempfile::TempDir;
 pub(crate) struct Case {
     folder: TempDir,
     now: &'static str,
+    log: &'static str,
 }
 
 /// What a run came to.
@@ -21,11 +22,17 @@ pub(crate) struct Ran {
 
 impl Case {
     pub(crate) fn new() -> Self {
-        Self { folder: TempDir::new().unwrap(), now: "2026-03-12T09:41:07-05:00" }
+        Self { folder: TempDir::new().unwrap(), now: "2026-03-12T09:41:07-05:00", log: "log.jsonl" }
     }
 
     pub(crate) fn at(mut self, now: &'static str) -> Self {
         self.now = now;
+        self
+    }
+
+    /// Another `CHUTESCRIBE_LOG`.
+    pub(crate) fn log_at(mut self, log: &'static str) -> Self {
+        self.log = log;
         self
     }
 
@@ -56,7 +63,8 @@ impl Case {
     pub(crate) fn talk(&self, args: &[&str], input: impl Into<Vec<u8>>) -> Ran {
         let output = Command::new(assert_cmd::cargo::cargo_bin!("chutescribe"))
             .args(args)
-            .env("CHUTESCRIBE_LOG", "log.jsonl")
+            .env("CHUTESCRIBE_LOG", self.log)
+            .env("XDG_DATA_HOME", self.path("data"))
             .env("CHUTESCRIBE_NOW", self.now)
             .current_dir(self.folder.path())
             .write_stdin(input)
@@ -98,4 +106,10 @@ impl Ran {
     pub(crate) fn stdout(&self) -> &str {
         &self.stdout
     }
+}
+
+/// So many notes, one a line.
+pub(crate) fn clean_cows(n: usize) -> String {
+    let lines: Vec<String> = (1..=n).map(|cow| format!("cow {cow} clean")).collect();
+    lines.join("\n") + "\n"
 }

@@ -1,6 +1,6 @@
 //! `note` with files and pipes.
 
-use crate::case::Case;
+use crate::case::{Case, clean_cows};
 
 const DAY: &str =
     "cow 5 clean\nright rear outer, ulcer zone four, block inner, wrap\ncow 7, left hind ulcer. cow 8 clean\n";
@@ -121,7 +121,7 @@ fn what_is_piped_slowly_is_kept_as_it_comes() {
 #[test]
 fn eight_programs_at_once_tear_no_line() {
     let case = Case::new();
-    let day: String = (1..=50).map(|n| format!("cow {n} clean\n")).collect();
+    let day = clean_cows(50);
     std::thread::scope(|scope| {
         for k in 0..8 {
             let (case, day) = (&case, day.clone());
@@ -135,7 +135,7 @@ fn eight_programs_at_once_tear_no_line() {
 
 #[test]
 fn the_same_file_from_several_programs_at_once_is_kept_once() {
-    let day: String = (1..=50).map(|n| format!("cow {n} clean\n")).collect();
+    let day = clean_cows(50);
     let case = Case::new().with("day.txt", day);
     std::thread::scope(|scope| {
         for _ in 0..4 {
@@ -143,4 +143,17 @@ fn the_same_file_from_several_programs_at_once_is_kept_once() {
         }
     });
     assert_eq!(case.log().len(), 51);
+}
+
+/// On systems that keep data where `XDG_DATA_HOME` says.
+#[cfg(all(unix, not(target_os = "macos")))]
+#[test]
+fn the_log_is_in_the_users_data_folder_unless_it_is_named_and_the_program_says_where() {
+    let case = Case::new().log_at("");
+    let path = case.path("data/chutescribe/log.jsonl");
+    case.talk(&["note"], "cow 5 clean\n").code(0).err(&format!("log: {}\n", path.display()));
+    assert_eq!(std::fs::read_to_string(path).unwrap().lines().count(), 2);
+    case.talk(&["note", "--log", "mine.jsonl"], "cow 5 clean\n").code(0).err("log: mine.jsonl\n");
+    let case = case.log_at("other.jsonl");
+    case.talk(&["note"], "cow 5 clean\n").code(0).err("log: other.jsonl\n");
 }

@@ -64,24 +64,27 @@ fn json_is_the_line_that_the_log_would_have() {
 
 #[test]
 fn why_shows_how_each_word_was_taken() {
-    Case::new().talk(&["read", "--why"], "cow 12, LH DD, frobnicate").code(0).out(
+    Case::new().talk(&["read", "--why"], "cow 12, the LH DD").code(0).out(
         "\
-cow 12, LH DD, frobnicate
-    heard       taken for    how             cost
-    cow         cow.cue      word for word   0
-    12          number       word for word   0
-    LH          foot.LH      as written      0
-    DD          disorder.DD  as written      0
-    frobnicate  nothing      not understood
+cow 12, the LH DD
+    heard  taken for    how            cost
+    cow    cow.cue      word for word  0
+    12     number       word for word  0
+    the    filler.any   passed over
+    LH     foot.LH      as written     0
+    DD     disorder.DD  as written     0
 
 cow 12                                                                    line 1
   left hind    digital dermatitis
-  ! not understood: `frobnicate`
-      cow 12, LH DD, frobnicate
-                     ^^^^^^^^^^
 
 ",
     );
+}
+
+#[test]
+fn why_shows_what_was_taken_by_its_sound_and_what_else_it_could_be() {
+    let read = Case::new().talk(&["read", "--why"], "cow 12, left hind frobnicate").code(0);
+    read.out_has("  by its sound   ").out_has("\n    or, 0.");
 }
 
 #[test]

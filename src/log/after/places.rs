@@ -18,7 +18,11 @@ impl Places {
     pub(super) fn now(&self, field: &str) -> Option<String> {
         let Ok(mut path) = field.parse::<Path>() else { return Some(field.to_owned()) };
         if let (Some(i), Some(list)) = (path.index, self.0.get(path.name.as_str())) {
-            path.index = Some((*list.get(i)?)?);
+            path.index = match list.get(i) {
+                Some(now) => Some((*now)?),
+                // A question about one more thing than there is.
+                None => Some(i - list.iter().filter(|now| now.is_none()).count()),
+            };
         }
         Some(path.to_string())
     }
@@ -26,8 +30,9 @@ impl Places {
     /// The other way round.
     pub(super) fn before(&self, field: &str) -> String {
         let Ok(mut path) = field.parse::<Path>() else { return field.to_owned() };
-        if let (Some(_), Some(list)) = (path.index, self.0.get(path.name.as_str())) {
-            path.index = list.iter().position(|now| *now == path.index).or(path.index);
+        if let (Some(i), Some(list)) = (path.index, self.0.get(path.name.as_str())) {
+            let beyond = || i + list.iter().filter(|now| now.is_none()).count();
+            path.index = Some(list.iter().position(|now| *now == path.index).unwrap_or_else(beyond));
         }
         path.to_string()
     }

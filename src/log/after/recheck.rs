@@ -22,18 +22,26 @@ const AGAIN: [FlagKind; 10] = [
     FlagKind::ClearAndLesion,
 ];
 
+/// Kinds that ask for what is not there.
+const GAPS: [FlagKind; 6] = [
+    FlagKind::CowMissing,
+    FlagKind::FootMissing,
+    FlagKind::FootHalf,
+    FlagKind::ClawMissing,
+    FlagKind::BlockClawMissing,
+    FlagKind::DisorderOpen,
+];
+
 /// The open questions, their fields counted as in the entry's own line.
 pub(super) fn open(original: &Entry, now: &Entry, answered: &[Path], places: &Places) -> Vec<Flag> {
-    let settled = |field: &str| {
-        field
-            .parse::<Path>()
-            .is_ok_and(|p| answered.iter().any(|a| a.covers(&p)) && (p.name != "cow" || now.cow.is_some()))
-    };
+    let settled = |field: &str| field.parse().is_ok_and(|p| answered.iter().any(|a| a.covers(&p)));
+    // An answer that leaves a gap has not filled it.
+    let still = |f: &Flag| GAPS.contains(&f.kind) || !settled(&f.field);
     let raised: Vec<Flag> = check::flags(&now.said, now, &trace(original, now, places), &Known::default())
         .into_iter()
         .filter(|f| f.asks() && AGAIN.contains(&f.kind))
         .map(|f| Flag { field: places.before(&f.field), ..f })
-        .filter(|f| !settled(&f.field))
+        .filter(still)
         .collect();
     let mut open: Vec<Flag> = original
         .questions()

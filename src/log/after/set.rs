@@ -19,6 +19,8 @@ pub(super) fn set_all(original: &Entry, answers: &[AnswerLine]) -> Result<(Value
     let bare = Entry { flags: vec![], assumed: vec![], ..original.clone() };
     let mut all = serde_json::to_value(bare).map_err(|e| e.to_string())?;
     let mut gone: Vec<Path> = Vec::new();
+    // Two readings of a note can differ by one thing more: then it is asked where it would stand.
+    let asked = |path: &Path| original.flags.iter().any(|f| f.field == path.to_string());
     for answer in answers {
         let path: Path = answer.field.parse()?;
         if path.name != "cow" && !LISTS.contains(&path.name.as_str()) {
@@ -32,16 +34,37 @@ pub(super) fn set_all(original: &Entry, answers: &[AnswerLine]) -> Result<(Value
         gone.retain(|g| *g != thing);
         let needed = |field: &String| NEEDED.contains(&(path.name.as_str(), field.as_str()));
         if answer.value.is_null() && path.field.as_ref().is_none_or(needed) {
-            if all.get(&thing.name).and_then(|list| list.get(thing.index?)).is_none() {
+            let there = all.get(&thing.name).and_then(|list| list.get(thing.index?)).is_some();
+            if !there && !asked(&path) {
                 return Err(MISSING.to_owned());
             }
-            gone.push(thing);
+            gone.extend(there.then_some(thing));
         } else {
+            if path.field.is_none() && asked(&path) {
+                fill(&mut all, &thing, &mut gone);
+            }
             set(&mut all, &path, answer.value.clone())?;
         }
     }
     Ok((all, gone))
 }
+
+/// Makes the list as long as it takes for `thing` to stand next in it; the places before it stay empty.
+fn fill(all: &mut Value, thing: &Path, gone: &mut Vec<Path>) {
+    let Some(map) = all.as_object_mut() else { return };
+    let list = map.entry(thing.name.clone()).or_insert_with(|| Value::Array(vec![]));
+    let (Value::Array(list), Some(index)) = (list, thing.index) else { return };
+    if index > list.len() + MORE {
+        return;
+    }
+    while list.len() < index {
+        gone.push(Path { index: Some(list.len()), ..thing.clone() });
+        list.push(Value::Null);
+    }
+}
+
+/// More things than this no two readings differ by.
+const MORE: usize = 64;
 
 const MISSING: &str = "there is no such thing in the entry";
 

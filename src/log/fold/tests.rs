@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::*;
 use crate::anatomy::Claw;
+use crate::flag::FlagKind;
 use crate::log::read::record;
 
 fn line(json: &Value) -> Record {
@@ -182,4 +183,34 @@ fn a_cow_that_stays_unknown_stays_a_question() {
     assert_eq!(open(&kept), ["cow"]);
     let kept = one([none, answer("cow", json!("412"))]);
     assert!(kept.open.is_empty() && kept.counts.cow);
+}
+
+/// Two readings of a note can differ by a thing that only the other one has.
+#[test]
+fn one_thing_more_is_asked_where_it_would_stand() {
+    let wart = json!({"foot": "RH", "disorder": "DD"});
+    let more = entry(&json!({
+        "findings": [{"foot": "LH", "disorder": "SU"}],
+        "flags": [ask("claw_missing", "findings[0].claw"), ask("two_readings", "findings[1]"), ask("two_readings", "findings[2]")],
+    }));
+    let kept = one([more.clone(), answer("findings[0]", Value::Null)]);
+    assert_eq!(open(&kept), ["findings[1]", "findings[2]"], "to take one out answers nothing about the others");
+    let kept = one([more.clone(), answer("findings[1]", Value::Null), answer("findings[2]", wart.clone())]);
+    assert_eq!((kept.entry.findings.len(), open(&kept)), (2, vec!["findings[0].claw"]));
+    let kept = one([more.clone(), answer("findings[1]", wart.clone()), answer("findings[2]", Value::Null)]);
+    assert_eq!(kept.entry.findings.len(), 2);
+    let book = fold([more, answer("findings[99]", wart)]);
+    assert_eq!(book.misfits.len(), 1, "what nobody asked about is not there");
+}
+
+#[test]
+fn an_answer_that_leaves_a_gap_leaves_the_question() {
+    let kept = one([
+        entry(&json!({
+            "findings": [{"foot": "LH", "claw": "outer", "disorder": "SU"}],
+            "flags": [ask("two_readings", "findings[0].claw")],
+        })),
+        answer("findings[0].claw", Value::Null),
+    ]);
+    assert_eq!((open(&kept), kept.open[0].kind), (vec!["findings[0].claw"], FlagKind::ClawMissing));
 }

@@ -1,0 +1,93 @@
+//! Several hearings of one utterance, read together.
+//!
+//! Recognisers rarely make the same mistake: what all hearings agree on is certain, even where each alone was
+//! doubtful; what they differ on is exactly what to ask.
+
+use serde_json::Value;
+
+use super::diff::{Difference, differences};
+use super::{in_words, label};
+use crate::entry::Entry;
+use crate::flag::{Flag, FlagKind};
+
+/// One hearing, read by itself.
+#[derive(Clone, Debug)]
+pub(crate) struct Heard {
+    pub(crate) entries: Vec<Entry>,
+    /// Total price of the reading, in hundredths of a phone.
+    pub(crate) cost: u32,
+    /// Words were left unread, or taken for others at some distance: something may have been lost here.
+    pub(crate) broken: bool,
+}
+
+/// Reads hearings together: the entries of the cheapest, with questions where another differs.
+///
+/// A hearing that costs `margin` more than the best contradicts it no longer, where the best was heard plainly.
+pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
+    // Stable: of equals, the first hearing leads.
+    heard.sort_by_key(|h| h.cost);
+    let mut rest = heard.into_iter();
+    let Some(best) = rest.next() else { return vec![] };
+    let mut entries = best.entries.clone();
+    let others: Vec<Heard> = rest.collect();
+    let same_cows: Vec<&Heard> = others.iter().filter(|o| o.entries.len() == entries.len()).collect();
+    if same_cows.len() < others.len()
+        && let Some(first) = entries.first_mut()
+    {
+        let flag = Flag::ask(FlagKind::HearingsDiffer, "cow", "how many cows are in this note? the hearings differ");
+        first.flags.push(flag.options([Value::from(first.cow.clone())]));
+    }
+    if same_cows.is_empty() {
+        return entries;
+    }
+    for (k, entry) in entries.iter_mut().enumerate() {
+        let mut differ: Vec<Difference> = Vec::new();
+        for other in &same_cows {
+            // Far dearer than a hearing without a fault: it is the one that misheard, and is believed only where
+            // it would turn a side or a claw around.
+            let doubted = !best.broken && other.cost > best.cost + margin;
+            for d in differences(entry, &other.entries[k]) {
+                if !doubted || turns(&d) {
+                    differ.push(d);
+                }
+            }
+        }
+        agreed(entry, &differ);
+        for d in differ {
+            ask(entry, d);
+        }
+    }
+    entries
+}
+
+/// Whether the difference is another foot or another claw.
+fn turns(d: &Difference) -> bool {
+    let one = d.field.ends_with(".foot") || d.field.ends_with(".claw");
+    let differs = |key: &str| {
+        let (mine, theirs) = (d.mine.get(key), d.theirs.get(key));
+        mine.is_some() && theirs.is_some() && mine != theirs
+    };
+    (one && !d.mine.is_null() && !d.theirs.is_null()) || differs("foot") || differs("claw")
+}
+
+/// Drops the doubts that the other hearings have settled; what is missing in all of them is still asked.
+fn agreed(entry: &mut Entry, differ: &[Difference]) {
+    entry.flags.retain(|f| {
+        let of_hearing = matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::NumberLoose | FlagKind::Unread);
+        let open = differ.iter().any(|d| d.field == f.field || d.field.starts_with(&f.field) || f.field.starts_with(&d.field));
+        !of_hearing || open || !f.asks()
+    });
+}
+
+fn ask(entry: &mut Entry, d: Difference) {
+    if let Some(flag) = entry.flags.iter_mut().find(|f| f.asks() && f.field == d.field) {
+        for o in [d.mine, d.theirs] {
+            if !flag.options.contains(&o) {
+                flag.options.push(o);
+            }
+        }
+        return;
+    }
+    let message = format!("{}: {} or {}? the hearings differ", label(&d.field), in_words(&d.mine), in_words(&d.theirs));
+    entry.flags.push(Flag::ask(FlagKind::HearingsDiffer, d.field, message).options([d.mine, d.theirs]));
+}
