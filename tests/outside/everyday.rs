@@ -4,6 +4,7 @@
 //! ("corn", "block") may be asked about; that the cow is asked about does not count, as no sentence names
 //! one.
 
+use chutescribe::Entry;
 use chutescribe::flag::FlagKind;
 
 use super::{lines, none, read};
@@ -15,15 +16,45 @@ fn the_sample_is_whole() {
     assert_eq!(lines(SENTENCES).count(), 2000);
 }
 
-#[test]
-fn no_sentence_is_a_finding_for_certain() {
-    let made_up = |said: &str| {
+/// What `of` makes of the sentences for certain, that is without a question.
+fn made_up(of: fn(&Entry) -> Vec<String>) -> Vec<String> {
+    let told = |said: &str| {
         let entry = read(said)?;
         let asked = entry.questions().any(|q| q.kind != FlagKind::CowMissing);
-        let codes: Vec<&str> = entry.findings.iter().map(|f| f.disorder.map_or("?", |d| d.code())).collect();
-        (!codes.is_empty() && !asked).then(|| format!("{}: `{said}`", codes.join(" ")))
+        let things = of(&entry);
+        (!things.is_empty() && !asked).then(|| format!("{}: `{said}`", things.join(" ")))
     };
-    none(&lines(SENTENCES).filter_map(made_up).collect::<Vec<_>>(), 2000);
+    lines(SENTENCES).filter_map(told).collect()
+}
+
+/// Not yet none: no more than so many, and no fewer either, so that this number goes down with them.
+fn few(troubles: &[String], known: usize) {
+    let shown = troubles.join("\n  ");
+    assert_eq!(troubles.len(), known, "{known} of 2000 were made up when this was last looked at; now:\n  {shown}");
+}
+
+#[test]
+fn no_sentence_is_a_finding_for_certain() {
+    let codes =
+        |entry: &Entry| entry.findings.iter().map(|f| f.disorder.map_or("?", |d| d.code()).to_owned()).collect();
+    none(&made_up(codes), 2000);
+}
+
+#[test]
+fn few_sentences_are_a_deed_for_certain() {
+    few(&made_up(|entry| entry.actions.iter().map(|a| a.what.words().to_owned()).collect()), 1);
+}
+
+#[test]
+fn few_sentences_are_anything_else_for_certain() {
+    let rest = |entry: &Entry| {
+        let mut out: Vec<String> = entry.clear.iter().map(|f| format!("clear {}", f.code())).collect();
+        out.extend(entry.scores.iter().map(|s| format!("{} {}", s.scale.words(), s.value)));
+        out.extend(entry.measures.iter().map(|m| format!("{} {}", m.what.words(), m.value)));
+        out.extend(entry.due.iter().map(|d| d.what.words().to_owned()));
+        out
+    };
+    few(&made_up(rest), 12);
 }
 
 /// "I'm supposed to be there at ten": a number is a cow only after a cue, or where the note begins with it.
