@@ -58,8 +58,12 @@ const FAIL: &[(&str, &str, &str)] = &[
     ("four", "for", "open: a zone whose number was not understood is dropped and not asked about"),
     ("two", "to", "open: the same"),
     ("two", "tue", "open: the same"),
-    ("two", "tew", "a name; nearer to nothing, and a shoe is on blocks' list of materials"),
     ("two", "tu", "how a toe ulcer is written"),
+    ("for", "fer", "a name: the time that the block stays on is lost, and the name is told as not understood"),
+    ("for", "feur", "a name, as above"),
+    ("for", "fir", "a tree, as above"),
+    ("for", "fur", "as above"),
+    ("for", "fore", "a front foot, as above"),
     ("for", "four", "open: `block inner four four weeks` loses its four weeks and is not asked about"),
 ];
 
