@@ -37,18 +37,21 @@ impl Hearing {
         })
     }
 
-    /// The roster; lines that are no tags are told, and the rest is used.
     fn roster(&self) -> Result<Option<Roster>, Fail> {
-        let Some(path) = &self.herd else { return Ok(None) };
-        let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-        if roster.is_empty() {
-            return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
-        }
-        for e in &errors {
-            eprintln!("chutescribe: {e}");
-        }
-        Ok(Some(roster))
+        self.herd.as_deref().map(roster_of).transpose()
     }
+}
+
+/// A roster; lines that are no tags are told, and the rest is used.
+pub(crate) fn roster_of(path: &Path) -> Result<Roster, Fail> {
+    let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
+    if roster.is_empty() {
+        return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
+    }
+    for e in &errors {
+        eprintln!("chutescribe: {e}");
+    }
+    Ok(roster)
 }
 
 /// A whole text file.
