@@ -76,6 +76,8 @@ impl<'a> Talker<'a> {
             self.cow();
             self.lesions();
         }
+        // How people come to an end.
+        self.talk(12);
         std::mem::take(&mut self.note)
     }
 
@@ -92,7 +94,7 @@ impl<'a> Talker<'a> {
         ];
         for (times, end) in ends {
             if self.dice.in_100(times) {
-                self.glue(&["and", "then", "so"], 30);
+                self.glue(&["and", "then", "so", "and there's", "and she's", "and i"], 35);
                 end(self);
                 self.talk(12);
             }
@@ -137,7 +139,7 @@ impl<'a> Talker<'a> {
     fn talk(&mut self, times: u32) {
         if self.dice.in_100(if self.chatty { times } else { times / 4 }) {
             for _ in 0..self.dice.between(1, 3) {
-                self.say_one_of(&[(60, "filler.any"), (32, "loose.any"), (8, "aside.any")]);
+                self.say_one_of(&[(55, "filler.any"), (30, "loose.any"), (8, "aside.any"), (7, "lead.any")]);
             }
         }
     }

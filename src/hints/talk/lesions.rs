@@ -52,9 +52,9 @@ impl Talker<'_> {
     }
 
     fn lesion(&mut self) {
-        self.glue(&["she's got", "she has", "there's", "she is", "it's"], 20);
+        self.glue(&["she's got", "she has", "there's", "and there's", "she is", "it's"], 25);
         let claw = self.dice.in_100(60);
-        match self.dice.below(10) {
+        let staged = match self.dice.below(10) {
             0..6 => {
                 self.foot();
                 self.talk(15);
@@ -62,15 +62,16 @@ impl Talker<'_> {
                     self.claw();
                 }
                 self.glue(&["she has a", "she's got a", "has a", "there's a", "a", "looks like a", "got a", "just a"], 55);
-                self.named();
+                self.named()
             }
             6..9 => {
-                self.glue(&["a", "she has a", "she's got", "got a", "there's a"], 50);
-                self.named();
+                self.glue(&["a", "she has a", "she's got", "has", "got a", "there's a", "there's"], 50);
+                let staged = self.named();
                 self.foot();
                 if claw {
                     self.claw();
                 }
+                staged
             }
             _ => {
                 self.foot();
@@ -79,6 +80,10 @@ impl Talker<'_> {
                 self.named();
                 return;
             }
+        };
+        // The stage comes after the place as often as before it.
+        if staged && self.dice.in_100(45) {
+            self.stage();
         }
         if claw && self.dice.in_100(65) {
             self.zone();
@@ -88,19 +93,28 @@ impl Talker<'_> {
         self.talk(12);
     }
 
-    fn named(&mut self) {
+    /// Names a lesion, and says whether it is one that has stages.
+    fn named(&mut self) -> bool {
         self.maybe(4, "hedge.any");
         self.maybe(3, "not.any");
         self.maybe(8, "severity");
+        if self.dice.in_100(2) {
+            // A stage alone is digital dermatitis.
+            self.stage();
+            return false;
+        }
         let lesion = self.dice.weighed(LESIONS);
         self.say(lesion);
-        if lesion == "disorder.DD" && self.dice.in_100(45) {
+        let mut staged = lesion == "disorder.DD";
+        if staged && self.dice.in_100(40) {
             self.stage();
+            staged = false;
         }
         if self.dice.in_100(2) {
             self.say("correction");
             self.say("disorder");
         }
+        staged
     }
 
     fn grade(&mut self, times: u32) {
