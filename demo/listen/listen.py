@@ -8,7 +8,6 @@ One JSON line an utterance: {"alternatives":[{"text":…,"confidence":…,"from"
 """
 import argparse
 import json
-import math
 import sys
 import wave
 
@@ -60,13 +59,13 @@ def hearings(decoder, speech, best):
     top = decoder.hyp()
     if top is None:
         return []
-    # Scores are logarithms of one common scale; what counts is how far each is behind the best.
-    found, first = {top.hypstr: 1.0}, None
+    found = {}
     for place, other in enumerate(decoder.nbest() or []):
         if place > 50 or len(found) == best or other is None:
             break
-        first = other.score if first is None else first
-        found.setdefault(other.hypstr, math.exp(max(-50.0, min(0.0, (other.score - first) / 1000))))
+        found.setdefault(other.hypstr, other.score)
+    # The best hearing stands first, whatever the list of others begins with.
+    found = {top.hypstr: max(found.values(), default=1.0), **{t: s for t, s in found.items() if t != top.hypstr}}
     total = sum(found.values())
     return [
         {"text": text, "confidence": round(share / total, 3), "from": "pocketsphinx"}

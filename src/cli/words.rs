@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use chutescribe::{hints, show};
 use chutescribe::vocab::{Form, Style, Vocabulary};
+use chutescribe::{hints, show};
 
 use super::args::{roster_of, text_of};
 use super::fail::Fail;

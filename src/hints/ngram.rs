@@ -20,8 +20,7 @@ pub(super) fn arpa(notes: &[Vec<String>]) -> String {
     let id: BTreeMap<&str, u64> = names.iter().zip(0..).map(|(n, i)| (*n, i)).collect();
     let (mut singles, mut pairs, mut triples) = (vec![], vec![], vec![]);
     for note in notes {
-        let ids: Vec<u64> =
-            [START].into_iter().chain(note.iter().map(|w| id[w.as_str()])).chain([END]).collect();
+        let ids: Vec<u64> = [START].into_iter().chain(note.iter().map(|w| id[w.as_str()])).chain([END]).collect();
         singles.extend_from_slice(&ids[1..]);
         pairs.extend(ids.windows(2).map(|w| w[0] << BITS | w[1]));
         triples.extend(ids.windows(3).map(|w| w[0] << (2 * BITS) | w[1] << BITS | w[2]));
@@ -140,15 +139,15 @@ pub(super) mod tests {
 
         /// The sum over all words after each `step`th beginning.
         pub(crate) fn sums(&self, step: usize) -> Vec<(Vec<String>, f64)> {
-            let words: Vec<&String> = self.runs.keys().filter(|r| r.len() == 1 && r[0] != "<s>").map(|r| &r[0]).collect();
+            let words: Vec<&String> =
+                self.runs.keys().filter(|r| r.len() == 1 && r[0] != "<s>").map(|r| &r[0]).collect();
             let mut begins: Vec<Vec<String>> =
                 self.runs.keys().filter(|r| r.len() < 3 && !r.contains(&"</s>".to_owned())).cloned().collect();
             begins.sort();
             begins.insert(0, vec![]);
             begins.retain(|b| b.last().is_none_or(|w| w != "<s>") || b.len() == 1);
-            let sum = |b: &Vec<String>| {
-                words.iter().map(|w| self.p(&[b.as_slice(), &[(*w).clone()]].concat())).sum::<f64>()
-            };
+            let sum =
+                |b: &Vec<String>| words.iter().map(|w| self.p(&[b.as_slice(), &[(*w).clone()]].concat())).sum::<f64>();
             begins.into_iter().step_by(step).map(|b| (b.clone(), sum(&b))).collect()
         }
     }
@@ -156,8 +155,7 @@ pub(super) mod tests {
     #[test]
     fn sums_to_1_after_every_beginning() {
         let notes = ["cow one clean", "cow two clean", "cow two ulcer", "cow one", "clean cow", "cow one clean"];
-        let notes: Vec<Vec<String>> =
-            notes.iter().map(|n| n.split(' ').map(str::to_owned).collect()).collect();
+        let notes: Vec<Vec<String>> = notes.iter().map(|n| n.split(' ').map(str::to_owned).collect()).collect();
         let read = Read::new(&arpa(&notes));
         for (begin, sum) in read.sums(1) {
             assert!((sum - 1.0).abs() < 1e-3, "{begin:?} {sum}");

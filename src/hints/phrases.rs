@@ -11,8 +11,28 @@ const PROMPT: usize = 200;
 
 /// Kinds of words that everybody says.
 const EVERYDAY: &[&str] = &[
-    "filler", "loose", "aside", "lead", "and", "only", "in", "not", "had", "leave", "number", "ordinal", "monthname",
-    "weekday", "had", "remove", "off", "relative", "couple", "ago", "outof", "long",
+    "filler",
+    "loose",
+    "aside",
+    "lead",
+    "and",
+    "only",
+    "in",
+    "not",
+    "had",
+    "leave",
+    "number",
+    "ordinal",
+    "monthname",
+    "weekday",
+    "had",
+    "remove",
+    "off",
+    "relative",
+    "couple",
+    "ago",
+    "outof",
+    "long",
 ];
 
 /// All spoken forms of the trade, sorted.
@@ -80,8 +100,10 @@ impl Ears {
         if phrase.split(' ').any(|w| !is_known(w) || crate::vocab::sound::is_added(w)) {
             return 0;
         }
-        let sounds: Vec<Phone> = phrase.split(' ').flat_map(|w| pronounce(w).into_iter().next().unwrap_or_default()).collect();
-        let near = self.everyday.iter().filter(|(w, _)| w != phrase).map(|(_, e)| self.distances.apart(&sounds, e)).min();
+        let sounds: Vec<Phone> =
+            phrase.split(' ').flat_map(|w| pronounce(w).into_iter().next().unwrap_or_default()).collect();
+        let near =
+            self.everyday.iter().filter(|(w, _)| w != phrase).map(|(_, e)| self.distances.apart(&sounds, e)).min();
         near.unwrap_or(u32::MAX) / sounds.len().max(1) as u32
     }
 }

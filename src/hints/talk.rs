@@ -78,7 +78,18 @@ impl<'a> Talker<'a> {
         }
         // How people come to an end.
         self.talk(12);
+        self.strew();
         std::mem::take(&mut self.note)
+    }
+
+    /// Everyday words anywhere: the model must not be sure that a trade word follows.
+    fn strew(&mut self) {
+        for word in std::mem::take(&mut self.note) {
+            self.note.push(word);
+            if self.dice.in_100(5) {
+                self.say_one_of(&[(50, "filler.any"), (50, "loose.any")]);
+            }
+        }
     }
 
     fn ending(&mut self) {
@@ -137,7 +148,7 @@ impl<'a> Talker<'a> {
 
     /// Everyday words.
     fn talk(&mut self, times: u32) {
-        if self.dice.in_100(if self.chatty { times } else { times / 4 }) {
+        if self.dice.in_100(if self.chatty { times * 3 / 2 } else { times / 3 }) {
             for _ in 0..self.dice.between(1, 3) {
                 self.say_one_of(&[(55, "filler.any"), (30, "loose.any"), (8, "aside.any"), (7, "lead.any")]);
             }

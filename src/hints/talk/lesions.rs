@@ -61,7 +61,10 @@ impl Talker<'_> {
                 if claw {
                     self.claw();
                 }
-                self.glue(&["she has a", "she's got a", "has a", "there's a", "a", "looks like a", "got a", "just a"], 55);
+                self.glue(
+                    &["she has a", "she's got a", "has a", "there's a", "a", "looks like a", "got a", "just a"],
+                    55,
+                );
                 self.named()
             }
             6..9 => {
@@ -128,7 +131,11 @@ impl Talker<'_> {
     }
 
     fn stage(&mut self) {
-        if self.dice.in_100(80) { self.put("m") } else { self.say("stage") }
+        if self.dice.in_100(80) {
+            self.put("m")
+        } else {
+            self.say("stage")
+        }
         match self.dice.below(10) {
             0 => self.put("four point one"),
             1 => self.put("zero"),
