@@ -14,6 +14,7 @@ pub mod doubt;
 pub mod entry;
 pub mod flag;
 pub mod grammar;
+pub mod learn;
 pub mod log;
 pub mod matches;
 pub mod meaning;
