@@ -3,7 +3,8 @@
 //! The road: [`words`] → [`matches`] → [`grammar`] → [`meaning`] → [`check`]; each stage hands plain values
 //! to the next. Everything up to and with [`read`] knows no files, no clock and no threads.
 //!
-//! Beside it: [`notes`] takes an input apart into notes, [`ask`] turns an open question into choices and an
+//! Beside it: [`notes`] takes an input apart into notes ([`transcript`] those with times, [`hearing`] those heard
+//! more than once), [`learn`] remembers a voice, [`ask`] turns an open question into choices and an
 //! answer into a value, [`log`] keeps it all, [`show`] lays it out for people.
 
 pub mod anatomy;
@@ -14,6 +15,7 @@ pub mod doubt;
 pub mod entry;
 pub mod flag;
 pub mod grammar;
+pub mod hearing;
 pub mod learn;
 pub mod log;
 pub mod matches;
@@ -22,6 +24,7 @@ pub mod notes;
 pub mod read;
 pub mod roster;
 pub mod show;
+pub mod transcript;
 pub mod vocab;
 pub mod words;
 

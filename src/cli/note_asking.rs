@@ -50,7 +50,7 @@ pub(super) fn run(
                 open += waiting(&last);
             }
             _ => {
-                let note = Note { line: line + 1, text };
+                let note = Note { line: line + 1, text, ..Note::default() };
                 let taken = intake.take(&note, clock::now()?, |id| writer.has(id));
                 if taken.entries.is_empty() {
                     out.trouble(format_args!("there is no word in `{}`", note.text))?;
