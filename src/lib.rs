@@ -3,9 +3,10 @@
 //! The road: [`words`] → [`matches`] → [`grammar`] → [`meaning`] → [`check`]; each stage hands plain values
 //! to the next. Everything up to and with [`read`] knows no files, no clock and no threads.
 //!
-//! Beside it: [`notes`] takes an input apart into notes, [`ask`] turns an open question into choices and an
-//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people, [`hints`] tells a speech recogniser
-//! what it may expect.
+//! Beside it: [`notes`] takes an input apart into notes ([`transcript`] those with times, [`hearing`] those heard
+//! more than once), [`learn`] remembers a voice, [`ask`] turns an open question into choices and an
+//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people, [`hints`] tells a speech
+//! recogniser what it may expect.
 
 pub mod anatomy;
 pub mod ask;
@@ -15,7 +16,9 @@ pub mod doubt;
 pub mod entry;
 pub mod flag;
 pub mod grammar;
+pub mod hearing;
 pub mod hints;
+pub mod learn;
 pub mod log;
 pub mod matches;
 pub mod meaning;
@@ -23,6 +26,7 @@ pub mod notes;
 pub mod read;
 pub mod roster;
 pub mod show;
+pub mod transcript;
 pub mod vocab;
 pub mod words;
 

@@ -3,14 +3,20 @@
 use std::io::{self, BufRead, BufReader};
 
 pub use crate::read::LONGEST;
+use crate::hearing::{self, BadHearings, Hearing};
+use crate::transcript::Offset;
 
 /// One line of an input that is a note.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Note {
     /// From 1, of the input as it is: comments and empty lines count.
     pub line: usize,
-    /// Without the end of the line and blanks around it.
+    /// Without the end of the line and blanks around it; of several hearings, the first.
     pub text: String,
+    /// When it was said, in a timed transcript.
+    pub time: Option<Offset>,
+    /// What was heard, where there are several hearings of it.
+    pub hearings: Vec<Hearing>,
 }
 
 /// A line that cannot be a note. Offsets are bytes from the start of the input.
@@ -22,6 +28,8 @@ pub enum BadNote {
     NotUtf8 { offset: u64, byte: u8, text: String },
     #[error("byte {offset} is a control character (`{shown}`), which no note has: take it out: `{text}`")]
     Control { offset: u64, shown: String, text: String },
+    #[error(transparent)]
+    Hearings(#[from] BadHearings),
 }
 
 /// The notes of an input. Empty lines are skipped, and so are comments: a `#` that no digit follows
@@ -33,11 +41,18 @@ pub struct Notes<R> {
     /// Bytes before the line that comes next.
     offset: u64,
     bytes: Vec<u8>,
+    hearings: bool,
 }
 
 impl<R: BufRead> Notes<R> {
     pub fn new(input: R) -> Self {
-        Self { input, line: 0, offset: 0, bytes: Vec::new() }
+        Self { input, line: 0, offset: 0, bytes: Vec::new(), hearings: false }
+    }
+
+    /// Whether each line holds several hearings of one note (see [`hearing::parse`]).
+    #[must_use]
+    pub fn with_hearings(self, hearings: bool) -> Self {
+        Self { hearings, ..self }
     }
 
     /// The next note with its line; `None` at the end of the input.
@@ -51,10 +66,7 @@ impl<R: BufRead> Notes<R> {
             self.line += 1;
             let note = self.note(start, length);
             if note != Ok(None) {
-                return Ok(Some((
-                    self.line,
-                    note.map(|text| Note { line: self.line, text: text.unwrap_or_default() }),
-                )));
+                return Ok(Some((self.line, note.map(Option::unwrap_or_default))));
             }
         }
     }
@@ -85,7 +97,7 @@ impl<R: BufRead> Notes<R> {
         Ok(any.then_some(length))
     }
 
-    fn note(&self, start: u64, length: u64) -> Result<Option<String>, BadNote> {
+    fn note(&self, start: u64, length: u64) -> Result<Option<Note>, BadNote> {
         let mark = if start == 0 && self.bytes.starts_with("\u{feff}".as_bytes()) { 3 } else { 0 };
         let bytes = &self.bytes[mark..];
         let lossy = || shown(&String::from_utf8_lossy(bytes));
@@ -103,12 +115,24 @@ impl<R: BufRead> Notes<R> {
             return Err(BadNote::Control { offset: offset(at), shown: c.escape_default().to_string(), text: lossy() });
         }
         let comment = line.strip_prefix('#').is_some_and(|rest| !rest.starts_with(|c: char| c.is_ascii_digit()));
-        let line = line.trim();
-        Ok((!comment && !line.is_empty()).then(|| line.to_owned()))
+        if comment || line.trim().is_empty() {
+            return Ok(None);
+        }
+        let note = Note { line: self.line, text: line.trim().to_owned(), ..Note::default() };
+        if !self.hearings {
+            return Ok(Some(note));
+        }
+        let hearings = hearing::parse(line)?;
+        Ok(Some(Note { text: hearing::text_of_best(&hearings).to_owned(), hearings, ..note }))
     }
 }
 
 impl<R: io::Read> Notes<BufReader<R>> {
+    /// The input from where it stands, for what is no list of notes.
+    pub fn rest(&mut self) -> &mut BufReader<R> {
+        &mut self.input
+    }
+
     /// Whether a whole line is at hand, so that the next one is there without waiting.
     pub fn at_hand(&self) -> bool {
         self.input.buffer().contains(&b'\n')
@@ -149,6 +173,15 @@ mod tests {
         assert!(matches!(got[1].1, Err(BadNote::NotUtf8 { offset: 10, byte: 0xff, .. })), "{got:?}");
         assert!(matches!(got[2].1, Err(BadNote::Control { offset: 18, .. })), "{got:?}");
         assert_eq!(got[3], (4, Ok("cow 4".into())));
+    }
+
+    #[test]
+    fn a_recogniser_that_heard_nothing_leaves_its_part_empty() {
+        let mut notes = Notes::new("\tcow 5 clean\ncow 6 clean\tcow 6 green\n".as_bytes()).with_hearings(true);
+        let mut next = || notes.next_note().unwrap().unwrap().1.unwrap();
+        let (first, second) = (next(), next());
+        assert_eq!((first.text.as_str(), first.hearings.len()), ("cow 5 clean", 1));
+        assert_eq!((second.text.as_str(), second.hearings.len()), ("cow 6 clean", 2));
     }
 
     #[test]

@@ -9,16 +9,18 @@ use chutescribe::{Reader, show};
 use super::args::{Hearing, LogAt, Visit};
 use super::clock;
 use super::fail::Fail;
-use super::inputs::{self, Input};
+use super::inputs::{self, Holds, Input};
 use super::note_asking;
 use super::out::Out;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
-    /// Notes, one a line; a line that starts with `#` and no digit is a comment
-    /// [default: the terminal, one note after the other, or standard input]
+    /// Notes, one a line; a line that starts with `#` and no digit is a comment; or timed
+    /// transcripts (`.vtt`, `.srt`) [default: the terminal, one note after the other, or standard input]
     #[arg(value_name = "FILES")]
     files: Vec<PathBuf>,
+    #[command(flatten)]
+    holds: Holds,
     #[command(flatten)]
     visit: Visit,
     #[command(flatten)]
@@ -47,15 +49,24 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     LogAt::tell(&path, out)?;
     let mut writer = Writer::new(&path);
     if args.ask || (args.files.is_empty() && !args.dry_run && std::io::stdin().is_terminal()) {
+        if args.holds.hearings || args.holds.started.is_some() {
+            return Err(Fail::Told("`--hearings` and `--started` are for files and pipes".to_owned()));
+        }
         writer.look()?;
         return note_asking::run(&reader, &visit, &mut writer, args.why, out);
     }
     if args.dry_run {
         writer.look()?;
     }
-    let mut import =
-        Import { reader: &reader, visit: &visit, writer: &mut writer, dry: args.dry_run, tally: Tally::default() };
-    inputs::each(&args.files, out, |input, out| import.input(input, args.why, out))?;
+    let mut import = Import {
+        reader: &reader,
+        holds: &args.holds,
+        visit: &visit,
+        writer: &mut writer,
+        dry: args.dry_run,
+        tally: Tally::default(),
+    };
+    inputs::each(&args.files, &args.holds, out, |input, out| import.input(input, args.why, out))?;
     if args.dry_run { Ok(()) } else { import.told(out) }
 }
 
@@ -80,6 +91,7 @@ struct Tally {
 /// Notes from files into the log.
 struct Import<'a> {
     reader: &'a Reader,
+    holds: &'a Holds,
     visit: &'a VisitLine,
     writer: &'a mut Writer,
     dry: bool,
@@ -94,14 +106,14 @@ impl Import<'_> {
         let mut pending = Vec::new();
         loop {
             // What comes slowly is kept as it comes, what comes fast in batches.
-            if pending.len() >= BATCH || !input.notes.at_hand() {
+            if pending.len() >= BATCH || !input.at_hand() {
                 match self.keep(&mut pending, out) {
                     Err(why) if piped => return Err(with_the_rest(&why, input, out)),
                     kept => kept?,
                 }
             }
             let Some(note) = input.next(out)? else { return self.keep(&mut pending, out) };
-            let taken = intake.take(&note, clock::now()?, |_| false);
+            let taken = intake.take(&note, self.holds.at(&note, self.visit.date, clock::now()?), |_| false);
             if taken.entries.is_empty() {
                 input.wordless(&note, out)?;
                 continue;

@@ -8,14 +8,17 @@ use chutescribe::{ask, show};
 use super::args::{Hearing, Visit};
 use super::clock;
 use super::fail::Fail;
-use super::inputs;
+use super::inputs::{self, Holds};
 use super::out::Out;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
-    /// Notes, one a line; a line that starts with `#` and no digit is a comment [default: standard input]
+    /// Notes, one a line; a line that starts with `#` and no digit is a comment; or timed
+    /// transcripts (`.vtt`, `.srt`) [default: standard input]
     #[arg(value_name = "FILES")]
     files: Vec<PathBuf>,
+    #[command(flatten)]
+    holds: Holds,
     #[command(flatten)]
     visit: Visit,
     #[command(flatten)]
@@ -33,14 +36,14 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let reader = args.hearing.reader(out)?;
     let visit = args.visit.line(now)?;
     let several = args.files.len() > 1;
-    inputs::each(&args.files, out, |input, out| {
+    inputs::each(&args.files, &args.holds, out, |input, out| {
         let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);
         loop {
-            if !input.notes.at_hand() {
+            if !input.at_hand() {
                 out.flush()?;
             }
             let Some(note) = input.next(out)? else { return Ok(()) };
-            let taken = intake.take(&note, now, |_| false);
+            let taken = intake.take(&note, args.holds.at(&note, visit.date, now), |_| false);
             if taken.entries.is_empty() {
                 input.wordless(&note, out)?;
             }
@@ -54,8 +57,9 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
                     out.line(&Record::Entry(Box::new(line)).line())?;
                     continue;
                 }
-                let mark =
+                let line_of =
                     if several { format!("{}:{}", input.file, note.line) } else { format!("line {}", note.line) };
+                let mark = note.time.map_or(line_of.clone(), |t| format!("{line_of}, {t}"));
                 out.print(&reading(&line.entry, &mark))?;
                 out.line("")?;
             }

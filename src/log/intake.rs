@@ -2,11 +2,16 @@
 
 use std::collections::HashMap;
 
+use serde_json::json;
+
 use super::id;
 use super::record::{EntryLine, LineKind, Source, Stamp, VERSION, VisitLine};
 use crate::matches::{Path, Tok};
 use crate::notes::Note;
-use crate::read::Reader;
+use crate::read::{Reader, Reading};
+
+/// The field of an entry that has the other hearings of its note.
+const HEARD: &str = "heard";
 
 /// Takes in the notes of one input, in order.
 #[derive(Debug)]
@@ -40,7 +45,7 @@ impl<'a> Intake<'a> {
     /// Reads one note. `taken` tells whether the log has an id already; it matters for typed notes only: what is
     /// typed again is said again, while a line of a file that is read again is the same line.
     pub fn take(&mut self, note: &Note, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
-        let reading = self.reader.read(&note.text, self.visit.date, self.cow_before.as_deref());
+        let reading = self.read(note);
         let words = note.text.chars().any(char::is_alphanumeric) || reading.toks.iter().any(|t| t.meaning.is_some());
         if !words {
             return Taken { entries: vec![], toks: reading.toks, rivals: vec![] };
@@ -53,9 +58,13 @@ impl<'a> Intake<'a> {
                 *nth += 1;
             }
         }
+        let heard = note.hearings.get(1..).filter(|others| !others.is_empty()).map(|others| json!(others));
         let mut entries = Vec::with_capacity(reading.entries.len());
-        for (cow, entry) in reading.entries.into_iter().enumerate() {
+        for (cow, mut entry) in reading.entries.into_iter().enumerate() {
             self.cow_before = entry.cow.clone().or(self.cow_before.take());
+            if let Some(heard) = &heard {
+                entry.other.insert(HEARD.to_owned(), heard.clone());
+            }
             entries.push(EntryLine {
                 v: VERSION,
                 kind: LineKind::Entry,
@@ -63,10 +72,24 @@ impl<'a> Intake<'a> {
                 at,
                 visit: self.visit.id.clone(),
                 entry,
-                source: Some(Source { file: self.file.clone(), line: note.line }),
+                source: Some(Source {
+                    file: self.file.clone(),
+                    line: note.line,
+                    time: note.time.map(|t| t.to_string()),
+                }),
             });
         }
         Taken { entries, toks: reading.toks, rivals: reading.rivals }
+    }
+
+    fn read(&self, note: &Note) -> Reading {
+        let (visit, before) = (self.visit.date, self.cow_before.as_deref());
+        if note.hearings.is_empty() {
+            return self.reader.read(&note.text, visit, before);
+        }
+        // Several hearings: the one place where they become a reading.
+        let texts: Vec<&str> = note.hearings.iter().map(|h| h.text.as_str()).collect();
+        self.reader.read_hearings(&texts, visit, before)
     }
 
     /// The cow of the last note turned out to be this one.

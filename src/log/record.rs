@@ -92,6 +92,9 @@ pub struct Source {
     pub file: Option<String>,
     /// From 1; of a typed note, its number within the visit.
     pub line: usize,
+    /// In a timed transcript, from the start of the recording: `00:01:07.200`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub time: Option<String>,
 }
 
 /// What a person answered to a question about an entry.
