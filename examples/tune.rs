@@ -16,7 +16,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         prices.insert(price.to_owned(), toml::Value::Integer(number.parse()?));
     }
     let tuning: Tuning = prices.try_into()?;
-    let reader = Reader::tuned(Vocabulary::built_in(), tuning).with_roster(Roster::read(&herd, &std::fs::read_to_string(&herd)?).0);
+    let reader = Reader::tuned(Vocabulary::built_in(), tuning)
+        .with_roster(Roster::read(&herd, &std::fs::read_to_string(&herd)?).0);
     let visit = chrono::NaiveDate::from_ymd_opt(2026, 3, 12).ok_or("a date")?;
     for (n, note) in notes.lines().enumerate() {
         let hearings: Vec<&str> = note.split('\t').collect();

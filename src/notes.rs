@@ -2,8 +2,8 @@
 
 use std::io::{self, BufRead, BufReader};
 
-pub use crate::read::LONGEST;
 use crate::hearing::{self, BadHearings, Hearing};
+pub use crate::read::LONGEST;
 use crate::transcript::Offset;
 
 /// One line of an input that is a note.

@@ -71,7 +71,8 @@ impl Reader {
     pub fn read(&self, text: &str, visit: NaiveDate, cow_before: Option<&str>) -> Reading {
         if text.len() > LONGEST {
             let remark = text.trim().to_owned();
-            let flag = Flag::ask(FlagKind::Unread, "said", format!("a note of {} bytes is too long to be read", text.len()));
+            let flag =
+                Flag::ask(FlagKind::Unread, "said", format!("a note of {} bytes is too long to be read", text.len()));
             let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
             return Reading { entries: vec![entry], ..Reading::default() };
         }
@@ -93,7 +94,9 @@ impl Reader {
         let best = self.entries(text, &ranked.best, visit, cow_before);
         let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();
         let mut entries: Vec<Entry> = best.into_iter().map(|e| e.0).collect();
-        let other = |toks: &[Tok]| -> Vec<Entry> { self.entries(text, toks, visit, cow_before).into_iter().map(|e| e.0).collect() };
+        let other = |toks: &[Tok]| -> Vec<Entry> {
+            self.entries(text, toks, visit, cow_before).into_iter().map(|e| e.0).collect()
+        };
         for (tok, without) in &ranked.without {
             let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
             doubt::ask(&mut entries, &other(without), cause);
@@ -107,10 +110,9 @@ impl Reader {
     }
 
     fn ranked(&self, words: &[words::Word]) -> matches::Ranked {
-        let hearing = self.hearing.get_or_init(|| Hearing {
-            sounds: Sounds::new(&self.vocab),
-            context: Context::new(&self.tuning),
-        });
+        let hearing = self
+            .hearing
+            .get_or_init(|| Hearing { sounds: Sounds::new(&self.vocab), context: Context::new(&self.tuning) });
         matches::by_sound(words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning)
     }
 
@@ -149,7 +151,12 @@ impl Reader {
                 if let Some(roster) = &self.roster {
                     known_cow(text, &mut entry, &mut trace, roster);
                 }
-                entry.flags = check::flags(text, &entry, &trace, &Known { cow_before: before.as_deref(), roster: self.roster.as_ref() });
+                entry.flags = check::flags(
+                    text,
+                    &entry,
+                    &trace,
+                    &Known { cow_before: before.as_deref(), roster: self.roster.as_ref() },
+                );
                 for flag in &mut entry.flags {
                     flag.at = within(flag.at, trace.offset as usize, entry.said.len());
                 }

@@ -36,7 +36,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                 // Where the lesion's claw is asked, its answer tells the block's.
                 let asked = lesions.iter().any(|f| {
                     f.claw.is_none()
-                        && (f.disorder.is_none() || f.disorder.is_some_and(crate::disorder::Disorder::needs_claw))
+                        && f.disorder.is_none_or(crate::disorder::Disorder::needs_claw)
                 });
                 let healing = lesions.iter().any(|f| f.course.is_some() && f.claw.is_none());
                 if !asked || healing {

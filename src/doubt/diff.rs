@@ -44,7 +44,8 @@ fn list(name: &str, mine: &[Value], theirs: &[Value], out: &mut Vec<Difference>)
         }
     }
     for i in open {
-        let near = left.iter().enumerate().max_by_key(|(_, t)| alike(&mine[i], t)).filter(|(_, t)| alike(&mine[i], t) > 0);
+        let near =
+            left.iter().enumerate().max_by_key(|(_, t)| alike(&mine[i], t)).filter(|(_, t)| alike(&mine[i], t) > 0);
         let Some((k, _)) = near else {
             out.push(Difference { field: format!("{name}[{i}]"), mine: mine[i].clone(), theirs: Value::Null });
             continue;

@@ -46,7 +46,8 @@ pub(crate) fn ask(entries: &mut [Entry], other: &[Entry], cause: Cause) {
 }
 
 fn add(entry: &mut Entry, field: &str, options: Vec<Value>, mut message: String, cause: Cause, offset: usize) {
-    let covers = |f: &Flag| f.asks() && (f.field == field || field.strip_prefix(&f.field).is_some_and(|r| r.starts_with('.')));
+    let covers =
+        |f: &Flag| f.asks() && (f.field == field || field.strip_prefix(&f.field).is_some_and(|r| r.starts_with('.')));
     if let Some(flag) = entry.flags.iter_mut().find(|f| covers(f)) {
         if flag.field == field {
             for o in options {

@@ -73,8 +73,10 @@ fn turns(d: &Difference) -> bool {
 /// Drops the doubts that the other hearings have settled; what is missing in all of them is still asked.
 fn agreed(entry: &mut Entry, differ: &[Difference]) {
     entry.flags.retain(|f| {
-        let of_hearing = matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::NumberLoose | FlagKind::Unread);
-        let open = differ.iter().any(|d| d.field == f.field || d.field.starts_with(&f.field) || f.field.starts_with(&d.field));
+        let of_hearing =
+            matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::NumberLoose | FlagKind::Unread);
+        let open =
+            differ.iter().any(|d| d.field == f.field || d.field.starts_with(&f.field) || f.field.starts_with(&d.field));
         !of_hearing || open || !f.asks()
     });
 }

@@ -15,6 +15,7 @@ pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 use crate::matches::{How, Tok};
 use crate::vocab::{Atom, Meaning, Style, Vague, Vocabulary};
 use crate::words::{Gap, Span};
+use nom::Parser;
 use toks::{Res, Toks};
 
 /// Reads the matches of a note as phrases. Every match ends in a phrase or is a filler.
@@ -222,7 +223,7 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
             Some(Meaning::CowCue) => cued = true,
             Some(Meaning::NextCue) => next = true,
             Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => {
-                cued = true
+                cued = true;
             }
             // "No. 63"
             Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
@@ -234,7 +235,11 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
         }
     }
     // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
-    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) { lettered_tag(text, rest) } else { input.fail() };
+    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
+        lettered_tag(text, rest)
+    } else {
+        input.fail()
+    };
     let (after, (number, others)) = lettered.or_else(|_| number::tag(rest))?;
     let counts =
         matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
@@ -309,10 +314,7 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let mut rest = input.skip(1);
     while rest.first().is_some_and(|t| t.gap < Gap::Stop) {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
-        if new_cow
-            || (rest.meaning() == Some(Meaning::NextCue)
-                && cow(text, rest, SoFar::within()).is_ok())
-        {
+        if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow(text, rest, SoFar::within()).is_ok()) {
             break;
         }
         rest = rest.skip(1);
@@ -380,12 +382,11 @@ fn past_or_time(input: Toks) -> Res<Phrase> {
     Ok((rest, when.map_or(Phrase::Past, Phrase::Time)))
 }
 
+/// finding = disorder | vague ;
 fn finding(input: Toks) -> Res<Phrase> {
-    match input.meaning() {
-        Some(Meaning::Disorder(d)) => Ok((input.skip(1), Phrase::Finding(Named::Disorder(d)))),
-        Some(Meaning::Vague(v)) => Ok((input.skip(1), Phrase::Finding(Named::Vague(v)))),
-        _ => input.fail(),
-    }
+    let disorder = toks::one(|m| if let Meaning::Disorder(d) = m { Some(Named::Disorder(d)) } else { None });
+    let vague = toks::one(|m| if let Meaning::Vague(v) = m { Some(Named::Vague(v)) } else { None });
+    nom::branch::alt((disorder, vague)).map(Phrase::Finding).parse(input)
 }
 
 /// A single match that is a phrase by itself; `None` for one that means nothing alone.

@@ -131,7 +131,10 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         let here = input.skip(used);
         // A recogniser may end a sentence after each digit: "5. 5. 2."
         let digit = |t: Toks| matches!(atom(t.nth(0)), Some(Atom::Digits { len: 1, .. }));
-        if used > 0 && here.gap() > Gap::Space && !(here.gap() == Gap::Stop && digit(here) && digit(input.skip(used - 1))) {
+        if used > 0
+            && here.gap() > Gap::Space
+            && !(here.gap() == Gap::Stop && digit(here) && digit(input.skip(used - 1)))
+        {
             break;
         }
         let Some((group, n)) = group(here, used > 0) else {

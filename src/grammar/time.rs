@@ -134,7 +134,7 @@ fn counted(milli: u64, period: Period) -> Option<When> {
         Period::Day => days(1),
         Period::Week => days(7),
         Period::Fortnight => days(14),
-        Period::Month if milli % 1000 == 0 => u32::try_from(milli / 1000).ok().map(When::Months),
+        Period::Month if milli.is_multiple_of(1000) => u32::try_from(milli / 1000).ok().map(When::Months),
         Period::Month => None,
     }
 }

@@ -60,11 +60,6 @@ pub(super) fn one<'a, T>(f: impl Fn(Meaning) -> Option<T>) -> impl Fn(Toks<'a>) 
     }
 }
 
-/// Takes one match with exactly this meaning.
-pub(super) fn is<'a>(meaning: Meaning) -> impl Fn(Toks<'a>) -> Res<'a, ()> {
-    one(move |m| (m == meaning).then_some(()))
-}
-
 /// Whether the match was word for word.
 pub(super) fn exact(tok: &Tok) -> bool {
     matches!(tok.how, How::Exact(_))

@@ -59,7 +59,7 @@ pub(super) fn arpa(notes: &[Vec<String>]) -> String {
     }
     text.push_str("\n\\3-grams:\n");
     for (three, c) in &kept {
-        let p = after_two[&(three >> BITS)].share(*c, pair[&(three & (1 << (2 * BITS)) - 1)]);
+        let p = after_two[&(three >> BITS)].share(*c, pair[&(three & ((1 << (2 * BITS)) - 1))]);
         let _ =
             writeln!(text, "{:.5} {} {} {}", p.log10(), name(three >> (2 * BITS)), name(three >> BITS), name(*three));
     }

@@ -26,13 +26,14 @@ impl Context {
     /// # Panics
     /// Never: a test reads the built-in counts.
     pub fn new(tuning: &Tuning) -> Self {
-        let counts: Counts =
-            toml::from_str(include_str!("../../vocab/context.toml")).expect("the built-in counts are checked by a test");
+        let counts: Counts = toml::from_str(include_str!("../../vocab/context.toml"))
+            .expect("the built-in counts are checked by a test");
         let count = |before: Kind, kind: Kind| {
             let n = counts.get("after").and_then(|t| t.get(before.name())).and_then(|t| t.get(kind.name()));
             f64::from(n.copied().unwrap_or(0))
         };
-        let total: f64 = Kind::ALL.iter().flat_map(|b| Kind::ALL.iter().map(move |k| (*b, *k))).map(|(b, k)| count(b, k)).sum();
+        let total: f64 =
+            Kind::ALL.iter().flat_map(|b| Kind::ALL.iter().map(move |k| (*b, *k))).map(|(b, k)| count(b, k)).sum();
         let costs = Kind::ALL
             .iter()
             .map(|before| {
@@ -84,7 +85,8 @@ pub fn count<'a>(notes: impl IntoIterator<Item = &'a [Tok]>) -> String {
         }
         *counts.entry(Kind::ALL[state::kind(before)]).or_default().entry(Kind::Start).or_default() += 1;
     }
-    let mut out = String::from("# Which kind of word followed which, counted over typed notes (examples/count_context.rs).\n");
+    let mut out =
+        String::from("# Which kind of word followed which, counted over typed notes (examples/count_context.rs).\n");
     for (before, row) in counts {
         out += &format!("\n[after.{}]\n", before.name());
         for (kind, n) in row {

@@ -13,8 +13,8 @@ use crate::vocab::{Kind, Meaning, Style, Vocabulary};
 use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
-pub use tuning::Tuning;
 pub(crate) use path::{Lattice, Ways, best};
+pub use tuning::Tuning;
 
 /// A stretch of the note taken as one term; `meaning` is `None` for a word nobody knows.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,7 +90,17 @@ pub fn is_talk(toks: &[Tok]) -> bool {
     let mut terms = 0;
     for tok in toks {
         match tok.meaning.map(Meaning::kind) {
-            Some(Kind::Cow | Kind::NumberCue | Kind::Number | Kind::Foot | Kind::Side | Kind::End | Kind::Group | Kind::Claw | Kind::Zone) => return false,
+            Some(
+                Kind::Cow
+                | Kind::NumberCue
+                | Kind::Number
+                | Kind::Foot
+                | Kind::Side
+                | Kind::End
+                | Kind::Group
+                | Kind::Claw
+                | Kind::Zone,
+            ) => return false,
             None | Some(Kind::Filler | Kind::In | Kind::And | Kind::Only) => {}
             Some(_) => terms += 1,
         }
@@ -99,7 +109,13 @@ pub fn is_talk(toks: &[Tok]) -> bool {
 }
 
 /// Reads a note by its sounds.
-pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, context: &Context, tuning: &Tuning) -> Ranked {
+pub(crate) fn by_sound(
+    words: &[Word],
+    vocab: &Vocabulary,
+    sounds: &Sounds,
+    context: &Context,
+    tuning: &Tuning,
+) -> Ranked {
     let lattice = near::lattice(words, vocab, sounds, tuning);
     let ways = Ways::new(&lattice, context);
     let best = ways.best();
@@ -168,7 +184,18 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
             // A short lesion out of an everyday word ("torn", corn): too easily wrong to go unasked.
             let finding = matches!(tok.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
             // What makes a record of its own out of a short word that was rather different.
-            let bears = finding || matches!(tok.meaning, Some(Meaning::Pare | Meaning::Drain | Meaning::Topical | Meaning::Vet | Meaning::Clear | Meaning::Undo(_)));
+            let bears = finding
+                || matches!(
+                    tok.meaning,
+                    Some(
+                        Meaning::Pare
+                            | Meaning::Drain
+                            | Meaning::Topical
+                            | Meaning::Vet
+                            | Meaning::Clear
+                            | Meaning::Undo(_)
+                    )
+                );
             let far = bears && phones <= 2 * SHORT && u32::from(cost) > tuning.dear_record;
             tok.form.is_some() && (dear || far || (finding && known && cost > 0 && phones <= SHORT))
         }

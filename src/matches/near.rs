@@ -109,7 +109,12 @@ pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok
     }
     // Two terms in one heard word: the gap stands before the first.
     for k in 1..out.len() {
-        if words.iter().any(|w| w.span.start < out[k].span.end && w.span.end > out[k].span.start && out[k - 1].span.end >= w.span.end && w.span.start >= out[k-1].span.start) {
+        if words.iter().any(|w| {
+            w.span.start < out[k].span.end
+                && w.span.end > out[k].span.start
+                && out[k - 1].span.end >= w.span.end
+                && w.span.start >= out[k - 1].span.start
+        }) {
             out[k].gap = Gap::Space.min(out[k].gap);
         }
     }
@@ -137,7 +142,14 @@ fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
 }
 
 /// What the cheapest way costs up to each position if no near term is taken.
-fn skip_costs(words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], tuning: &Tuning, exact: &[Edge]) -> Vec<u32> {
+fn skip_costs(
+    words: &[Word],
+    sounded: &Sounded,
+    plain: &[Plain],
+    talk: &[u32],
+    tuning: &Tuning,
+    exact: &[Edge],
+) -> Vec<u32> {
     let mut cost = vec![u32::MAX; sounded.phones.len() + 1];
     cost[0] = 0;
     for p in 0..sounded.phones.len() {
@@ -161,9 +173,7 @@ fn only_longest(words: &[Word], edges: &mut Vec<Edge>) {
         .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
         .map(|e| (e.from, e.to))
         .collect();
-    edges.retain(|e| {
-        !whole.iter().any(|(from, to)| *from <= e.from && e.to <= *to && to - from > e.to - e.from)
-    });
+    edges.retain(|e| !whole.iter().any(|(from, to)| *from <= e.from && e.to <= *to && to - from > e.to - e.from));
 }
 
 /// How much of a run of words without any term each word stands in: one misheard word stands alone between
@@ -216,7 +226,8 @@ fn near(
 ) {
     let form = &vocab.forms()[hit.form as usize];
     let (first, last) = (sounded.word[hit.from as usize] as usize, sounded.word[hit.to as usize - 1] as usize);
-    let said = edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
+    let said =
+        edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
     if said {
         return;
     }
@@ -241,7 +252,11 @@ fn near(
         let kept = form.text.split(' ').any(|f| f == word.text || word.text.strip_suffix("'s") == Some(f));
         match plain[w] {
             // "ulcers" for "ulcer" turns nothing.
-            Plain::Term if kept || edges[..exact].iter().any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
+            Plain::Term
+                if kept
+                    || edges[..exact]
+                        .iter()
+                        .any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
             Plain::Filler if !kept => fillers = tuning.over_filler,
             Plain::Filler | Plain::Dear | Plain::Unknown => {}
@@ -278,18 +293,21 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
             continue;
         }
         let begins = first.is_none() && plain[..w].iter().all(|p| *p != Plain::Unknown) && w < 4;
-        let before_number = words.get(w + 1).is_some_and(|n| n.gap <= Gap::Space && n.text.bytes().all(|b| b.is_ascii_digit()));
+        let before_number =
+            words.get(w + 1).is_some_and(|n| n.gap <= Gap::Space && n.text.bytes().all(|b| b.is_ascii_digit()));
         let like_cow = before_number && sounds.len() <= 4 && sounds.first() == pronounce("cow")[0].first();
         let again = before_number && first.is_some_and(|f| words[f].text == word.text);
-        let numbered = words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
-        let (cost, after) = if begins && plain[w] != Plain::Filler && (numbered || sounds.first() == pronounce("cow")[0].first()) {
-            first = Some(w);
-            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
-        } else if like_cow || again {
-            (tuning.any_cow_cue, 0)
-        } else {
-            continue;
-        };
+        let numbered =
+            words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
+        let (cost, after) =
+            if begins && plain[w] != Plain::Filler && (numbered || sounds.first() == pronounce("cow")[0].first()) {
+                first = Some(w);
+                (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
+            } else if like_cow || again {
+                (tuning.any_cow_cue, 0)
+            } else {
+                continue;
+            };
         let (from, to) = (sounded.starts[w], sounded.starts[w + 1]);
         let how = How::Near { cost: 0, phones: to - from, known: false };
         let tok = Tok { meaning: Some(Meaning::CowCue), span: word.span, gap: word.gap, how, form: None };

@@ -85,7 +85,8 @@ impl<'a> Ways<'a> {
     pub(crate) fn best(&self) -> Vec<usize> {
         let last = self.lattice.positions - 1;
         let total = |k: usize| self.forward[last][k].cost.saturating_add(self.context.end(k as State));
-        let Some(state) = (0..STATES).filter(|k| self.forward[last][*k].cost < u32::MAX).min_by_key(|k| total(*k)) else {
+        let Some(state) = (0..STATES).filter(|k| self.forward[last][*k].cost < u32::MAX).min_by_key(|k| total(*k))
+        else {
             return vec![];
         };
         self.back(last, state)

@@ -59,5 +59,8 @@ pub(crate) fn next(before: State, word: Kind) -> Option<State> {
 }
 
 fn is_number(kind: usize) -> bool {
-    matches!(Kind::ALL[kind], Kind::Number | Kind::ZoneNumber | Kind::SizeNumber | Kind::GradeNumber | Kind::CountNumber)
+    matches!(
+        Kind::ALL[kind],
+        Kind::Number | Kind::ZoneNumber | Kind::SizeNumber | Kind::GradeNumber | Kind::CountNumber
+    )
 }

@@ -58,7 +58,13 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         let mut tail = items.split_off(at);
         tail.remove(0);
         // A second cue right after it ("no wait, I mean") is the same correction.
-        while tail.first().is_some_and(|i| matches!(i.is, Phrase::Drop | Phrase::Change) || (i.is == Phrase::Not && i.gap <= Gap::Space && tail.len() > 1 && matches!(tail[1].is, Phrase::Place(_)))) {
+        while tail.first().is_some_and(|i| {
+            matches!(i.is, Phrase::Drop | Phrase::Change)
+                || (i.is == Phrase::Not
+                    && i.gap <= Gap::Space
+                    && tail.len() > 1
+                    && matches!(tail[1].is, Phrase::Place(_)))
+        }) {
             tail.remove(0);
         }
         if !replace(&mut items, &mut tail, drops) && drops {

@@ -46,7 +46,9 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
 fn is_talk(items: &[Item]) -> bool {
     let named = items.iter().any(|i| match &i.is {
         Phrase::Cow(_) => true,
-        Phrase::Place(p) => !matches!(p.feet, Where::Same | Where::Side(_) | Where::End(_) | Where::OtherFoot | Where::Both),
+        Phrase::Place(p) => {
+            !matches!(p.feet, Where::Same | Where::Side(_) | Where::End(_) | Where::OtherFoot | Where::Both)
+        }
         _ => false,
     });
     !named && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside))

@@ -142,7 +142,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
         } else if let Some(ClawWord::One(c) | ClawWord::Each(c)) = a.own {
             action.claw = Some(c);
         }
-        let again = entry.actions.iter().any(|b| *b == action)
+        let again = entry.actions.contains(&action)
             || (action.what == Act::Vet && entry.actions.iter().any(|b| b.what == Act::Vet));
         if again {
             if entry.assumed.last().is_some_and(|p| p.starts_with(&format!("actions[{}]", entry.actions.len()))) {

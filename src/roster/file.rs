@@ -29,7 +29,8 @@ impl Roster {
             if line.trim().is_empty() || line.starts_with('#') {
                 continue;
             }
-            let cells: Vec<String> = line.split(separator).map(|c| c.trim().trim_matches('"').trim().to_owned()).collect();
+            let cells: Vec<String> =
+                line.split(separator).map(|c| c.trim().trim_matches('"').trim().to_owned()).collect();
             if columns.is_none() {
                 let find = |names: &[&str]| cells.iter().position(|c| names.contains(&c.to_lowercase().as_str()));
                 columns = Some((find(TAG).unwrap_or(0), find(CHIP)));

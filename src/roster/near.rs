@@ -58,7 +58,8 @@ fn sounds_of(said: &str) -> Vec<Vec<Phone>> {
             rest = &rest[c.len_utf8()..];
             continue;
         }
-        let end = rest.find(|x: char| !x.is_alphanumeric() && x != '\'' || x.is_ascii_digit() != digit).unwrap_or(rest.len());
+        let end =
+            rest.find(|x: char| !x.is_alphanumeric() && x != '\'' || x.is_ascii_digit() != digit).unwrap_or(rest.len());
         let end = end.max(c.len_utf8());
         let (word, after) = rest.split_at(end);
         rest = after;
@@ -78,8 +79,26 @@ fn spoken(tag: &str) -> Vec<Vec<Phone>> {
 }
 
 const UNITS: [&str; 20] = [
-    "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
-    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+    "oh",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
 ];
 const TENS: [&str; 10] = ["oh", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
 

@@ -132,9 +132,9 @@ impl Talker<'_> {
 
     fn stage(&mut self) {
         if self.dice.in_100(80) {
-            self.put("m")
+            self.put("m");
         } else {
-            self.say("stage")
+            self.say("stage");
         }
         match self.dice.below(10) {
             0 => self.put("four point one"),

@@ -46,9 +46,9 @@ impl Talker<'_> {
     pub(super) fn zone(&mut self) {
         self.glue(&["in", "at"], 15);
         if self.dice.in_100(85) {
-            self.put("zone")
+            self.put("zone");
         } else {
-            self.say("zone.cue")
+            self.say("zone.cue");
         }
         let zone =
             self.dice.weighed(&[(6, 1), (8, 2), (14, 3), (40, 4), (8, 5), (10, 6), (2, 7), (1, 8), (3, 9), (7, 10)]);

@@ -2,8 +2,8 @@
 
 use super::{Held, Pass};
 use crate::anatomy::Foot;
-use crate::meaning::draft::{Half, Spot};
 use crate::grammar::{Phrase, Place, Where};
+use crate::meaning::draft::{Half, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -85,7 +85,8 @@ impl Pass<'_> {
         if !self.out.findings.is_empty() || !self.out.clear.is_empty() {
             // "the wart has healed, the foot is clean"
             let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
-            let mut here = self.out.findings.iter().filter(|f| f.spot.foot.is_some_and(|x| held.contains(&x))).peekable();
+            let mut here =
+                self.out.findings.iter().filter(|f| f.spot.foot.is_some_and(|x| held.contains(&x))).peekable();
             if here.peek().is_some() && here.all(|f| f.course == Some(crate::disorder::Course::Healed)) {
                 self.clear_feet(&held, false);
             }
@@ -103,7 +104,9 @@ impl Pass<'_> {
     /// "all feet except the left front": the others are meant. After a verdict it is read there.
     pub(super) fn except(&mut self, i: usize) -> usize {
         let Some(Phrase::Place(p)) = self.get(i + 1).cloned() else { return i + 1 };
-        if matches!(self.get(i + 2), Some(Phrase::Clear)) || (i > 0 && matches!(self.get(i - 1), Some(Phrase::Clear | Phrase::ClearAll))) {
+        if matches!(self.get(i + 2), Some(Phrase::Clear))
+            || (i > 0 && matches!(self.get(i - 1), Some(Phrase::Clear | Phrase::ClearAll)))
+        {
             return i + 1;
         }
         let out: Vec<Foot> = self.spots(&p).iter().filter_map(|s| s.foot).collect();

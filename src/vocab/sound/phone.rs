@@ -12,8 +12,6 @@ pub(crate) const BREAK: Phone = 63;
 /// One letter a phone, as in `vocab/sound/README.md`.
 const SYMBOLS: &[u8] = b"a@^xcWYERqeiIXoOuUbCdDfghJklmnGprsStTvwyzZ";
 
-/// How many phones there are.
-pub(crate) const COUNT: usize = SYMBOLS.len();
 
 /// The phone that a dictionary letter stands for.
 pub(crate) fn phone(letter: u8) -> Option<Phone> {
@@ -229,7 +227,7 @@ mod tests {
                 assert_eq!(d(*a, *b) == 0, a == b);
             }
         }
-        assert_eq!(COUNT, 42);
+        assert_eq!(SYMBOLS.len(), 42);
     }
 
     #[test]

@@ -81,7 +81,10 @@ fn ways(text: &str) -> Vec<Vec<Phone>> {
 
 /// Kinds of words that may be heard near; everyday words and cues that swallow what follows only exactly.
 fn may_be_near(kind: Kind) -> bool {
-    !matches!(kind, Kind::Filler | Kind::Remark | Kind::Only | Kind::And | Kind::In | Kind::Unread | Kind::NumberCue | Kind::OutOf)
+    !matches!(
+        kind,
+        Kind::Filler | Kind::Remark | Kind::Only | Kind::And | Kind::In | Kind::Unread | Kind::NumberCue | Kind::OutOf
+    )
 }
 
 /// How far a form of so many sounds may be off, in hundredths of a phone.
