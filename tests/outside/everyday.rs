@@ -42,7 +42,7 @@ fn no_sentence_is_a_finding_for_certain() {
 
 #[test]
 fn few_sentences_are_a_deed_for_certain() {
-    few(&made_up(|entry| entry.actions.iter().map(|a| a.what.words().to_owned()).collect()), 1);
+    few(&made_up(|entry| entry.actions.iter().map(|a| a.what.words().to_owned()).collect()), 2);
 }
 
 #[test]
