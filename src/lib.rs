@@ -4,7 +4,8 @@
 //! to the next. Everything up to and with [`read`] knows no files, no clock and no threads.
 //!
 //! Beside it: [`notes`] takes an input apart into notes, [`ask`] turns an open question into choices and an
-//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people.
+//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people, [`hints`] tells a speech recogniser
+//! what it may expect.
 
 pub mod anatomy;
 pub mod ask;
@@ -14,6 +15,7 @@ pub mod doubt;
 pub mod entry;
 pub mod flag;
 pub mod grammar;
+pub mod hints;
 pub mod log;
 pub mod matches;
 pub mod meaning;

@@ -81,6 +81,14 @@ impl Reader {
             let entries = self.entries(text, &toks, visit, cow_before).into_iter().map(|e| e.0).collect();
             return Reading { entries, toks, ..Reading::default() };
         }
+        // Talk without a cow, a foot or a number is not listened to for what it may have meant.
+        if matches::is_talk(&toks) {
+            let remark = text.trim().to_owned();
+            let entry = Entry { said: remark.clone(), remarks: vec![remark], ..Entry::default() };
+            let known = Known { cow_before, roster: None };
+            let flags = check::flags(text, &entry, &Trace::default(), &known);
+            return Reading { entries: vec![Entry { flags, ..entry }], toks, ..Reading::default() };
+        }
         let ranked = self.ranked(&words);
         let best = self.entries(text, &ranked.best, visit, cow_before);
         let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();

@@ -39,6 +39,18 @@ impl Hearing {
     }
 }
 
+/// A roster; lines that are no tags are told, and the rest is used.
+pub(crate) fn roster_of(path: &Path) -> Result<Roster, Fail> {
+    let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
+    if roster.is_empty() {
+        return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
+    }
+    for e in &errors {
+        eprintln!("chutescribe: {e}");
+    }
+    Ok(roster)
+}
+
 /// A whole text file.
 pub(crate) fn text_of(path: &Path) -> Result<String, Fail> {
     let name = path.display();

@@ -1,11 +1,11 @@
 //! `words`: look into the vocabulary.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use chutescribe::show;
 use chutescribe::vocab::{Form, Style, Vocabulary};
+use chutescribe::{hints, show};
 
-use super::args::text_of;
+use super::args::{roster_of, text_of};
 use super::fail::Fail;
 use super::out::Out;
 
@@ -20,6 +20,26 @@ pub(crate) struct Args {
     /// Check that a file can be laid over the built-in vocabulary; may be given more than once
     #[arg(long, value_name = "FILE", conflicts_with = "words")]
     check: Vec<PathBuf>,
+    /// Help for a speech recogniser, made from the vocabulary
+    #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "check"])]
+    hints: Option<Hints>,
+    /// With `--hints arpa`: the herd's tags, so that their numbers are expected
+    #[arg(long, value_name = "FILE", requires = "hints")]
+    herd: Option<PathBuf>,
+    /// With `--hints arpa`: the folder to write into
+    #[arg(long, value_name = "DIR", requires = "hints", default_value = ".", hide_default_value = true)]
+    out: PathBuf,
+}
+
+/// What a recogniser can be given.
+#[derive(Clone, Copy, Debug, clap::ValueEnum)]
+enum Hints {
+    /// A language model (`trade.lm`, three words deep) and a pronouncing dictionary (`trade.dict`), as files
+    Arpa,
+    /// A text of at most 200 words that tells a recogniser what it is about; most easily misheard first
+    Prompt,
+    /// The trade's phrases, one a line
+    List,
 }
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
@@ -28,6 +48,12 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         over.push((path.display().to_string(), text_of(path)?));
     }
     let vocab = Vocabulary::layered(&over).map_err(|e| Fail::Told(e.to_string()))?;
+    match args.hints {
+        Some(Hints::Arpa) => return model(&vocab, args.herd.as_deref(), &args.out, out),
+        Some(Hints::Prompt) => return out.line(&hints::prompt(&vocab)),
+        Some(Hints::List) => return hints::list(&vocab).into_iter().try_for_each(|phrase| out.line(phrase)),
+        None => {}
+    }
     if !args.check.is_empty() {
         for path in &args.check {
             let name = path.display().to_string();
@@ -57,6 +83,20 @@ fn terms(vocab: &Vocabulary, out: &mut Out) -> Result<(), Fail> {
     }
     for (term, forms, first) in seen {
         out.line(&format!("{term:<26} {forms:>4}  {first}"))?;
+    }
+    Ok(())
+}
+
+fn model(vocab: &Vocabulary, herd: Option<&Path>, folder: &Path, out: &mut Out) -> Result<(), Fail> {
+    let roster = herd.map(roster_of).transpose()?;
+    let model = hints::model(vocab, roster.as_ref().map_or(&[], |r| r.tags()));
+    std::fs::create_dir_all(folder)
+        .map_err(|e| Fail::Told(format!("`{}` cannot be made: {}", folder.display(), show::trouble(&e))))?;
+    for (name, text) in [("trade.lm", &model.lm), ("trade.dict", &model.dict)] {
+        let path = folder.join(name);
+        std::fs::write(&path, text)
+            .map_err(|e| Fail::Told(format!("`{}` cannot be written: {}", path.display(), show::trouble(&e))))?;
+        out.line(&path.display().to_string())?;
     }
     Ok(())
 }

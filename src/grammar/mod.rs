@@ -410,6 +410,18 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
         Some(Meaning::Material(m)) => Phrase::Material(vocab.name(m).to_owned()),
         Some(Meaning::Agent(a)) => Phrase::Agent(vocab.name(a).to_owned()),
         Some(Meaning::Stays) => Phrase::Stays(None),
+        // Said, and joined to nothing: not lost.
+        Some(
+            Meaning::MonthName(_)
+            | Meaning::Ordinal(_)
+            | Meaning::Unit(_)
+            | Meaning::OutOf
+            | Meaning::Scale(_)
+            | Meaning::Measure(_)
+            | Meaning::ZoneCue
+            | Meaning::GradeCue
+            | Meaning::Number(_),
+        ) => Phrase::Unread,
         _ => return None,
     })
 }

@@ -34,7 +34,7 @@ fn small(input: Toks) -> Option<(u64, usize)> {
 /// A cardinal with hundreds and thousands; how many matches it took.
 fn cardinal_at(input: Toks) -> Option<(u64, usize)> {
     let close = |n: usize| input.0.get(n).is_some_and(|t| t.gap <= Gap::Space);
-    let (mut total, mut used) = (0, 0);
+    let (mut total, mut used) = (0_u64, 0);
     let mut current = match atom(input.nth(0))? {
         Atom::Hundred | Atom::Thousand => 1,
         _ => {
@@ -46,9 +46,9 @@ fn cardinal_at(input: Toks) -> Option<(u64, usize)> {
     let mut big = false;
     while close(used) || used == 0 {
         match atom(input.nth(used)) {
-            Some(Atom::Hundred) => current *= 100,
+            Some(Atom::Hundred) => current = current.saturating_mul(100),
             Some(Atom::Thousand) => {
-                total += current * 1000;
+                total = total.saturating_add(current.saturating_mul(1000));
                 current = 0;
             }
             _ => break,
@@ -66,10 +66,10 @@ fn cardinal_at(input: Toks) -> Option<(u64, usize)> {
                 break;
             }
             if next_big {
-                total += current;
+                total = total.saturating_add(current);
                 current = n;
             } else {
-                current += n;
+                current = current.saturating_add(n);
             }
             used += and + u;
         }
@@ -77,7 +77,7 @@ fn cardinal_at(input: Toks) -> Option<(u64, usize)> {
     if !big {
         return Some((current, used));
     }
-    Some((total + current, used))
+    Some((total.saturating_add(current), used))
 }
 
 /// An amount in thousandths: "four", "eighty five", "four point one", "two and a half", `7.5`.
@@ -97,17 +97,17 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
     let mut milli = n.saturating_mul(1000);
     if atom(input.nth(used)) == Some(Atom::Point) {
         if let Some(Atom::Unit(t)) = atom(input.nth(used + 1)) {
-            milli += u64::from(t) * 100;
+            milli = milli.saturating_add(u64::from(t) * 100);
             used += 2;
         } else if let Some(Atom::Digits { value: t @ 0..=9, len: 1 }) = atom(input.nth(used + 1)) {
-            milli += t * 100;
+            milli = milli.saturating_add(t * 100);
             used += 2;
         }
     } else {
         let and = usize::from(input.nth(used) == Some(Meaning::And));
         let half = matches!(atom(input.nth(used + and)), Some(Atom::Half | Atom::Slash { left: 1, right: 2 }));
         if half {
-            milli += 500;
+            milli = milli.saturating_add(500);
             used += and + 1;
         }
     }
@@ -179,7 +179,7 @@ fn group(input: Toks, inside: bool) -> Option<(Vec<Digits>, usize)> {
                 && n < 100
             {
                 let base: u64 = digits.parse().ok()?;
-                return Some((plain((base + n).to_string()), 2 + used));
+                return Some((plain(base.saturating_add(n).to_string()), 2 + used));
             }
             (vec![Digits { text: digits, adds: inside }], 1)
         }

@@ -84,6 +84,20 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
     })
 }
 
+/// Talk, as far as it was heard plainly: no cow, no number, no foot or claw, at most two words of the trade,
+/// and words that notes do not hold.
+pub fn is_talk(toks: &[Tok]) -> bool {
+    let mut terms = 0;
+    for tok in toks {
+        match tok.meaning.map(Meaning::kind) {
+            Some(Kind::Cow | Kind::NumberCue | Kind::Number | Kind::Foot | Kind::Side | Kind::End | Kind::Group | Kind::Claw | Kind::Zone) => return false,
+            None | Some(Kind::Filler | Kind::In | Kind::And | Kind::Only) => {}
+            Some(_) => terms += 1,
+        }
+    }
+    terms <= 2 && toks.iter().any(|t| t.meaning.is_none())
+}
+
 /// Reads a note by its sounds.
 pub(crate) fn by_sound(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, context: &Context, tuning: &Tuning) -> Ranked {
     let lattice = near::lattice(words, vocab, sounds, tuning);
@@ -153,7 +167,10 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
             let dear = u32::from(cost) > tuning.dear * u32::from(phones.max(1));
             // A short lesion out of an everyday word ("torn", corn): too easily wrong to go unasked.
             let finding = matches!(tok.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
-            tok.form.is_some() && (dear || (finding && known && cost > 0 && phones <= SHORT))
+            // What makes a record of its own out of a short word that was rather different.
+            let bears = finding || matches!(tok.meaning, Some(Meaning::Pare | Meaning::Drain | Meaning::Topical | Meaning::Vet | Meaning::Clear | Meaning::Undo(_)));
+            let far = bears && phones <= 2 * SHORT && u32::from(cost) > tuning.dear_record;
+            tok.form.is_some() && (dear || far || (finding && known && cost > 0 && phones <= SHORT))
         }
         _ => false,
     }

@@ -28,6 +28,7 @@ pub struct Tuning {
     pub margin_more: u32,
     pub dear: u32,
     pub hearings: u32,
+    pub dear_record: u32,
 }
 
 impl Default for Tuning {

@@ -52,6 +52,11 @@ impl Roster {
         self.tags.is_empty()
     }
 
+    /// All tags, sorted.
+    pub fn tags(&self) -> &[String] {
+        &self.tags
+    }
+
     pub fn has(&self, tag: &str) -> bool {
         self.tags.binary_search_by(|t| t.as_str().cmp(tag)).is_ok()
     }

@@ -103,11 +103,12 @@ fn huge_numbers_are_read_without_a_panic() {
     }
 }
 
-/// More words than 16 bits can count.
+/// Longer than any note: kept whole, and asked about.
 #[test]
-fn a_very_long_note_is_read_to_its_end() {
+fn a_very_long_note_is_kept_whole_and_asked_about() {
     let note = format!("cow 12, {} left hind wart", "so ".repeat(70_000));
     let entries = read(&note).entries;
     assert_eq!(entries.len(), 1);
-    assert_eq!(entries[0].findings.len(), 1, "the wart at the end");
+    assert_eq!(entries[0].remarks, [note.trim()]);
+    assert!(entries[0].questions().next().is_some());
 }

@@ -56,7 +56,13 @@ impl Pass<'_> {
     }
 
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
-        let first = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_) | Phrase::Unread | Phrase::Aside));
+        // "recheck cow four twenty", "cow four twenty, recheck, block's still on": why she is here.
+        let only_cow = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_)));
+        let first = only_cow
+            && matches!(
+                self.get(i + 1),
+                Some(Phrase::Cow(_) | Phrase::Place(_) | Phrase::Finding(_) | Phrase::Stays(_) | Phrase::Deed(_))
+            );
         let on = match reckon(when, self.visit) {
             Reckoned::Day(d) => Some(d),
             // "recheck cow four twenty": why she is here, and nothing is due.
@@ -120,6 +126,9 @@ impl Pass<'_> {
             && let Some(device) = self.device
         {
             self.due(i, off(device), when, span);
+        } else if when != When::Days(0) {
+            // A time that belongs to nothing is shown, not dropped.
+            self.out.unread.push(span);
         }
     }
 }

@@ -6,9 +6,8 @@ mod pronounce;
 mod search;
 mod trie;
 
-pub(crate) use phone::{BREAK, Distances, Phone};
-pub(crate) use pronounce::pronounce;
-use pronounce::is_known;
+pub(crate) use phone::{BREAK, Distances, Phone, letter};
+pub(crate) use pronounce::{is_added, is_known, pronounce};
 pub(crate) use search::Hit;
 
 use std::collections::HashMap;

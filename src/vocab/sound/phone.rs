@@ -20,6 +20,11 @@ pub(crate) fn phone(letter: u8) -> Option<Phone> {
     SYMBOLS.iter().position(|s| *s == letter).map(|i| i as Phone)
 }
 
+/// The dictionary letter of a phone.
+pub(crate) fn letter(phone: Phone) -> u8 {
+    SYMBOLS.get(usize::from(phone)).copied().unwrap_or(b'-')
+}
+
 /// (height, backness, reduced) of a vowel, 0 to 100.
 fn vowel(symbol: u8) -> Option<(i32, i32, bool)> {
     Some(match symbol {

@@ -28,6 +28,11 @@ pub(crate) fn is_known(word: &str) -> bool {
     find(DICTIONARY, word).is_some() || find(ADDED, word).is_some()
 }
 
+/// Whether the word is one of the trade that the general dictionary lacks.
+pub(crate) fn is_added(word: &str) -> bool {
+    find(DICTIONARY, word).is_none() && find(ADDED, word).is_some()
+}
+
 fn plural(mut phones: Vec<Phone>) -> Vec<Phone> {
     phones.extend(phone::phone(b'z'));
     phones

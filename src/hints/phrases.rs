@@ -1,0 +1,130 @@
+//! The trade's words as phrases: a text that primes a recogniser, and a list.
+
+use std::collections::BTreeSet;
+
+use super::talk::sayable;
+use crate::vocab::sound::{Distances, Phone, is_known, pronounce};
+use crate::vocab::{Form, Style, Vocabulary};
+
+/// The longest prompt, in words: recognisers forget the beginning of a longer one.
+const PROMPT: usize = 200;
+
+/// Kinds of words that everybody says.
+const EVERYDAY: &[&str] = &[
+    "filler",
+    "loose",
+    "aside",
+    "lead",
+    "and",
+    "only",
+    "in",
+    "not",
+    "had",
+    "leave",
+    "number",
+    "ordinal",
+    "monthname",
+    "weekday",
+    "had",
+    "remove",
+    "off",
+    "relative",
+    "couple",
+    "ago",
+    "outof",
+    "long",
+];
+
+/// All spoken forms of the trade, sorted.
+pub fn list(vocab: &Vocabulary) -> Vec<&str> {
+    let phrases: BTreeSet<&str> = trade(vocab).map(|f| f.text.as_str()).collect();
+    phrases.into_iter().collect()
+}
+
+/// At most 200 words of the trade, those most easily misheard first: what no dictionary has, then by how near in
+/// sound an everyday word is.
+pub fn prompt(vocab: &Vocabulary) -> String {
+    let ears = Ears::new(vocab);
+    let mut terms: Vec<(&str, &Form)> = Vec::new();
+    for form in trade(vocab) {
+        match terms.iter_mut().find(|t| t.0 == form.term) {
+            // A term is named by its first form of one word, or by its first form.
+            Some(term) if term.1.text.contains(' ') && !form.text.contains(' ') => term.1 = form,
+            Some(_) => {}
+            None => terms.push((&form.term, form)),
+        }
+    }
+    let mut risks: Vec<(u32, &str)> = terms.iter().map(|t| (ears.risk(&t.1.text), t.1.text.as_str())).collect();
+    risks.sort_unstable();
+    risks.dedup();
+    let mut words = 0;
+    let mut said = Vec::new();
+    for (_, phrase) in risks {
+        words += phrase.split(' ').count();
+        if words > PROMPT {
+            break;
+        }
+        said.push(phrase);
+    }
+    said.join(", ") + "."
+}
+
+fn trade(vocab: &Vocabulary) -> impl Iterator<Item = &Form> {
+    vocab.forms().iter().filter(|f| {
+        let kind = f.term.split('.').next().unwrap_or_default();
+        f.style == Style::Spoken && !EVERYDAY.contains(&kind) && sayable(&f.text)
+    })
+}
+
+/// Everyday words by their sounds.
+struct Ears {
+    everyday: Vec<(String, Vec<Phone>)>,
+    distances: Distances,
+}
+
+impl Ears {
+    fn new(vocab: &Vocabulary) -> Self {
+        let everyday: BTreeSet<&str> = vocab
+            .forms()
+            .iter()
+            .filter(|f| EVERYDAY.contains(&f.term.split('.').next().unwrap_or_default()))
+            .flat_map(|f| f.text.split(' '))
+            .filter(|w| sayable(w))
+            .collect();
+        let everyday = everyday.into_iter().filter_map(|w| Some((w.to_owned(), pronounce(w).into_iter().next()?)));
+        Self { everyday: everyday.collect(), distances: Distances::new() }
+    }
+
+    /// Hundredths of a phone a phone: 0 is what is sure to be misheard.
+    fn risk(&self, phrase: &str) -> u32 {
+        if phrase.split(' ').any(|w| !is_known(w) || crate::vocab::sound::is_added(w)) {
+            return 0;
+        }
+        let sounds: Vec<Phone> =
+            phrase.split(' ').flat_map(|w| pronounce(w).into_iter().next().unwrap_or_default()).collect();
+        let near =
+            self.everyday.iter().filter(|(w, _)| w != phrase).map(|(_, e)| self.distances.apart(&sounds, e)).min();
+        near.unwrap_or(u32::MAX) / sounds.len().max(1) as u32
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_prompt_is_short_and_of_the_trade() {
+        let vocab = Vocabulary::built_in();
+        let text = prompt(&vocab);
+        let words = text.split_whitespace().count();
+        assert!((100..=200).contains(&words), "{words}: {text}");
+        assert!(text.contains("ulcer"), "{text}");
+    }
+
+    #[test]
+    fn a_list_has_each_phrase_once() {
+        let vocab = Vocabulary::built_in();
+        let list = list(&vocab);
+        assert!(list.contains(&"heel wart") && list.contains(&"sole ulcer") && !list.contains(&"the"));
+    }
+}
