@@ -37,7 +37,7 @@ fn notes(c: &mut Criterion) {
     for (name, notes) in [("clean", clean()), ("heard", heard())] {
         group.throughput(Throughput::Elements(notes.len() as u64));
         group.bench_with_input(BenchmarkId::from_parameter(name), &notes, |b, notes| {
-            b.iter(|| read_all(&reader, notes))
+            b.iter(|| read_all(&reader, notes));
         });
     }
     let slowest = heard().into_iter().max_by_key(|note| fastest_of_five(&reader, note)).expect("a note");
