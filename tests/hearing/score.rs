@@ -39,6 +39,7 @@ pub(crate) struct Tally {
 }
 
 impl Tally {
+    #[expect(clippy::cast_precision_loss, reason = "a few thousand slots")]
     pub(crate) fn f1(&self) -> f64 {
         let both = 2 * self.hits + self.missing + self.extra;
         2.0 * self.hits as f64 / both.max(1) as f64

@@ -1,6 +1,7 @@
 //! What README.md shows is what the program does: its consoles byte for byte, its log lines as they are read.
 #![cfg(unix)]
 
+use std::fmt::Write;
 use std::fs;
 
 use assert_cmd::Command;
@@ -43,7 +44,8 @@ fn the_worked_example_is_real() {
     for block in blocks("console") {
         let mut got = String::new();
         for line in block.text.lines().filter_map(|l| l.strip_prefix("$ ")) {
-            got += &format!("$ {line}\n{}", said(&folder, line));
+            writeln!(got, "$ {line}").unwrap();
+            got += &said(&folder, line);
             commands += 1;
         }
         assert_eq!(got, block.text, "{}", block.place);
