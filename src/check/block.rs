@@ -34,10 +34,9 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             }
             None => {
                 // Where the lesion's claw is asked, its answer tells the block's.
-                let asked = lesions.iter().any(|f| {
-                    f.claw.is_none()
-                        && f.disorder.is_none_or(crate::disorder::Disorder::needs_claw)
-                });
+                let asked = lesions
+                    .iter()
+                    .any(|f| f.claw.is_none() && f.disorder.is_none_or(crate::disorder::Disorder::needs_claw));
                 let healing = lesions.iter().any(|f| f.course.is_some() && f.claw.is_none());
                 if !asked || healing {
                     let message = format!("which claw of the {} has the block?", foot.words());

@@ -21,6 +21,9 @@ pub(super) fn zones(input: Toks) -> Res<Phrase> {
         return input.fail();
     }
     let (rest, zones) = list(input.skip(1))?;
+    if zones.iter().any(|z| *z > 99) {
+        return input.fail();
+    }
     Ok((rest, Phrase::Zones(zones.into_iter().map(|z| u8::try_from(z).unwrap_or(u8::MAX)).collect())))
 }
 

@@ -130,7 +130,8 @@ fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
             )
         });
         if !meant {
-            items.remove(first);
+            // Told as not understood, and not lost.
+            items[first].is = Phrase::Unread;
         }
     }
     // "right, cow twelve": how people begin to talk, and no foot.

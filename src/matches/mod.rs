@@ -90,6 +90,7 @@ pub fn is_talk(toks: &[Tok]) -> bool {
     let mut terms = 0;
     for tok in toks {
         match tok.meaning.map(Meaning::kind) {
+            Some(Kind::End) if tok.meaning == Some(Meaning::FootNoun) => {}
             Some(
                 Kind::Cow
                 | Kind::NumberCue

@@ -299,15 +299,17 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         let again = before_number && first.is_some_and(|f| words[f].text == word.text);
         let numbered =
             words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
-        let (cost, after) =
-            if begins && plain[w] != Plain::Filler && (numbered || sounds.first() == pronounce("cow")[0].first()) {
-                first = Some(w);
-                (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
-            } else if like_cow || again {
-                (tuning.any_cow_cue, 0)
-            } else {
-                continue;
-            };
+        // "he called four times": not after words that begin a tale.
+        let at_once = plain[..w].iter().all(|p| matches!(p, Plain::Filler | Plain::Term));
+        let sounds_so = w == 0 && sounds.first() == pronounce("cow")[0].first();
+        let (cost, after) = if begins && plain[w] != Plain::Filler && ((numbered && at_once) || sounds_so) {
+            first = Some(w);
+            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
+        } else if like_cow || again {
+            (tuning.any_cow_cue, 0)
+        } else {
+            continue;
+        };
         let (from, to) = (sounded.starts[w], sounded.starts[w + 1]);
         let how = How::Near { cost: 0, phones: to - from, known: false };
         let tok = Tok { meaning: Some(Meaning::CowCue), span: word.span, gap: word.gap, how, form: None };

@@ -32,7 +32,7 @@ samples! {
     CorrectionOpen => None,
     SameOpen => Some("cow 12, ditto"),
     VetSign => Some("cow 12, left hind foul, not bearing weight"),
-    Unread => Some("cow 12, left hind wart, flummoxed"),
+    Unread => Some("cow 12, left hind wart, brgl"),
     NumberLoose => Some("cow 12, left hind wart with 77 in it"),
     Misheard => None,
     TwoReadings => None,

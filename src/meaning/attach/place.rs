@@ -150,6 +150,9 @@ impl Pass<'_> {
         let waiting = std::mem::take(&mut self.waiting_findings);
         // Later ones first, so that indices hold while one finding becomes several.
         for at in waiting.into_iter().rev() {
+            if at >= self.out.findings.len() {
+                continue;
+            }
             let one = self.out.findings.remove(at);
             for (k, s) in spots.iter().enumerate() {
                 let mut f = one.clone();
@@ -160,6 +163,9 @@ impl Pass<'_> {
         }
         let waiting = std::mem::take(&mut self.waiting_actions);
         for at in waiting.into_iter().rev() {
+            if at >= self.out.actions.len() {
+                continue;
+            }
             let one = self.out.actions.remove(at);
             for (k, s) in spots.iter().enumerate() {
                 let mut a = one.clone();

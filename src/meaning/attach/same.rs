@@ -10,9 +10,7 @@ impl Pass<'_> {
     /// "same on the right": the findings of the other side's same foot.
     pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
         let next = match self.get(i + 1) {
-            Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space || !self.new_place_since() => {
-                Some(p.clone())
-            }
+            Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space || !self.new_place_since() => Some(p.clone()),
             _ => None,
         };
         let mut used = i + 1;

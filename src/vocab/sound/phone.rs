@@ -12,7 +12,6 @@ pub(crate) const BREAK: Phone = 63;
 /// One letter a phone, as in `vocab/sound/README.md`.
 const SYMBOLS: &[u8] = b"a@^xcWYERqeiIXoOuUbCdDfghJklmnGprsStTvwyzZ";
 
-
 /// The phone that a dictionary letter stands for.
 pub(crate) fn phone(letter: u8) -> Option<Phone> {
     SYMBOLS.iter().position(|s| *s == letter).map(|i| i as Phone)

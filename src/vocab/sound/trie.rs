@@ -93,6 +93,8 @@ pub(crate) fn ceiling(kind: Kind, sounds: usize) -> u16 {
         // Short words that turn the meaning around: only their homophones.
         Kind::Not | Kind::Same | Kind::Off | Kind::Stays if sounds <= 4 => 5,
         Kind::Clear | Kind::Hedge | Kind::Correction | Kind::Not | Kind::Same if sounds <= 5 => 5,
+        // Cow cues need no likeness: any word before a number can be one, at a price of its own.
+        Kind::Cow => 10,
         _ => match sounds {
             0..=1 => 0,
             2 => 15,
