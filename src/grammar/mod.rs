@@ -266,7 +266,7 @@ fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     let mut after = after;
     if let Some(tok) = after.first()
         && let Ok((end, (other, _))) = number::tag(after)
-        && text[rest.span_to(after).end as usize..tok.span.start as usize].trim() == "or"
+        && text.get(rest.span_to(after).end as usize..tok.span.start as usize).is_some_and(|t| t.trim() == "or")
     {
         others.push(other);
         after = end;
@@ -321,8 +321,9 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         rest = rest.skip(1);
     }
     let whole = input.span_to(rest);
-    let end = rest.first().map_or(text.len(), |t| t.span.start as usize);
     let start = if cue { whole.start } else { input.0[0].span.end };
+    // Terms grown together in one heard word share it.
+    let end = rest.first().map_or(text.len(), |t| t.span.start as usize).max(start as usize);
     let words = text[start as usize..end].trim_matches(|c: char| c.is_whitespace() || ".,;:-".contains(c));
     let from = start as usize + text[start as usize..end].find(words).unwrap_or(0);
     Ok((rest, Phrase::Remark(Span::new(from, from + words.len()))))

@@ -37,7 +37,7 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         let to = cuts.get(k + 1).copied().unwrap_or(items.len());
         let start = if k == 0 { 0 } else { items[from].span.start as usize };
         let end = if to < items.len() { items[to].span.start as usize } else { text.len() };
-        parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end) });
+        parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)) });
     }
     share(&mut parts);
     parts
