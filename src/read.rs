@@ -118,19 +118,10 @@ impl Reader {
 
     /// Reads several hearings of one utterance together (an n-best list, or different recognisers).
     pub fn read_hearings(&self, hearings: &[&str], visit: NaiveDate, cow_before: Option<&str>) -> Reading {
-        let mut readings: Vec<Reading> = hearings
-            .iter()
-            .map(|h| {
-                let mut reading = self.read(h, visit, cow_before);
-                // Priced alike, also where every word was plain: a closed vocabulary lies plausibly, and only
-                // what rarely stands side by side gives it away.
-                reading.cost = self.ranked(&words::cut(h, |w| self.vocab.knows(w))).cost;
-                reading
-            })
-            .collect();
-        if readings.len() < 2 {
-            return readings.pop().unwrap_or_default();
+        if let [one] = hearings {
+            return self.read(one, visit, cow_before);
         }
+        let readings: Vec<Reading> = hearings.iter().map(|h| self.priced(h, visit, cow_before)).collect();
         let heard = readings
             .iter()
             .map(|r| doubt::Heard { entries: r.entries.clone(), cost: r.cost, broken: r.broken })
@@ -140,6 +131,17 @@ impl Reader {
         let mut lead = readings.into_iter().find(|r| Some(r.cost) == best).unwrap_or_default();
         lead.entries = entries;
         lead
+    }
+
+    /// Reads a hearing and prices it by its sounds, also where every word was plain: a closed vocabulary lies
+    /// plausibly, and only what rarely stands side by side gives it away.
+    fn priced(&self, text: &str, visit: NaiveDate, cow_before: Option<&str>) -> Reading {
+        let mut reading = self.read(text, visit, cow_before);
+        // What was read by its sounds has its price already; what is too long for a note is not listened to.
+        if reading.cost == 0 && text.len() <= LONGEST {
+            reading.cost = self.ranked(&words::cut(text, |w| self.vocab.knows(w))).cost;
+        }
+        reading
     }
 
     fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<(Entry, usize)> {
