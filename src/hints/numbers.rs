@@ -1,30 +1,7 @@
 //! The ways numbers are said.
 
 use super::dice::Dice;
-
-const UNITS: [&str; 20] = [
-    "oh",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-];
-const TENS: [&str; 10] = ["oh", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
+use crate::words::said::{TENS, UNITS, pair};
 
 /// All words of numbers.
 #[cfg(test)]
@@ -76,14 +53,6 @@ fn thousand(a: usize, d: usize, and: bool) -> Vec<&'static str> {
         said.push(UNITS[d]);
     }
     said
-}
-
-fn pair(a: usize, b: usize) -> Vec<&'static str> {
-    match (a, b) {
-        (0, 0) => vec!["hundred"],
-        (0, b) => vec!["oh", UNITS[b]],
-        (a, b) => amount(a * 10 + b),
-    }
 }
 
 fn one_by_one(digits: &[usize], dice: &mut Dice) -> Vec<&'static str> {

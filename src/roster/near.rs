@@ -5,6 +5,7 @@ use std::sync::OnceLock;
 
 use super::NearTag;
 use crate::vocab::sound::{Distances, Phone, pronounce};
+use crate::words::said::{TENS, UNITS, pair};
 
 /// How many tags are offered.
 const OFFERED: usize = 4;
@@ -78,43 +79,10 @@ fn spoken(tag: &str) -> Vec<Vec<Phone>> {
     readings(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
 }
 
-const UNITS: [&str; 20] = [
-    "oh",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-];
-const TENS: [&str; 10] = ["oh", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
-
 fn readings(tag: &str) -> Vec<Vec<&'static str>> {
     let digits: Vec<usize> = tag.bytes().filter(u8::is_ascii_digit).map(|b| usize::from(b - b'0')).collect();
     let one_by_one: Vec<&str> = digits.iter().map(|d| UNITS[*d]).collect();
     let mut out = Vec::new();
-    let pair = |a: usize, b: usize| -> Vec<&'static str> {
-        match (a, b) {
-            (0, 0) => vec!["hundred"],
-            (0, b) => vec!["oh", UNITS[b]],
-            (1, b) => vec![UNITS[10 + b]],
-            (a, 0) => vec![TENS[a]],
-            (a, b) => vec![TENS[a], UNITS[b]],
-        }
-    };
     match *digits.as_slice() {
         [a, b] => out.push(pair(a, b)),
         [a, b, c] => {

@@ -4,6 +4,7 @@
 
 mod cut;
 mod number;
+pub(crate) mod said;
 
 use unicode_normalization::UnicodeNormalization;
 
