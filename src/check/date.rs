@@ -12,7 +12,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         }
         let doubt = look.trace.date_doubts.iter().find(|(k, _)| *k == i);
         let message = match doubt {
-            Some(_) => format!("{}: which is the day and which the month?", look.quote(*span)),
+            Some(_) if span.of(look.text).contains('/') => {
+                format!("{}: which is the day and which the month?", look.quote(*span))
+            }
+            Some(_) => format!("{}: on which of these days?", look.quote(*span)),
             None => format!("{}: on which day?", d.what.words()),
         };
         let options = doubt.map(|(_, dates)| dates.clone()).unwrap_or_default();

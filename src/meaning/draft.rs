@@ -24,6 +24,8 @@ pub(crate) struct Spot {
 #[derive(Clone, Debug)]
 pub(crate) struct DraftFinding {
     pub(crate) named: Named,
+    /// What it could be instead ("foul or a wart").
+    pub(crate) instead: Vec<Named>,
     pub(crate) spot: Spot,
     pub(crate) zones: Vec<u8>,
     pub(crate) severity: Option<u64>,
@@ -62,7 +64,7 @@ pub(crate) struct Draft {
     pub(crate) signs: Vec<Span>,
     pub(crate) unread: Vec<Span>,
     pub(crate) loose_numbers: Vec<Span>,
-    pub(crate) loose_courses: Vec<Span>,
+    pub(crate) loose_courses: Vec<(Course, Span)>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
 }

@@ -2,7 +2,7 @@
 
 use super::draft::{Draft, DraftFinding, Half};
 use crate::anatomy::{Claw, Foot};
-use crate::disorder::Disorder;
+use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, Action, Entry, Finding};
 use crate::grammar::{ClawWord, Named};
 use crate::vocab::Vague;
@@ -21,7 +21,7 @@ pub struct Trace {
     pub signs: Vec<Span>,
     pub unread: Vec<Span>,
     pub loose_numbers: Vec<Span>,
-    pub loose_courses: Vec<Span>,
+    pub loose_courses: Vec<(Course, Span)>,
     pub same_open: Vec<Span>,
     /// Dates between which a due stands in doubt.
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
@@ -54,9 +54,26 @@ pub struct ActionTrace {
 
 /// The disorder a finding is, or the ones it could be.
 fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
+    let first = one_disorder(f.named, f);
+    if f.instead.is_empty() {
+        return first;
+    }
+    let mut all: Vec<Disorder> = Vec::new();
+    for one in std::iter::once(first).chain(f.instead.iter().map(|n| one_disorder(*n, f))) {
+        all.extend(one.map_or_else(|open| open, |d| vec![d]));
+    }
+    let mut seen = Vec::new();
+    all.retain(|d| !seen.contains(d) && {
+        seen.push(*d);
+        true
+    });
+    if let [one] = all[..] { Ok(one) } else { Err(all) }
+}
+
+fn one_disorder(named: Named, f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
     use Disorder::{BU, DS, HFA, HFH, HFV, SU, TU, WL, WLA, WLF};
     let has = |z: u8| f.zones.contains(&z);
-    match f.named {
+    match named {
         Named::Disorder(d) => Ok(d),
         Named::Vague(Vague::Ulcer) => match f.zones.as_slice() {
             [] => Ok(SU),

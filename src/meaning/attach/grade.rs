@@ -180,7 +180,7 @@ impl Pass<'_> {
             self.held.used = true;
         }
         if !hit {
-            self.out.loose_courses.push(span);
+            self.out.loose_courses.push((course, span));
         }
     }
 

@@ -179,6 +179,7 @@ impl Pass<'_> {
             Phrase::Not => next = self.not(i),
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),
+            Phrase::SameAsCow => self.out.same_open.push(span),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
             Phrase::Number { .. } => self.out.loose_numbers.push(span),
