@@ -1,6 +1,7 @@
 //! The herd's tags: which cow numbers there are, and which are near one that is not.
 
 mod file;
+mod memo;
 mod near;
 
 pub use file::RosterError;
@@ -14,6 +15,8 @@ pub struct Roster {
     chips: Vec<(String, String)>,
     /// Tags that were only seen in the log: a hint, and no list of all cows.
     soft: bool,
+    /// What was found near before: the readings of one note ask for the same number again and again.
+    memo: memo::Memo,
 }
 
 /// A tag near a number that was heard.
@@ -32,7 +35,7 @@ impl Roster {
         let mut tags: Vec<String> = tags.into_iter().collect();
         tags.sort();
         tags.dedup();
-        Self { tags, chips: vec![], soft: false }
+        Self { tags, ..Self::default() }
     }
 
     /// Tags seen before at a farm: known ones are believed, unknown ones are not questioned.
@@ -69,6 +72,6 @@ impl Roster {
 
     /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
     pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
-        near::nearest(&self.tags, said, tag)
+        self.memo.get(said, tag, || near::nearest(&self.tags, said, tag))
     }
 }

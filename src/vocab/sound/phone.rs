@@ -165,8 +165,8 @@ fn added(symbol: u8) -> u16 {
 #[derive(Clone, Debug)]
 pub(crate) struct Distances {
     change: [[u16; 64]; 64],
-    pub(crate) lost: [u16; 64],
-    pub(crate) added: [u16; 64],
+    lost: [u16; 64],
+    added: [u16; 64],
 }
 
 impl Distances {
@@ -202,6 +202,16 @@ impl Distances {
             }
         }
         row[heard.len()]
+    }
+
+    /// Not hearing a phone of the form.
+    pub(crate) fn lost(&self, form: Phone) -> u16 {
+        self.lost[form as usize & 63]
+    }
+
+    /// Hearing a phone that the form does not have.
+    pub(crate) fn added(&self, heard: Phone) -> u16 {
+        self.added[heard as usize & 63]
     }
 
     /// Hearing `heard` for `form`.
