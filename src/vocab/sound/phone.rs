@@ -167,16 +167,43 @@ pub(crate) struct Distances {
     change: [[u16; 64]; 64],
     lost: [u16; 64],
     added: [u16; 64],
+    /// For each heard phone, the phones (as bits) that it may stand for at no more than a step's cost.
+    may_stand_for: Vec<[u64; STEPS]>,
+    /// The phones (as bits) that may go unheard at no more than a step's cost.
+    may_be_lost: [u64; STEPS],
+}
+
+/// Costs in steps: the last is everything.
+const STEP: u16 = 4;
+const STEPS: usize = 34;
+
+fn step(budget: u16) -> usize {
+    usize::from(budget.div_ceil(STEP)).min(STEPS - 1)
 }
 
 impl Distances {
     pub(crate) fn new() -> Self {
-        let mut own = Self { change: [[1000; 64]; 64], lost: [1000; 64], added: [1000; 64] };
+        let mut own = Self {
+            change: [[1000; 64]; 64],
+            lost: [1000; 64],
+            added: [1000; 64],
+            may_stand_for: vec![[0; STEPS]; 64],
+            may_be_lost: [0; STEPS],
+        };
         for (i, a) in SYMBOLS.iter().enumerate() {
             own.lost[i] = lost(*a);
             own.added[i] = added(*a);
             for (j, b) in SYMBOLS.iter().enumerate() {
                 own.change[i][j] = between(*a, *b);
+            }
+        }
+        for form in 0..SYMBOLS.len() {
+            for k in 0..STEPS {
+                let most = if k == STEPS - 1 { u16::MAX } else { k as u16 * STEP };
+                own.may_be_lost[k] |= u64::from(own.lost[form] <= most) << form;
+                for heard in 0..SYMBOLS.len() {
+                    own.may_stand_for[heard][k] |= u64::from(own.change[form][heard] <= most) << form;
+                }
             }
         }
         own
@@ -212,6 +239,16 @@ impl Distances {
     /// Hearing a phone that the form does not have.
     pub(crate) fn added(&self, heard: Phone) -> u16 {
         self.added[heard as usize & 63]
+    }
+
+    /// Phones, as bits, that may have been meant where `heard` was heard for about `budget`; none is left out.
+    pub(crate) fn may_stand_for(&self, heard: Phone, budget: u16) -> u64 {
+        self.may_stand_for[heard as usize & 63][step(budget)]
+    }
+
+    /// Phones, as bits, that may go unheard for about `budget`; none is left out.
+    pub(crate) fn may_be_lost(&self, budget: u16) -> u64 {
+        self.may_be_lost[step(budget)]
     }
 
     /// Hearing `heard` for `form`.

@@ -45,7 +45,7 @@ struct Row {
 }
 
 /// How many sounds ahead a form under way may hope for.
-const AHEAD: usize = 5;
+const AHEAD: usize = 2;
 
 const FAR: u16 = u16::MAX / 2;
 
@@ -92,15 +92,35 @@ impl Search<'_> {
     }
 
     fn children(&mut self, at: usize, rows: &mut [Row], depth: usize) {
-        let ceiling = AT_ONCE + A_SOUND * (depth as u16 + 1);
-        for next in self.trie.children(at) {
-            let node = self.trie.node(next);
+        let node = self.trie.node(at);
+        let ceiling = node.ceiling.min(AT_ONCE + A_SOUND * (depth as u16 + 1));
+        let mut left = node.next & self.may_follow(&rows[depth], ceiling);
+        while left != 0 {
+            let phone = left.trailing_zeros() as Phone;
+            left &= left - 1;
+            let next = self.trie.child(at, phone);
             let (before, here) = rows.split_at_mut(depth + 1);
-            if self.fill(&before[depth], &mut here[0], node.phone, ceiling.min(node.ceiling)) {
+            if self.fill(&before[depth], &mut here[0], phone, ceiling.min(self.trie.node(next).ceiling)) {
                 self.ends(next, &rows[depth + 1]);
                 self.children(next, rows, depth + 1);
             }
         }
+    }
+
+    /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
+    /// not looked at one by one.
+    fn may_follow(&self, row: &Row, ceiling: u16) -> u64 {
+        let mut out = 0;
+        for j in row.low..row.high {
+            let cost = row.cells[j];
+            if let Some(budget) = ceiling.min(self.limit[j]).checked_sub(cost) {
+                out |= self.distances.may_be_lost(budget);
+            }
+            if let (Some(heard), Some(budget)) = (self.heard.get(j), ceiling.min(self.limit[j + 1]).checked_sub(cost)) {
+                out |= self.distances.may_stand_for(*heard, budget);
+            }
+        }
+        out
     }
 
     /// The row of a form that goes on with `phone`; false where all of it is too dear.

@@ -16,13 +16,13 @@ pub(crate) struct Trie {
 
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Node {
-    /// The sound that leads here.
-    pub(crate) phone: Phone,
+    /// The sounds that lead on, as bits.
+    pub(crate) next: u64,
     /// The dearest distance any form below may still have.
     pub(crate) ceiling: u16,
-    /// Its first child; the children end where those of the next node begin.
+    /// Its first child; the others follow in the order of their sounds.
     first: u32,
-    /// Its first end; likewise.
+    /// Its first end; they end where those of the next node begin.
     ends: u32,
 }
 
@@ -31,9 +31,10 @@ impl Trie {
         self.nodes[at]
     }
 
-    /// Numbers of the nodes one sound further.
-    pub(crate) fn children(&self, at: usize) -> std::ops::Range<usize> {
-        self.nodes[at].first as usize..self.nodes[at + 1].first as usize
+    /// The child that `phone` leads to, one of the node's `next`.
+    pub(crate) fn child(&self, at: usize, phone: Phone) -> usize {
+        let Node { first, next, .. } = self.nodes[at];
+        first as usize + (next & ((1 << phone) - 1)).count_ones() as usize
     }
 
     /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
@@ -95,20 +96,20 @@ impl Growing {
     /// Level by level, so that the children of a node stand side by side.
     fn laid_flat(mut self) -> Trie {
         let mut trie = Trie { nodes: vec![], ends: vec![], depth: self.depth };
-        let mut order: Vec<(Phone, u32)> = vec![(0, 0)];
+        let mut order: Vec<u32> = vec![0];
         let mut k = 0;
         while k < order.len() {
-            let (phone, at) = order[k];
-            let young = &mut self.nodes[at as usize];
+            let young = &mut self.nodes[order[k] as usize];
             young.next.sort_unstable();
+            let next = young.next.iter().fold(0, |bits, (phone, _)| bits | 1 << phone);
             let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-            trie.nodes.push(Node { phone, ceiling: young.ceiling, first, ends });
-            order.extend(&young.next);
+            trie.nodes.push(Node { next, ceiling: young.ceiling, first, ends });
+            order.extend(young.next.iter().map(|n| n.1));
             trie.ends.append(&mut young.ends);
             k += 1;
         }
         let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-        trie.nodes.push(Node { phone: 0, ceiling: 0, first, ends });
+        trie.nodes.push(Node { next: 0, ceiling: 0, first, ends });
         trie
     }
 }
