@@ -63,6 +63,12 @@ impl Reader {
         Self { roster: Some(roster), ..self }
     }
 
+    /// Reads with other words from now on; the roster and the prices stay.
+    pub fn set_vocabulary(&mut self, vocab: Vocabulary) {
+        self.vocab = vocab;
+        self.hearing = OnceLock::new();
+    }
+
     pub fn vocabulary(&self) -> &Vocabulary {
         &self.vocab
     }

@@ -12,26 +12,29 @@ use etcetera::BaseStrategy;
 
 use super::fail::Fail;
 use super::out::Out;
+use super::own_words;
 
 /// How notes are understood.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Hearing {
-    /// Your own words, laid over the built-in vocabulary; may be given more than once
+    /// Your own words, laid over the built-in vocabulary; may be given more than once.
+    /// `words.toml` in the user's data folder is laid over it first, where it is there
     #[arg(long, value_name = "FILE")]
-    words: Vec<PathBuf>,
+    pub(crate) words: Vec<PathBuf>,
     /// The herd's tags: one a line, or a CSV table with a column named tag, cow or id
     #[arg(long, value_name = "FILE")]
     herd: Option<PathBuf>,
 }
 
 impl Hearing {
+    /// The built-in words with the user's own laid over them.
+    pub(crate) fn vocabulary(&self) -> Result<Vocabulary, Fail> {
+        own_words::layered(&own_words::files(&self.words))
+    }
+
     /// The reader; lines of the herd file that are no tags are told and left out.
     pub(crate) fn reader(&self, out: &mut Out) -> Result<Reader, Fail> {
-        let mut over = Vec::new();
-        for path in &self.words {
-            over.push((path.display().to_string(), text_of(path)?));
-        }
-        let reader = Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))?;
+        let reader = Reader::new(self.vocabulary()?);
         let Some(path) = &self.herd else { return Ok(reader) };
         let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
         errors.iter().try_for_each(|e| out.trouble(e))?;

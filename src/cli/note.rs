@@ -53,7 +53,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             return Err(Fail::Told("`--hearings` and `--started` are for files and pipes".to_owned()));
         }
         writer.look()?;
-        return note_asking::run(&reader, &visit, &mut writer, args.why, out);
+        return note_asking::run(&args.hearing, reader, &visit, &mut writer, args.why, out);
     }
     if args.dry_run {
         writer.look()?;

@@ -5,23 +5,31 @@ use std::path::{Path, PathBuf};
 use chutescribe::vocab::{Form, Style, Vocabulary};
 use chutescribe::{hints, show};
 
-use super::args::{roster_of, text_of};
+use super::args::roster_of;
 use super::fail::Fail;
 use super::out::Out;
+use super::own_words;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
     /// Words as they are said (`heel wart`), or a term (`disorder.DD`) for all its forms [default: list the terms]
     #[arg(value_name = "WORDS")]
     words: Vec<String>,
-    /// Your own words, laid over the built-in vocabulary; may be given more than once
+    /// Your own words, laid over the built-in vocabulary; may be given more than once.
+    /// `words.toml` in the user's data folder is laid over it first, where it is there
     #[arg(long = "words", value_name = "FILE")]
     over: Vec<PathBuf>,
     /// Check that a file can be laid over the built-in vocabulary; may be given more than once
     #[arg(long, value_name = "FILE", conflicts_with = "words")]
     check: Vec<PathBuf>,
+    /// List what was learned from answers: the words under `heard` in files of your own
+    #[arg(long, conflicts_with_all = ["words", "check", "forget"])]
+    learned: bool,
+    /// Forget what heard words were learned to mean
+    #[arg(long, value_name = "WORDS", conflicts_with_all = ["words", "check"])]
+    forget: Option<String>,
     /// Help for a speech recogniser, made from the vocabulary
-    #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "check"])]
+    #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "check", "learned", "forget"])]
     hints: Option<Hints>,
     /// With `--hints arpa`: the herd's tags, so that their numbers are expected
     #[arg(long, value_name = "FILE", requires = "hints")]
@@ -43,11 +51,16 @@ enum Hints {
 }
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
-    let mut over = Vec::new();
-    for path in args.over.iter().chain(&args.check) {
-        over.push((path.display().to_string(), text_of(path)?));
+    if args.learned {
+        return own_words::list(&args.over, out);
     }
-    let vocab = Vocabulary::layered(&over).map_err(|e| Fail::Told(e.to_string()))?;
+    if let Some(heard) = &args.forget {
+        return own_words::forget(&args.over, heard, out);
+    }
+    // A file that is checked is laid over the built-in words, and over nothing that it was not named with.
+    let files =
+        if args.check.is_empty() { own_words::files(&args.over) } else { [&args.over[..], &args.check[..]].concat() };
+    let vocab = own_words::layered(&files)?;
     match args.hints {
         Some(Hints::Arpa) => return model(&vocab, args.herd.as_deref(), &args.out, out),
         Some(Hints::Prompt) => return out.line(&hints::prompt(&vocab)),
