@@ -217,5 +217,7 @@ fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) 
     {
         entry.cow = Some(first.tag.clone());
         trace.cow_others.clear();
+        // A cow that was never seen here is as likely as a word grown together with the number.
+        trace.cow_others.extend(roster.is_soft().then_some(cow));
     }
 }

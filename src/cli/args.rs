@@ -5,12 +5,12 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use chutescribe::log::record::Stamp;
 use chutescribe::log::{ReadLog, VisitLine, Writer};
-use chutescribe::roster::Roster;
 use chutescribe::vocab::Vocabulary;
 use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
 
 use super::fail::Fail;
+use super::herd;
 use super::out::Out;
 use super::own_words;
 
@@ -21,7 +21,7 @@ pub(crate) struct Hearing {
     /// `words.toml` in the user's data folder is laid over it first, where it is there
     #[arg(long, value_name = "FILE")]
     pub(crate) words: Vec<PathBuf>,
-    /// The herd's tags: one a line, or a CSV table with a column named tag, cow or id
+    /// The herd's tags: one a line, or a CSV table with a column named tag, cow, number or id
     #[arg(long, value_name = "FILE")]
     herd: Option<PathBuf>,
 }
@@ -36,22 +36,22 @@ impl Hearing {
     pub(crate) fn reader(&self, out: &mut Out) -> Result<Reader, Fail> {
         let reader = Reader::new(self.vocabulary()?);
         let Some(path) = &self.herd else { return Ok(reader) };
-        let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-        errors.iter().try_for_each(|e| out.trouble(e))?;
+        let roster = herd::roster_of(path, out)?;
         Ok(if roster.is_empty() { reader } else { reader.with_roster(roster) })
     }
-}
 
-/// A roster; lines that are no tags are told, and the rest is used.
-pub(crate) fn roster_of(path: &Path) -> Result<Roster, Fail> {
-    let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-    if roster.is_empty() {
-        return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
+    /// The reader for the notes of a visit: without a herd file, the tags that the log has of that farm are a hint.
+    pub(crate) fn reader_at(
+        &self,
+        visit: &VisitLine,
+        out: &mut Out,
+        log: impl FnOnce(&mut Out) -> Result<ReadLog, Fail>,
+    ) -> Result<Reader, Fail> {
+        let reader = self.reader(out)?;
+        let Some(farm) = visit.farm.as_deref().filter(|_| self.herd.is_none()) else { return Ok(reader) };
+        let seen = herd::seen_at(farm, log(out)?, visit);
+        Ok(if seen.is_empty() { reader } else { reader.with_roster(seen) })
     }
-    for e in &errors {
-        eprintln!("chutescribe: {e}");
-    }
-    Ok(roster)
 }
 
 /// A whole text file.
@@ -122,24 +122,30 @@ impl LogAt {
     pub(crate) fn open(&self, out: &mut Out) -> Result<(Writer, ReadLog), Fail> {
         let path = self.path()?;
         Self::tell(&path, out)?;
-        let read = match log::read_file(&path) {
-            Ok(read) => read,
-            Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
-                let path = path.display();
-                return Err(Fail::Told(format!("there is no log at `{path}`; `chutescribe note` starts one")));
-            }
-            Err(e) => {
-                return Err(Fail::Told(format!("the log `{}` cannot be read: {}", path.display(), show::trouble(&e))));
-            }
-        };
-        for problem in &read.problems {
-            if !problem.warning {
-                out.mark_troubled();
-            }
-            out.tell(problem)?;
-        }
+        let read = log_of(&path, out)?;
         let mut writer = Writer::new(&path);
         writer.look()?;
         Ok((writer, read))
     }
+}
+
+/// What a log holds; its problems are told.
+pub(crate) fn log_of(path: &Path, out: &mut Out) -> Result<ReadLog, Fail> {
+    let read = match log::read_file(path) {
+        Ok(read) => read,
+        Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
+            let path = path.display();
+            return Err(Fail::Told(format!("there is no log at `{path}`; `chutescribe note` starts one")));
+        }
+        Err(e) => {
+            return Err(Fail::Told(format!("the log `{}` cannot be read: {}", path.display(), show::trouble(&e))));
+        }
+    };
+    for problem in &read.problems {
+        if !problem.warning {
+            out.mark_troubled();
+        }
+        out.tell(problem)?;
+    }
+    Ok(read)
 }

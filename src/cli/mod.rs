@@ -6,6 +6,7 @@ mod asking;
 mod clock;
 mod completions;
 mod fail;
+mod herd;
 mod inputs;
 mod learning;
 mod man;

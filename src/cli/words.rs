@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use chutescribe::vocab::{Form, Style, Vocabulary};
 use chutescribe::{hints, show};
 
-use super::args::roster_of;
 use super::fail::Fail;
+use super::herd::roster_of;
 use super::out::Out;
 use super::own_words;
 
@@ -101,7 +101,7 @@ fn terms(vocab: &Vocabulary, out: &mut Out) -> Result<(), Fail> {
 }
 
 fn model(vocab: &Vocabulary, herd: Option<&Path>, folder: &Path, out: &mut Out) -> Result<(), Fail> {
-    let roster = herd.map(roster_of).transpose()?;
+    let roster = herd.map(|h| roster_of(h, out)).transpose()?;
     let model = hints::model(vocab, roster.as_ref().map_or(&[], |r| r.tags()));
     std::fs::create_dir_all(folder)
         .map_err(|e| Fail::Told(format!("`{}` cannot be made: {}", folder.display(), show::trouble(&e))))?;

@@ -5,6 +5,7 @@ mod bad_input;
 mod case;
 mod demo;
 mod hearings;
+mod herd;
 mod learn;
 mod note;
 mod read;
