@@ -92,3 +92,28 @@ fn read_takes_the_hint_of_a_log_that_is_given() {
     ran.err("error: log.jsonl:6: no line of a log: expected ident, at column 2\n");
     case.talk(&AT, "cow 5 clean\n").code(0).err("log: log.jsonl\n");
 }
+
+/// "sixty" was once taken for the only tag near it, 16, without a question.
+#[test]
+fn a_number_said_in_words_is_never_taken_for_another() {
+    let herd = "414\n16\n55\n23\n";
+    let case = Case::new().with("herd.txt", herd);
+    for (said, cow, near) in [
+        ("cow four thirteen", "413", "414"),
+        ("cow sixty", "60", "16"),
+        ("tag number fifty nine", "59", "55"),
+        ("cow twenty three four", "234", "23"),
+    ] {
+        let note = format!("{said}, left hind wart\n");
+        case.talk(&["note", "--herd", "herd.txt"], note.clone()).code(0);
+        let (taken, options) = last(&case);
+        assert_eq!((taken, &options[0]), (json!(cow), &json!(near)), "{said}");
+        assert!(options.as_array().unwrap().contains(&json!(cow)), "{said}: {options}");
+        // Tags of the log are no list of all cows.
+        let before = Case::new();
+        let tags: String = herd.lines().map(|t| format!("cow {t} clean\n")).collect();
+        before.talk(&["note", "--on", "2026-02-12", "--farm", "Juniper Flat"], tags).code(0);
+        before.talk(&AT, note).code(0);
+        assert_eq!(last(&before), (json!(cow), Value::Null), "{said}");
+    }
+}
