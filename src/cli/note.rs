@@ -45,9 +45,9 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
     let visit = args.visit.line(now)?;
     let path = args.log.path()?;
-    LogAt::tell(&path, out)?;
     // A log that is not there yet has seen nobody; what is wrong with one is told when it is written or settled.
     let reader = args.hearing.reader_at(&visit, out, |_| Ok(read_file(&path).unwrap_or_default()))?;
+    LogAt::tell(&path, out)?;
     let mut writer = Writer::new(&path);
     if args.ask || (args.files.is_empty() && !args.dry_run && std::io::stdin().is_terminal()) {
         if args.holds.hearings || args.holds.started.is_some() {

@@ -2,6 +2,7 @@
 
 mod file;
 mod near;
+mod table;
 
 pub use file::RosterError;
 

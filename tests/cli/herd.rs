@@ -111,7 +111,8 @@ fn a_number_said_in_words_is_never_taken_for_another() {
         assert!(options.as_array().unwrap().contains(&json!(cow)), "{said}: {options}");
         // Tags of the log are no list of all cows.
         let before = Case::new();
-        let tags: String = herd.lines().map(|t| format!("cow {t} clean\n")).collect();
+        let tags = herd.replace('\n', " clean\ncow ");
+        let tags = format!("cow {}\n", tags.trim_end_matches("\ncow "));
         before.talk(&["note", "--on", "2026-02-12", "--farm", "Juniper Flat"], tags).code(0);
         before.talk(&AT, note).code(0);
         assert_eq!(last(&before), (json!(cow), Value::Null), "{said}");
