@@ -31,7 +31,7 @@ pub(crate) struct Args {
     /// Help for a speech recogniser, made from the vocabulary
     #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "check", "learned", "forget"])]
     hints: Option<Hints>,
-    /// With `--hints arpa`: the herd's tags, so that their numbers are expected
+    /// With `--hints arpa` and `--hints list`: the herd's tags, so that their numbers are expected
     #[arg(long, value_name = "FILE", requires = "hints")]
     herd: Option<PathBuf>,
     /// With `--hints arpa`: the folder to write into
@@ -46,7 +46,7 @@ enum Hints {
     Arpa,
     /// A text of at most 200 words that tells a recogniser what it is about; most easily misheard first
     Prompt,
-    /// The trade's phrases, one a line
+    /// The trade's phrases, one a line, and the herd's numbers as they are said
     List,
 }
 
@@ -61,11 +61,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let files =
         if args.check.is_empty() { own_words::files(&args.over) } else { [&args.over[..], &args.check[..]].concat() };
     let vocab = own_words::layered(&files)?;
-    match args.hints {
-        Some(Hints::Arpa) => return model(&vocab, args.herd.as_deref(), &args.out, out),
-        Some(Hints::Prompt) => return out.line(&hints::prompt(&vocab)),
-        Some(Hints::List) => return hints::list(&vocab).into_iter().try_for_each(|phrase| out.line(phrase)),
-        None => {}
+    if let Some(kind) = args.hints {
+        return hint(kind, &vocab, args, out);
     }
     if !args.check.is_empty() {
         for path in &args.check {
@@ -100,9 +97,24 @@ fn terms(vocab: &Vocabulary, out: &mut Out) -> Result<(), Fail> {
     Ok(())
 }
 
-fn model(vocab: &Vocabulary, herd: Option<&Path>, folder: &Path, out: &mut Out) -> Result<(), Fail> {
-    let roster = herd.map(|h| roster_of(h, out)).transpose()?;
-    let model = hints::model(vocab, roster.as_ref().map_or(&[], |r| r.tags()));
+fn hint(kind: Hints, vocab: &Vocabulary, args: &Args, out: &mut Out) -> Result<(), Fail> {
+    let roster = args.herd.as_deref().map(|herd| roster_of(herd, out)).transpose()?.unwrap_or_default();
+    if let Some(herd) = args.herd.as_ref().filter(|_| roster.is_empty()) {
+        return Err(Fail::Told(format!("no tag could be read from `{}`, so no hints were made", herd.display())));
+    }
+    match kind {
+        Hints::Arpa => model(vocab, roster.tags(), &args.out, out),
+        Hints::List => hints::list(vocab, roster.tags()).iter().try_for_each(|phrase| out.line(phrase)),
+        // Its words are few, and recognisers write numbers well.
+        Hints::Prompt if !roster.is_empty() => {
+            Err(Fail::Told("`--herd` is for `--hints arpa` and `--hints list`; a prompt has no numbers".to_owned()))
+        }
+        Hints::Prompt => out.line(&hints::prompt(vocab)),
+    }
+}
+
+fn model(vocab: &Vocabulary, tags: &[String], folder: &Path, out: &mut Out) -> Result<(), Fail> {
+    let model = hints::model(vocab, tags);
     std::fs::create_dir_all(folder)
         .map_err(|e| Fail::Told(format!("`{}` cannot be made: {}", folder.display(), show::trouble(&e))))?;
     for (name, text) in [("trade.lm", &model.lm), ("trade.dict", &model.dict)] {

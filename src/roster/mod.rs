@@ -2,6 +2,7 @@
 
 mod file;
 mod near;
+pub(crate) mod said;
 mod table;
 
 pub use file::RosterError;

@@ -4,8 +4,9 @@ use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::NearTag;
+use super::said::ways;
 use crate::vocab::sound::{Distances, Phone, pronounce};
-use crate::words::said::{TENS, UNITS, pair};
+use crate::words::said::{TENS, UNITS};
 
 /// How many tags are offered.
 const OFFERED: usize = 4;
@@ -76,34 +77,7 @@ fn spoken(tag: &str) -> Vec<Vec<Phone>> {
     let words = WORDS.get_or_init(|| {
         UNITS.iter().chain(&TENS).chain(&["hundred", "thousand", "and"]).map(|w| (*w, pronounce(w).remove(0))).collect()
     });
-    readings(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
-}
-
-fn readings(tag: &str) -> Vec<Vec<&'static str>> {
-    let digits: Vec<usize> = tag.bytes().filter(u8::is_ascii_digit).map(|b| usize::from(b - b'0')).collect();
-    let one_by_one: Vec<&str> = digits.iter().map(|d| UNITS[*d]).collect();
-    let mut out = Vec::new();
-    match *digits.as_slice() {
-        [a, b] => out.push(pair(a, b)),
-        [a, b, c] => {
-            let mut way = vec![UNITS[a]];
-            way.extend(pair(b, c));
-            out.push(way);
-        }
-        [a, b, c, d] => {
-            let mut way = pair(a, b);
-            way.extend(pair(c, d));
-            out.push(way);
-            if b == 0 && c == 0 {
-                out.push(if d == 0 { vec![UNITS[a], "thousand"] } else { vec![UNITS[a], "thousand", "and", UNITS[d]] });
-            }
-        }
-        _ => {}
-    }
-    if !out.contains(&one_by_one) {
-        out.push(one_by_one);
-    }
-    out
+    ways(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
 }
 
 #[cfg(test)]

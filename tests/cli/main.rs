@@ -6,6 +6,7 @@ mod case;
 mod demo;
 mod hearings;
 mod herd;
+mod hints;
 mod learn;
 mod note;
 mod read;
