@@ -55,25 +55,32 @@ impl Asker {
         }
     }
 
-    /// A yes or a no to an offer; everything else at a terminal is a no.
+    /// A yes or a no to an offer. At a terminal Enter is a no, and what is neither is not passed over: it may have
+    /// been meant for the log.
     ///
     /// A script was written for the questions: its next line is taken only where it is a yes or a no, and else there
     /// is no offer.
     pub(crate) fn yes(&mut self, prompt: &str, out: &mut Out) -> Result<Option<bool>, Fail> {
         let said = |line: &str| match line.trim().to_lowercase().as_str() {
             "y" | "yes" => Some(true),
-            "n" | "no" => Some(false),
+            "n" | "no" | "" => Some(false),
             _ => None,
         };
         if let Self::Script(kept) = self {
             if kept.is_none() {
                 *kept = script_line()?;
             }
-            if kept.as_deref().and_then(said).is_none() {
+            if kept.as_deref().is_none_or(|line| line.trim().is_empty() || said(line).is_none()) {
                 return Ok(None);
             }
         }
-        Ok(self.line(prompt, out)?.map(|line| said(&line) == Some(true)))
+        loop {
+            let Some(line) = self.line(prompt, out)? else { return Ok(None) };
+            if let Some(yes) = said(&line) {
+                return Ok(Some(yes));
+            }
+            out.line(&format!("      `{}` is neither y nor n; nothing was kept of it", line.trim()))?;
+        }
     }
 
     /// A script is not asked twice: its next line belongs to the next question.
