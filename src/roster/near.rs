@@ -18,7 +18,10 @@ pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> 
     let lower = said.to_lowercase();
     let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
     let ways = sounds_of(&lower[begins..]);
-    let digits: Vec<u8> = said.bytes().filter(u8::is_ascii_digit).collect();
+    // Figures stand for themselves; of number words the digits are those that were read.
+    let in_words = lower.split(|c: char| !c.is_alphabetic()).any(|w| UNITS.contains(&w) || TENS.contains(&w));
+    let digits = if in_words || !said.bytes().any(|b| b.is_ascii_digit()) { heard } else { said };
+    let digits: Vec<u8> = digits.bytes().filter(u8::is_ascii_digit).collect();
     let cues: Vec<Vec<Phone>> = ["cow", "tag", ""]
         .iter()
         .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
@@ -102,5 +105,7 @@ mod tests {
         let near = nearest(&tags(&["2028"]), "cow 2008", "2008");
         assert_eq!(near[0].tag, "2028");
         assert!(!near[0].keeps_digits);
+        assert!(!nearest(&tags(&["16"]), "Cossack sixty", "60")[0].keeps_digits);
+        assert!(nearest(&tags(&["678"]), "Cossack seventy eight", "78")[0].keeps_digits);
     }
 }

@@ -103,6 +103,7 @@ fn a_number_said_in_words_is_never_taken_for_another() {
         ("cow sixty", "60", "16"),
         ("tag number fifty nine", "59", "55"),
         ("cow twenty three four", "234", "23"),
+        ("Couch four thirteen", "413", "414"),
     ] {
         let note = format!("{said}, left hind wart\n");
         case.talk(&["note", "--herd", "herd.txt"], note.clone()).code(0);
