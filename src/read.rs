@@ -15,6 +15,7 @@ use crate::roster::Roster;
 use crate::vocab::Vocabulary;
 use crate::vocab::sound::Sounds;
 use crate::words;
+use crate::words::said::{TENS, UNITS};
 
 /// Reads notes with one vocabulary.
 #[derive(Debug)]
@@ -61,6 +62,12 @@ impl Reader {
     #[must_use]
     pub fn with_roster(self, roster: Roster) -> Self {
         Self { roster: Some(roster), ..self }
+    }
+
+    /// Reads with other words from now on; the roster and the prices stay.
+    pub fn set_vocabulary(&mut self, vocab: Vocabulary) {
+        self.vocab = vocab;
+        self.hearing = OnceLock::new();
     }
 
     pub fn vocabulary(&self) -> &Vocabulary {
@@ -183,6 +190,13 @@ pub const LONGEST: usize = 64 * 1024;
 const NEAR_TAG: u32 = 170;
 const CLEARLY: u32 = 40;
 
+/// A cue or a number word: "cow sixty" is 60, and no 16.
+fn is_plain(word: &str) -> bool {
+    let word = word.to_lowercase();
+    let others = ["", "cow", "tag", "number", "hundred", "thousand", "and", "zero", "o", "nought", "double"];
+    [&UNITS[..], &TENS, &others].iter().any(|list| list.contains(&word.as_str()))
+}
+
 /// Lets the roster decide between ways to write a number that was heard: which digits belong to it, and
 /// words grown together with it. A digit that was heard is never changed.
 fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) {
@@ -198,8 +212,7 @@ fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) 
     let Some(span) = trace.cow else { return };
     // "cow 5" is 5, and no 50: only where words grew together with the number is there more to it.
     let said = span.of(text);
-    let words: String = said.chars().filter(|c| c.is_alphabetic()).collect::<String>().to_lowercase();
-    if ["cow", "tag", "number", "cownumber", "tagnumber", ""].contains(&words.as_str()) {
+    if said.split(|c: char| !c.is_alphabetic()).all(is_plain) {
         return;
     }
     let near = roster.near(said, &cow);
@@ -211,5 +224,7 @@ fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) 
     {
         entry.cow = Some(first.tag.clone());
         trace.cow_others.clear();
+        // A cow that was never seen here is as likely as a word grown together with the number.
+        trace.cow_others.extend(roster.is_soft().then_some(cow));
     }
 }

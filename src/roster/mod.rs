@@ -3,6 +3,8 @@
 mod file;
 mod memo;
 mod near;
+pub(crate) mod said;
+mod table;
 
 pub use file::RosterError;
 

@@ -4,8 +4,9 @@ use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::NearTag;
+use super::said::ways;
 use crate::vocab::sound::{Distances, Phone, pronounce};
-use crate::words::said::{TENS, UNITS, pair};
+use crate::words::said::{TENS, UNITS};
 
 /// How many tags are offered.
 const OFFERED: usize = 4;
@@ -17,7 +18,10 @@ pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> 
     let lower = said.to_lowercase();
     let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
     let ways = sounds_of(&lower[begins..]);
-    let digits: Vec<u8> = said.bytes().filter(u8::is_ascii_digit).collect();
+    // Figures stand for themselves; of number words the digits are those that were read.
+    let in_words = lower.split(|c: char| !c.is_alphabetic()).any(|w| UNITS.contains(&w) || TENS.contains(&w));
+    let digits = if in_words || !said.bytes().any(|b| b.is_ascii_digit()) { heard } else { said };
+    let digits: Vec<u8> = digits.bytes().filter(u8::is_ascii_digit).collect();
     let cues: Vec<Vec<Phone>> = ["cow", "tag", ""]
         .iter()
         .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
@@ -76,34 +80,7 @@ fn spoken(tag: &str) -> Vec<Vec<Phone>> {
     let words = WORDS.get_or_init(|| {
         UNITS.iter().chain(&TENS).chain(&["hundred", "thousand", "and"]).map(|w| (*w, pronounce(w).remove(0))).collect()
     });
-    readings(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
-}
-
-fn readings(tag: &str) -> Vec<Vec<&'static str>> {
-    let digits: Vec<usize> = tag.bytes().filter(u8::is_ascii_digit).map(|b| usize::from(b - b'0')).collect();
-    let one_by_one: Vec<&str> = digits.iter().map(|d| UNITS[*d]).collect();
-    let mut out = Vec::new();
-    match *digits.as_slice() {
-        [a, b] => out.push(pair(a, b)),
-        [a, b, c] => {
-            let mut way = vec![UNITS[a]];
-            way.extend(pair(b, c));
-            out.push(way);
-        }
-        [a, b, c, d] => {
-            let mut way = pair(a, b);
-            way.extend(pair(c, d));
-            out.push(way);
-            if b == 0 && c == 0 {
-                out.push(if d == 0 { vec![UNITS[a], "thousand"] } else { vec![UNITS[a], "thousand", "and", UNITS[d]] });
-            }
-        }
-        _ => {}
-    }
-    if !out.contains(&one_by_one) {
-        out.push(one_by_one);
-    }
-    out
+    ways(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
 }
 
 #[cfg(test)]
@@ -128,5 +105,7 @@ mod tests {
         let near = nearest(&tags(&["2028"]), "cow 2008", "2008");
         assert_eq!(near[0].tag, "2028");
         assert!(!near[0].keeps_digits);
+        assert!(!nearest(&tags(&["16"]), "Cossack sixty", "60")[0].keeps_digits);
+        assert!(nearest(&tags(&["678"]), "Cossack seventy eight", "78")[0].keeps_digits);
     }
 }
