@@ -104,13 +104,19 @@ impl Reader {
         let other = |toks: &[Tok]| -> Vec<Entry> {
             self.entries(text, toks, visit, cow_before).into_iter().map(|e| e.0).collect()
         };
+        // Talk, for which the cow is asked: what else it might have been is not asked on top.
+        let talk = |entries: &[Entry]| entries.iter().all(|e| e.cow.is_none());
+        let bare = talk(&entries) && entries.iter().all(Entry::is_bare);
         for (tok, without) in &ranked.without {
             let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
             doubt::ask(&mut entries, &other(without), cause);
         }
         for rival in &ranked.rivals {
             let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
-            doubt::ask(&mut entries, &other(&rival.toks), cause);
+            let other = other(&rival.toks);
+            if !(bare && talk(&other)) {
+                doubt::ask(&mut entries, &other, cause);
+            }
         }
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
         Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals }
