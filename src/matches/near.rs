@@ -37,6 +37,18 @@ impl Sounded {
         own
     }
 
+    /// For each position, how many sounds the term that ends there has; 0 where none does.
+    fn ends_of_terms(&self, plain: &[Plain]) -> Vec<u16> {
+        let mut out = vec![0; self.phones.len() + 1];
+        for (w, is) in plain.iter().enumerate() {
+            if *is == Plain::Term {
+                let (start, end) = (self.starts[w], self.starts[w + 1]);
+                out[end as usize] = end - start;
+            }
+        }
+        out
+    }
+
     /// Price of beginning or ending at a position: free at a border of words.
     fn border(&self, position: u16, tuning: &Tuning) -> u32 {
         if self.starts.binary_search(&position).is_ok() {
@@ -84,7 +96,8 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
     let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
-    let allowed = Allowed { skip: &skip, border: &border, slack: tuning.slack };
+    let term = sounded.ends_of_terms(&plain);
+    let allowed = Allowed { skip: &skip, border: &border, term: &term, toll: tuning.over_term, slack: tuning.slack };
     for hit in sounds.hits(&sounded.phones, allowed) {
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
     }

@@ -26,25 +26,28 @@ pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> 
         .iter()
         .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
         .collect();
-    let mut near: Vec<NearTag> = tags
-        .iter()
-        .filter(|t| t.len() + 2 >= heard.len() && heard.len() + 3 >= t.len())
-        .map(|tag| {
-            let keeps_digits = subsequence(&digits, tag.as_bytes());
-            let by_sound = spoken(tag)
-                .iter()
-                .flat_map(|number| cues.iter().map(move |cue| [cue.as_slice(), number].concat()))
-                .flat_map(|form| ways.iter().map(move |way| (form.clone(), way)))
-                .map(|(form, way)| distances.apart(&form, way))
-                .min()
-                .unwrap_or(u32::MAX);
-            // A slip of one digit counts about as much as a lost word.
-            let by_digits = strsim::osa_distance(tag, heard) as u32 * 150;
-            NearTag { tag: tag.clone(), cost: by_sound.min(by_digits), keeps_digits }
-        })
-        .collect();
-    near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
-    near.truncate(OFFERED);
+    let mut near: Vec<NearTag> = Vec::new();
+    for tag in tags.iter().filter(|t| t.len() + 2 >= heard.len() && heard.len() + 3 >= t.len()) {
+        // A slip of one digit counts about as much as a lost word.
+        let mut cost = strsim::osa_distance(tag, heard) as u32 * 150;
+        let last = near.get(OFFERED - 1).map_or(u32::MAX, |n: &NearTag| n.cost);
+        for number in spoken(tag) {
+            for cue in &cues {
+                let form = [cue.as_slice(), &number].concat();
+                for way in &ways {
+                    // Farther than the last one offered need not be told how far.
+                    cost = cost.min(distances.apart(&form, way, cost.min(last)).unwrap_or(cost));
+                }
+            }
+        }
+        if cost > last {
+            continue;
+        }
+        let keeps_digits = subsequence(&digits, tag.as_bytes());
+        near.push(NearTag { tag: tag.clone(), cost, keeps_digits });
+        near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
+        near.truncate(OFFERED);
+    }
     near
 }
 

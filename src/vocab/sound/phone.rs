@@ -209,26 +209,31 @@ impl Distances {
         own
     }
 
-    /// How far two whole strings of sounds are apart.
-    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone]) -> u32 {
+    /// How far two whole strings of sounds are apart; nothing where that is more than `most`.
+    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone], most: u32) -> Option<u32> {
         let mut row: Vec<u32> = std::iter::once(0)
             .chain(heard.iter().scan(0, |sum, h| {
-                *sum += u32::from(self.added[*h as usize]);
+                *sum += u32::from(self.added(*h));
                 Some(*sum)
             }))
             .collect();
         for f in form {
             let mut corner = row[0];
-            row[0] += u32::from(self.lost[*f as usize]);
+            row[0] += u32::from(self.lost(*f));
+            let mut least = row[0];
             for j in 1..row.len() {
                 let change = corner + u32::from(self.change(*f, heard[j - 1]));
-                let lost = row[j] + u32::from(self.lost[*f as usize]);
-                let added = row[j - 1] + u32::from(self.added[heard[j - 1] as usize]);
+                let lost = row[j] + u32::from(self.lost(*f));
+                let added = row[j - 1] + u32::from(self.added(heard[j - 1]));
                 corner = row[j];
                 row[j] = change.min(lost).min(added);
+                least = least.min(row[j]);
+            }
+            if least > most {
+                return None;
             }
         }
-        row[heard.len()]
+        Some(row[heard.len()]).filter(|cost| *cost <= most)
     }
 
     /// Not hearing a phone of the form.

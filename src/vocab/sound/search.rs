@@ -20,6 +20,10 @@ pub(crate) struct Allowed<'a> {
     pub(crate) skip: &'a [u32],
     /// What a hit pays for beginning or ending at each position.
     pub(crate) border: &'a [u32],
+    /// Sounds of the word that ends before each position, where that word is a term by itself; else 0.
+    pub(crate) term: &'a [u16],
+    /// What a hit pays for such a word unless it has the word too.
+    pub(crate) toll: u32,
     /// How much dearer a hit may be than the stretch it covers.
     pub(crate) slack: u32,
 }
@@ -29,8 +33,8 @@ const WORSE: u16 = 60;
 
 /// A form may have spent this much after its first sound, and `A_SOUND` more with each: one that begins
 /// badly is dropped early.
-const AT_ONCE: u16 = 50;
-const A_SOUND: u16 = 34;
+const AT_ONCE: u16 = 60;
+const A_SOUND: u16 = 28;
 
 /// Columns of a row: no form is longer, with what may be heard besides.
 const WIDTH: usize = 64;
@@ -66,7 +70,9 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: 
         let mut search = Search { trie, distances, heard, from, limit: [FAR; WIDTH], allowed, out: &mut out };
         for j in 0..=heard.len() {
             // A form under way may still gain by the sounds ahead of it.
-            search.limit[j] = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
+            let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
+            // Sounds that come for nothing are the word itself, and pay no toll.
+            search.limit[j] = worth.saturating_sub(search.toll(j));
         }
         search.children(0, &mut rows, 0);
     }
@@ -86,9 +92,17 @@ struct Search<'a> {
 impl Search<'_> {
     /// What a hit over the next `n` sounds may cost, whatever it pays where it ends.
     fn worth(&self, n: usize) -> u16 {
-        let Allowed { skip, border, slack } = self.allowed;
+        let Allowed { skip, border, slack, .. } = self.allowed;
         let worth = skip[self.from + n] - skip[self.from] + slack;
         worth.saturating_sub(border[self.from]).min(u32::from(FAR)) as u16
+    }
+
+    /// What a hit that begins in a term pays where that ends, unless it is the same word so far; by the share that
+    /// it covers. Of later words it cannot be told whether the hit has them too.
+    fn toll(&self, n: usize) -> u16 {
+        let term = u32::from(self.allowed.term[self.from + n]);
+        let covered = n as u32;
+        if covered > term { 0 } else { (self.allowed.toll * covered).checked_div(term).unwrap_or(0) as u16 }
     }
 
     fn children(&mut self, at: usize, rows: &mut [Row], depth: usize) {
@@ -164,7 +178,7 @@ impl Search<'_> {
         for j in heard {
             let cost = row.cells[j];
             let most = u32::from(self.worth(j)).saturating_sub(self.allowed.border[self.from + j]);
-            if cost > least + WORSE || u32::from(cost) > most {
+            if cost > 0 && (cost > least + WORSE || u32::from(cost + self.toll(j)) > most) {
                 continue;
             }
             for &(form, ceiling) in ends {
