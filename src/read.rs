@@ -227,6 +227,8 @@ fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) 
         && first.cost <= NEAR_TAG
         && rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY)
         && near.iter().all(|n| n.cost >= first.cost)
+        // "Cal 407" is 407, on the roster or not, and no 1407; "Cossack 78" is no 78.
+        && Roster::sound_of(said, &cow).is_none_or(|cost| cost >= first.cost + CLEARLY)
     {
         entry.cow = Some(first.tag.clone());
         trace.cow_others.clear();

@@ -169,10 +169,14 @@ fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::with_capacity(toks.len());
     let mut gap = Gap::Glue;
     for (i, tok) in toks.iter().enumerate() {
-        let glued = toks.get(i + 1).is_some_and(|next| {
+        let digits = |t: &Tok| matches!(t.meaning, Some(Meaning::Number(Atom::Digits { .. })));
+        // `12A`
+        let after_digits =
+            i > 0 && tok.gap == Gap::Glue && digits(&toks[i - 1]) && toks[i - 1].span.end == tok.span.start;
+        let glued = after_digits || toks.get(i + 1).is_some_and(|next| {
             next.gap == Gap::Glue
                 && next.span.start == tok.span.end
-                && matches!(next.meaning, Some(Meaning::Number(Atom::Digits { .. })))
+                && digits(next)
         });
         if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
@@ -305,6 +309,10 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
     while let Some(tok) = input.0.get(used) {
         // `827M1` is a cow and a stage.
         if letters && digits {
+            let glued = tok.gap == Gap::Glue && input.0[used - 1].span.end == tok.span.start;
+            if glued && tok.meaning.is_some_and(|m| matches!(m, Meaning::Number(_))) {
+                return input.fail();
+            }
             break;
         }
         if used > 0 && (tok.gap > Gap::Glue || input.0[used - 1].span.end != tok.span.start) {

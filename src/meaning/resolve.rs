@@ -1,6 +1,6 @@
 //! Rules 3 and 4: what a vague word is by its zone, and which claw a block sits on.
 
-use super::draft::{Draft, DraftFinding, Half};
+use super::draft::{Draft, DraftFinding, Half, LooseNumber};
 use crate::anatomy::{Claw, Foot};
 use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, Action, Entry, Finding};
@@ -20,7 +20,7 @@ pub struct Trace {
     pub clear: Option<Span>,
     pub signs: Vec<Span>,
     pub unread: Vec<Span>,
-    pub loose_numbers: Vec<Span>,
+    pub loose_numbers: Vec<LooseNumber>,
     pub loose_courses: Vec<(Course, Span)>,
     pub same_open: Vec<Span>,
     /// Dates between which a due stands in doubt.

@@ -72,6 +72,12 @@ impl Roster {
         Some(&self.chips[at].1)
     }
 
+    /// How far the sound of a cow's number is from what was said, in hundredths of a phone; nothing for a number
+    /// without digits.
+    pub(crate) fn sound_of(said: &str, tag: &str) -> Option<u32> {
+        near::by_sound(said, tag)
+    }
+
     /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
     pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
         self.memo.get(said, tag, || near::nearest(&self.tags, said, tag))

@@ -13,33 +13,19 @@ const OFFERED: usize = 4;
 
 /// Tags nearest to what was said, by the sound of "cow" and the number, nearest first.
 pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> {
-    static DISTANCES: OnceLock<Distances> = OnceLock::new();
-    let distances = DISTANCES.get_or_init(Distances::new);
+    let sound = Sound::of(said);
     let lower = said.to_lowercase();
-    let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
-    let ways = sounds_of(&lower[begins..]);
     // Figures stand for themselves; of number words the digits are those that were read.
     let in_words = lower.split(|c: char| !c.is_alphabetic()).any(|w| UNITS.contains(&w) || TENS.contains(&w));
     let digits = if in_words || !said.bytes().any(|b| b.is_ascii_digit()) { heard } else { said };
     let digits: Vec<u8> = digits.bytes().filter(u8::is_ascii_digit).collect();
-    let cues: Vec<Vec<Phone>> = ["cow", "tag", ""]
-        .iter()
-        .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
-        .collect();
     let mut near: Vec<NearTag> = Vec::new();
     for tag in tags.iter().filter(|t| t.len() + 2 >= heard.len() && heard.len() + 3 >= t.len()) {
         // A slip of one digit counts about as much as a lost word.
-        let mut cost = strsim::osa_distance(tag, heard) as u32 * 150;
+        let by_digits = strsim::osa_distance(tag, heard) as u32 * 150;
         let last = near.get(OFFERED - 1).map_or(u32::MAX, |n: &NearTag| n.cost);
-        for number in spoken(tag) {
-            for cue in &cues {
-                let form = [cue.as_slice(), &number].concat();
-                for way in &ways {
-                    // Farther than the last one offered need not be told how far.
-                    cost = cost.min(distances.apart(&form, way, cost.min(last)).unwrap_or(cost));
-                }
-            }
-        }
+        // Farther than the last one offered need not be told how far.
+        let cost = sound.from(tag, by_digits.min(last)).unwrap_or(by_digits);
         if cost > last {
             continue;
         }
@@ -49,6 +35,46 @@ pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> 
         near.truncate(OFFERED);
     }
     near
+}
+
+/// How far the sound of "cow" and that number is from what was said.
+pub(super) fn by_sound(said: &str, tag: &str) -> Option<u32> {
+    Sound::of(said).from(tag, u32::MAX)
+}
+
+/// What was said, in each way it can be.
+struct Sound {
+    ways: Vec<Vec<Phone>>,
+    /// What may stand before the number.
+    cues: Vec<Vec<Phone>>,
+}
+
+impl Sound {
+    fn of(said: &str) -> Self {
+        let lower = said.to_lowercase();
+        let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
+        let cues = ["cow", "tag", ""]
+            .iter()
+            .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
+            .collect();
+        Self { ways: sounds_of(&lower[begins..]), cues }
+    }
+
+    /// How far it is from a tag as it is spoken; nothing where that is more than `most`.
+    fn from(&self, tag: &str, most: u32) -> Option<u32> {
+        static DISTANCES: OnceLock<Distances> = OnceLock::new();
+        let distances = DISTANCES.get_or_init(Distances::new);
+        let mut least = None;
+        for number in spoken(tag) {
+            for cue in &self.cues {
+                let form = [cue.as_slice(), &number].concat();
+                for way in &self.ways {
+                    least = distances.apart(&form, way, least.unwrap_or(most)).or(least);
+                }
+            }
+        }
+        least
+    }
 }
 
 fn subsequence(part: &[u8], whole: &[u8]) -> bool {
