@@ -88,7 +88,8 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
             0 => "none of them clean".to_owned(),
             4 => "all four clean".to_owned(),
             _ => {
-                let feet: Vec<&str> = feet.iter().filter_map(Value::as_str).filter_map(Foot::from_code).map(Foot::words).collect();
+                let feet: Vec<&str> =
+                    feet.iter().filter_map(Value::as_str).filter_map(Foot::from_code).map(Foot::words).collect();
                 format!("{} clean", feet.join(", "))
             }
         },

@@ -31,11 +31,8 @@ fn of_finding(look: &Look, loose: &LooseNumber) -> Option<Flag> {
     let (n, said) = loose.after?;
     let k = look.trace.findings.iter().rposition(|f| f.span == said)?;
     let warts = look.entry.findings.get(k)?.disorder == Some(Disorder::DD);
-    let (field, option, word) = if warts {
-        ("stage", json!(Stage::new(u64::from(n), None)?), "stage")
-    } else {
-        ("zones", json!([n]), "zone")
-    };
+    let (field, option, word) =
+        if warts { ("stage", json!(Stage::new(u64::from(n), None)?), "stage") } else { ("zones", json!([n]), "zone") };
     let message = format!("{} after {}: its {word}?", look.quote(loose.span), look.quote(said));
     let options = [option, Value::Null];
     Some(Flag::ask(FlagKind::NumberLoose, format!("findings[{k}].{field}"), message).options(options))

@@ -14,6 +14,8 @@ use crate::flag::{Flag, FlagKind};
 #[derive(Clone, Debug)]
 pub(crate) struct Heard {
     pub(crate) entries: Vec<Entry>,
+    /// For each entry, the fields whose words were heard word for word.
+    pub(crate) plain: Vec<Vec<String>>,
     /// Total price of the reading, in hundredths of a phone.
     pub(crate) cost: u32,
     /// Words were left unread, or taken for others at some distance: something may have been lost here.
@@ -47,7 +49,7 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
             // it would turn a side or a claw around.
             let doubted = !best.broken && other.cost > best.cost + margin;
             for d in differences(entry, &other.entries[k]) {
-                if !doubted || turns(&d) {
+                if !doubted || turns(&d) || has_more(&d, other, k) {
                     differ.push(d);
                 }
             }
@@ -58,6 +60,16 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
         }
     }
     entries
+}
+
+/// Whether the other hearing has something that this one lacks, and heard it word for word: what one hearing lost
+/// may stand in the other, however badly the rest was heard. Not so where nothing of the other was misheard and
+/// yet it is far dearer: then its recogniser knows the trade's words only, and puts them where others were said.
+fn has_more(d: &Difference, other: &Heard, k: usize) -> bool {
+    let empty = |v: &Value| v.is_null() || v.as_array().is_some_and(Vec::is_empty);
+    let plain = other.plain.get(k).is_some_and(|fields| fields.iter().any(|f| d.field.starts_with(f)));
+    let asked = other.entries[k].questions().any(|f| f.field.starts_with(&d.field) || d.field.starts_with(&f.field));
+    other.broken && empty(&d.mine) && !empty(&d.theirs) && plain && !asked
 }
 
 /// Whether the difference is another foot or another claw.
@@ -73,8 +85,7 @@ fn turns(d: &Difference) -> bool {
 /// Drops the doubts that the other hearings have settled; what is missing in all of them is still asked.
 fn agreed(entry: &mut Entry, differ: &[Difference]) {
     entry.flags.retain(|f| {
-        let of_hearing =
-            matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::NumberLoose | FlagKind::Unread);
+        let of_hearing = matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::Unread);
         let open =
             differ.iter().any(|d| d.field == f.field || d.field.starts_with(&f.field) || f.field.starts_with(&d.field));
         !of_hearing || open || !f.asks()

@@ -173,11 +173,10 @@ fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
         // `12A`
         let after_digits =
             i > 0 && tok.gap == Gap::Glue && digits(&toks[i - 1]) && toks[i - 1].span.end == tok.span.start;
-        let glued = after_digits || toks.get(i + 1).is_some_and(|next| {
-            next.gap == Gap::Glue
-                && next.span.start == tok.span.end
-                && digits(next)
-        });
+        let glued = after_digits
+            || toks
+                .get(i + 1)
+                .is_some_and(|next| next.gap == Gap::Glue && next.span.start == tok.span.end && digits(next));
         if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
             // "12 or 13": numbers with a word between them are two.

@@ -31,9 +31,8 @@ impl Counts {
         let covers = |p: &Path, name: &str, i: usize| {
             p.name == name && (p.index == Some(i) || (p.index.is_none() && name == "clear"))
         };
-        let of = |name: &str, len: usize| {
-            (0..len).map(|i| !whole && !asked.iter().any(|p| covers(p, name, i))).collect()
-        };
+        let of =
+            |name: &str, len: usize| (0..len).map(|i| !whole && !asked.iter().any(|p| covers(p, name, i))).collect();
         let mut counts = Self {
             cow: !whole,
             scores: of("scores", entry.scores.len()),

@@ -40,6 +40,13 @@ impl Roster {
         Self { tags, ..Self::default() }
     }
 
+    /// The numbers that end in this one, up to four figures: what may have grown together with the word before it.
+    pub(crate) fn grown(number: &str) -> Self {
+        let room = 4_usize.saturating_sub(number.len());
+        let most = [0, 9, 99, 999][room.min(2)];
+        Self::new((1..=most).map(|n| format!("{n}{number}")))
+    }
+
     /// Tags seen before at a farm: known ones are believed, unknown ones are not questioned.
     pub fn soft(tags: impl IntoIterator<Item = String>) -> Self {
         Self { soft: true, ..Self::new(tags) }

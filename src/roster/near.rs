@@ -130,6 +130,13 @@ mod tests {
     }
 
     #[test]
+    fn a_number_that_sounds_as_it_was_written_is_near_itself() {
+        let far = |said: &str, tag: &str| by_sound(said, tag).unwrap();
+        assert!(far("Cal 407", "407") < far("Cal 407", "1407"));
+        assert!(far("Cossack 78", "678") < far("Cossack 78", "78"));
+    }
+
+    #[test]
     fn a_digit_that_would_change_is_not_kept() {
         let near = nearest(&tags(&["2028"]), "cow 2008", "2008");
         assert_eq!(near[0].tag, "2028");

@@ -188,8 +188,10 @@ impl Pass<'_> {
     pub(super) fn after_finding(&self, i: usize, value: Option<u64>) -> Option<(u8, Span)> {
         let n = u8::try_from(value?).ok().filter(|n| *n <= LAST_ZONE)?;
         let at = self.last_finding_item?;
-        let own = |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_));
-        let close = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[at + 1..i].iter().all(|it| own(&it.is));
+        let own =
+            |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_));
+        let close =
+            (at + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[at + 1..i].iter().all(|it| own(&it.is));
         let last = self.out.findings.last()?;
         (close && last.zones.is_empty() && last.stage.is_none()).then_some((n, last.span))
     }
