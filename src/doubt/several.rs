@@ -49,7 +49,10 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
             // it would turn a side or a claw around.
             let doubted = !best.broken && other.cost > best.cost + margin;
             for d in differences(entry, &other.entries[k]) {
-                if !doubted || turns(&d) || has_more(&d, other, k) {
+                let more = has_more(&d, other, k);
+                if !doubted || turns(&d) || more {
+                    // What the other has more is taken, and asked about.
+                    let d = if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
                     differ.push(d);
                 }
             }
@@ -70,6 +73,27 @@ fn has_more(d: &Difference, other: &Heard, k: usize) -> bool {
     let plain = other.plain.get(k).is_some_and(|fields| fields.iter().any(|f| d.field.starts_with(f)));
     let asked = other.entries[k].questions().any(|f| f.field.starts_with(&d.field) || d.field.starts_with(&f.field));
     other.broken && empty(&d.mine) && !empty(&d.theirs) && plain && !asked
+}
+
+/// Puts what the other hearing has into the entry; false where it does not fit there.
+fn take(entry: &mut Entry, d: &Difference) -> bool {
+    let Ok(mut all) = serde_json::to_value(&*entry) else { return false };
+    if d.field == "clear" {
+        all["clear"] = d.theirs.clone();
+    } else {
+        // Only what comes after all that is there: the fields of flags count from the start.
+        let Some((name, index)) = d.field.strip_suffix(']').and_then(|f| f.split_once('[')) else { return false };
+        let list = &mut all[name];
+        if list.is_null() {
+            *list = Value::Array(vec![]);
+        }
+        let Some(list) = list.as_array_mut().filter(|l| l.len().to_string() == index) else { return false };
+        list.push(d.theirs.clone());
+    }
+    serde_json::from_value(all).is_ok_and(|new| {
+        *entry = new;
+        true
+    })
 }
 
 /// Whether the difference is another foot or another claw.
