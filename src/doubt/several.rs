@@ -52,7 +52,8 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
                 let more = has_more(&d, other, k);
                 if !doubted || turns(&d) || more {
                     // What the other has more is taken, and asked about.
-                    let d = if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
+                    let d =
+                        if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
                     differ.push(d);
                 }
             }

@@ -28,20 +28,24 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
     // "Cal 407" is 407, on the roster or not, and no 1407; "Cossack 78" is hardly 78.
     let as_read = Roster::sound_of(said, &cow).unwrap_or(u32::MAX);
     let clearly = |cost: u32| cost.saturating_add(CLEARLY) <= as_read;
-    let near = match roster {
-        Some(herd) if !herd.is_soft() => herd.near(said, &cow),
-        _ => Roster::grown(&cow).near(said, &cow),
+    // The one tag that keeps every digit and sounds clearly more like what was said, and whether it stands alone.
+    let better = |herd: &Roster| {
+        let near = herd.near(said, &cow);
+        let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits && n.tag != cow && clearly(n.cost)).collect();
+        let [first, rest @ ..] = kept.as_slice() else { return None };
+        let nearest = first.cost <= NEAR_TAG && near.iter().all(|n| n.cost >= first.cost);
+        let alone = rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY);
+        nearest.then(|| (first.tag.clone(), alone))
     };
-    let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits && n.tag != cow && clearly(n.cost)).collect();
-    let [first, rest @ ..] = kept.as_slice() else { return };
-    let alone = rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY);
-    let nearest = near.iter().all(|n| n.cost >= first.cost);
-    if roster.is_some_and(|r| !r.is_soft()) && !known {
-        if first.cost <= NEAR_TAG && alone && nearest {
-            entry.cow = Some(first.tag.clone());
+    match (roster, roster.and_then(better)) {
+        (Some(herd), Some((tag, true))) if !known => {
+            entry.cow = Some(tag);
             trace.cow_others.clear();
+            // A cow that was never seen here is as likely as a word grown together with the number.
+            trace.cow_others.extend(herd.is_soft().then_some(cow));
         }
-    } else if first.cost <= NEAR_TAG && nearest {
-        trace.cow_others.push(first.tag.clone());
+        (Some(_), Some((tag, _))) if known => trace.cow_others.push(tag),
+        (Some(herd), _) if known || !herd.is_soft() => {}
+        _ => trace.cow_others.extend(better(&Roster::grown(&cow)).map(|(tag, _)| tag)),
     }
 }
