@@ -106,7 +106,7 @@ impl Reader {
         if matches::is_talk(&toks) {
             let remark = text.trim().to_owned();
             let entry = Entry { said: remark.clone(), remarks: vec![remark], ..Entry::default() };
-            let known = Known { cow_before, roster: None };
+            let known = Known { visit: Some(visit), cow_before, roster: None };
             let flags = check::flags(text, &entry, &Trace::default(), &known);
             return Reading { entries: vec![Entry { flags, ..entry }], toks, ..Reading::default() };
         }
@@ -191,7 +191,7 @@ impl Reader {
                     text,
                     &entry,
                     &trace,
-                    &Known { cow_before: before.as_deref(), roster: self.roster.as_ref() },
+                    &Known { visit: Some(visit), cow_before: before.as_deref(), roster: self.roster.as_ref() },
                 );
                 for flag in &mut entry.flags {
                     flag.at = within(flag.at, trace.offset as usize, entry.said.len());

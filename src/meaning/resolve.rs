@@ -209,6 +209,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         course: f.course,
         certain: f.unsure.then_some(false),
     };
+    let grade = f.severity.filter(|s| !(1..=3).contains(s));
     let same = |old: &Finding| {
         old.disorder == new.disorder
             && new.disorder.is_some()
@@ -223,6 +224,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         old.stage = new.stage.or(old.stage);
         old.course = new.course.or(old.course);
         old.certain = old.certain.and(new.certain);
+        trace.findings[at].grade = grade.or(trace.findings[at].grade);
         for z in new.zones {
             if !old.zones.contains(&z) {
                 old.zones.push(z);
@@ -235,7 +237,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         span: f.span,
         feet: feet_of(f.spot.half),
         kinds,
-        grade: f.severity.filter(|s| !(1..=3).contains(s)),
+        grade,
     });
 }
 
