@@ -73,6 +73,10 @@ pub(crate) struct Draft {
     pub(crate) unread: Vec<Span>,
     pub(crate) loose_numbers: Vec<LooseNumber>,
     pub(crate) loose_courses: Vec<(Course, Span)>,
+    /// Zones and grades that no lesion took.
+    pub(crate) loose_parts: Vec<Span>,
+    /// A foot was named.
+    pub(crate) place: Option<Span>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
 }

@@ -22,6 +22,10 @@ pub struct Trace {
     pub unread: Vec<Span>,
     pub loose_numbers: Vec<LooseNumber>,
     pub loose_courses: Vec<(Course, Span)>,
+    /// Zones and grades of a lesion that was not named.
+    pub loose_parts: Vec<Span>,
+    /// A foot was named, and nothing of it said.
+    pub empty_place: Option<Span>,
     pub same_open: Vec<Span>,
     /// Dates between which a due stands in doubt.
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
@@ -120,6 +124,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
         loose_numbers: draft.loose_numbers,
         loose_courses: draft.loose_courses,
         same_open: draft.same_open,
+        loose_parts: draft.loose_parts,
         date_doubts: draft.date_doubts,
         ..Trace::default()
     };
@@ -175,6 +180,10 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
+    let only_trimmed = Entry { actions: vec![], ..entry.clone() }.is_bare() && entry.actions.iter().all(|a| a.what == Act::Trim);
+    if only_trimmed && entry.remarks.is_empty() && draft.asides == 0 {
+        trace.empty_place = draft.place;
+    }
     (entry, trace)
 }
 

@@ -62,6 +62,7 @@ impl Pass<'_> {
             && (has || self.out.findings.is_empty() || self.gap(i) > Gap::Space || self.new_place_since());
         if next_wants || self.out.findings.is_empty() {
             self.zones = zones.to_vec();
+            self.zones_at = Some(self.items[i].span);
             return;
         }
         self.goes_on_here(i);
@@ -104,10 +105,12 @@ impl Pass<'_> {
         }
         if self.for_next(i) || self.out.findings.is_empty() || (self.new_place_since() && self.finding_follows(i + 1)) {
             self.severity = Some(grade);
+            self.severity_at = Some(self.items[i].span);
             return;
         }
         if self.out.findings.last().is_some_and(|f| f.severity.is_some()) && self.finding_follows(i + 1) {
             self.severity = Some(grade);
+            self.severity_at = Some(self.items[i].span);
             return;
         }
         self.goes_on_here(i);

@@ -18,7 +18,7 @@ use chrono::NaiveDate;
 use crate::anatomy::Foot;
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
-use crate::grammar::{Deed, Item, Phrase};
+use crate::grammar::{Deed, Item, Phrase, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{Gap, Span};
@@ -51,6 +51,9 @@ struct Pass<'a> {
     waiting_findings: Vec<usize>,
     waiting_actions: Vec<usize>,
     zones: Vec<u8>,
+    /// Where zones and a grade that wait for their lesion were said.
+    zones_at: Option<Span>,
+    severity_at: Option<Span>,
     severity: Option<u64>,
     stage: Option<Stage>,
     course: Option<crate::disorder::Course>,
@@ -86,6 +89,8 @@ pub(crate) fn attach(items: &[Item], text: &str, visit: NaiveDate, before: Optio
         waiting_findings: vec![],
         waiting_actions: vec![],
         zones: vec![],
+        zones_at: None,
+        severity_at: None,
         severity: None,
         stage: None,
         course: None,
@@ -134,7 +139,12 @@ impl Pass<'_> {
                     self.out.cow = Some((tag.clone(), span));
                 }
             }
-            Phrase::Place(place) => self.place(i, place),
+            Phrase::Place(place) => {
+                if !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_)) {
+                    self.out.place.get_or_insert(span);
+                }
+                self.place(i, place);
+            }
             Phrase::Zones(zones) => self.zones(i, zones),
             Phrase::Finding(named) => self.finding(i, *named, span),
             Phrase::Severity(s) => self.severity(i, *s),
@@ -218,6 +228,10 @@ impl Pass<'_> {
         if let Some((_, span)) = self.material.take() {
             self.out.unread.push(span);
         }
+        // "right hind outer, solar zone two": the lesion's name was lost.
+        let graded = self.severity.is_some() && self.out.findings.is_empty() && self.out.place.is_some();
+        self.out.loose_parts.extend(self.zones_at.filter(|_| !self.zones.is_empty()));
+        self.out.loose_parts.extend(self.severity_at.filter(|_| graded));
         self.out
     }
 }
