@@ -75,8 +75,8 @@ pub(crate) struct Draft {
     pub(crate) loose_courses: Vec<(Course, Span)>,
     /// Zones and grades that no lesion took.
     pub(crate) loose_parts: Vec<Span>,
-    /// A foot was named.
-    pub(crate) place: Option<Span>,
+    /// Feet as they were named, each place once.
+    pub(crate) places: Vec<(Vec<Foot>, Span)>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
 }

@@ -180,11 +180,23 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
-    let only_trimmed = Entry { actions: vec![], ..entry.clone() }.is_bare() && entry.actions.iter().all(|a| a.what == Act::Trim);
-    if only_trimmed && entry.remarks.is_empty() && draft.asides == 0 {
-        trace.empty_place = draft.place;
+    if entry.remarks.is_empty() && draft.asides == 0 {
+        trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &entry)).map(|p| p.1);
     }
     (entry, trace)
+}
+
+/// Whether nothing was said of any of the feet.
+fn is_empty(feet: &[Foot], entry: &Entry) -> bool {
+    let any = |foot: Option<Foot>| foot.is_some_and(|f| feet.contains(&f));
+    let whole = entry.actions.iter().any(|a| a.foot.is_none() && a.what != Act::Trim);
+    let open = entry.findings.iter().any(|f| f.foot.is_none());
+    let told = entry.findings.iter().any(|f| any(f.foot))
+        || entry.actions.iter().any(|a| any(a.foot))
+        || entry.measures.iter().any(|m| any(m.foot))
+        || entry.due.iter().any(|d| any(d.foot))
+        || entry.clear.iter().any(|f| feet.contains(f));
+    !(feet.is_empty() || told || whole || open)
 }
 
 /// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.

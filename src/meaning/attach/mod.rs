@@ -141,7 +141,8 @@ impl Pass<'_> {
             }
             Phrase::Place(place) => {
                 if !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_)) {
-                    self.out.place.get_or_insert(span);
+                    let feet = self.spots(place).iter().filter_map(|s| s.foot).collect();
+                    self.out.places.push((feet, span));
                 }
                 self.place(i, place);
             }
@@ -229,7 +230,7 @@ impl Pass<'_> {
             self.out.unread.push(span);
         }
         // "right hind outer, solar zone two": the lesion's name was lost.
-        let graded = self.severity.is_some() && self.out.findings.is_empty() && self.out.place.is_some();
+        let graded = self.severity.is_some() && self.out.findings.is_empty() && !self.out.places.is_empty();
         self.out.loose_parts.extend(self.zones_at.filter(|_| !self.zones.is_empty()));
         self.out.loose_parts.extend(self.severity_at.filter(|_| graded));
         self.out
