@@ -447,6 +447,7 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
             | Meaning::Unit(_)
             | Meaning::OutOf
             | Meaning::Scale(_)
+            | Meaning::ScoreCue
             | Meaning::Measure(_)
             | Meaning::ZoneCue
             | Meaning::GradeCue

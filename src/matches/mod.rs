@@ -8,8 +8,11 @@ mod path;
 mod state;
 mod tuning;
 
-use crate::vocab::sound::Sounds;
+use std::sync::OnceLock;
+
+use crate::vocab::sound::{Phone, Sounds, pronounce};
 use crate::vocab::{Kind, Meaning, Style, Vocabulary};
+use crate::words::said::UNITS;
 use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
@@ -77,11 +80,29 @@ pub struct Ranked {
 
 /// Whether the words were all heard plainly: only terms and common everyday words, each where its kind stands.
 pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
-    toks.iter().all(|t| match (t.meaning, t.form) {
-        (None, _) => false,
-        (_, Some(form)) => !vocab.forms()[form as usize].dear,
-        _ => true,
-    })
+    // "locomotion to", "zone for": where a number is due, what sounds like one is listened to.
+    let number_due = |i: usize| {
+        matches!(
+            toks[i].meaning,
+            Some(Meaning::Scale(_) | Meaning::ScoreCue | Meaning::ZoneCue | Meaning::GradeCue | Meaning::StageCue)
+        ) && toks.get(i + 1).is_some_and(|t| {
+            matches!(t.meaning, Some(Meaning::Filler | Meaning::In))
+                && t.form.is_some_and(|f| sounds_like_number(&vocab.forms()[f as usize].text))
+        })
+    };
+    !(0..toks.len()).any(number_due)
+        && toks.iter().all(|t| match (t.meaning, t.form) {
+            (None, _) => false,
+            (_, Some(form)) => !vocab.forms()[form as usize].dear,
+            _ => true,
+        })
+}
+
+/// Whether a word has the sound of a number below ten.
+fn sounds_like_number(word: &str) -> bool {
+    static NUMBERS: OnceLock<Vec<Vec<Phone>>> = OnceLock::new();
+    let numbers = NUMBERS.get_or_init(|| UNITS.iter().map(|n| pronounce(n).remove(0)).collect());
+    pronounce(word).first().is_some_and(|said| numbers.contains(said))
 }
 
 /// Talk, as far as it was heard plainly: no cow, no number, no foot or claw, at most two words of the trade,

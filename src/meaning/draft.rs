@@ -75,6 +75,8 @@ pub(crate) struct Draft {
     pub(crate) loose_courses: Vec<(Course, Span)>,
     /// Zones and grades that no lesion took.
     pub(crate) loose_parts: Vec<Span>,
+    /// Feet of which something was denied, or said to stay as it is: that leaves no record, and is no question.
+    pub(crate) told: Vec<Foot>,
     /// Feet as they were named, each place once.
     pub(crate) places: Vec<(Vec<Foot>, Span)>,
     pub(crate) same_open: Vec<Span>,

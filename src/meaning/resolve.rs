@@ -180,22 +180,23 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
-    if entry.remarks.is_empty() && draft.asides == 0 {
-        trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &entry)).map(|p| p.1);
+    if entry.cow.is_some() && entry.remarks.is_empty() && draft.asides == 0 {
+        trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &draft.told, &entry)).map(|p| p.1);
     }
     (entry, trace)
 }
 
 /// Whether nothing was said of any of the feet.
-fn is_empty(feet: &[Foot], entry: &Entry) -> bool {
+fn is_empty(feet: &[Foot], told: &[Foot], entry: &Entry) -> bool {
     let any = |foot: Option<Foot>| foot.is_some_and(|f| feet.contains(&f));
-    let whole = entry.actions.iter().any(|a| a.foot.is_none() && a.what != Act::Trim);
+    // "trimmed all four" is said of the whole cow.
+    let whole = entry.actions.iter().any(|a| a.foot.is_none() && (a.what != Act::Trim || feet.len() == 4));
     let open = entry.findings.iter().any(|f| f.foot.is_none());
     let told = entry.findings.iter().any(|f| any(f.foot))
         || entry.actions.iter().any(|a| any(a.foot))
         || entry.measures.iter().any(|m| any(m.foot))
         || entry.due.iter().any(|d| any(d.foot))
-        || entry.clear.iter().any(|f| feet.contains(f));
+        || entry.clear.iter().chain(told).any(|f| feet.contains(f));
     !(feet.is_empty() || told || whole || open)
 }
 
@@ -254,12 +255,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         return;
     }
     entry.findings.push(new);
-    trace.findings.push(FindingTrace {
-        span: f.span,
-        feet: feet_of(f.spot.half),
-        kinds,
-        grade,
-    });
+    trace.findings.push(FindingTrace { span: f.span, feet: feet_of(f.spot.half), kinds, grade });
 }
 
 /// Disorders between the claws have none, even when a claw was held from before.

@@ -224,7 +224,9 @@ impl Meaning {
             Self::Side(_) => Kind::Side,
             Self::End(_) | Self::FootNoun => Kind::End,
             Self::Foot(_) => Kind::Foot,
-            Self::Place(..) | Self::Claw(_) | Self::Claws(_) | Self::OtherClaw | Self::OtherClaws | Self::BothClaws => Kind::Claw,
+            Self::Place(..) | Self::Claw(_) | Self::Claws(_) | Self::OtherClaw | Self::OtherClaws | Self::BothClaws => {
+                Kind::Claw
+            }
             Self::Ends(_) | Self::AllFeet | Self::Both | Self::RestFeet | Self::OtherFoot => Kind::Group,
             Self::ClawNoun => Kind::ClawNoun,
             Self::Part(_) => Kind::Part,

@@ -122,6 +122,15 @@ impl Pass<'_> {
         self.items.get(i).map_or(Gap::Stop, |it| it.gap)
     }
 
+    /// Something was denied of the foot in the hand, or of the one named at item `k`: it is not forgotten.
+    fn told(&mut self, k: usize) {
+        self.out.told.extend(self.held.spots.iter().filter_map(|s| s.foot));
+        if let Some(Phrase::Place(place)) = self.get(k) {
+            let feet: Vec<Foot> = self.spots(place).iter().filter_map(|s| s.foot).collect();
+            self.out.told.extend(feet);
+        }
+    }
+
     /// Reads item `i`; gives the index of the next to read.
     fn step(&mut self, i: usize, before: Option<&Draft>) -> usize {
         let item = &self.items[i];
@@ -152,7 +161,10 @@ impl Pass<'_> {
             Phrase::Stage(stage) => self.stage(i, *stage, span),
             Phrase::Course(c) => self.course(i, *c, span),
             Phrase::Deed(deed) => self.deed(i, deed, span),
-            Phrase::Stays(device) => self.stays(i, *device),
+            Phrase::Stays(device) => {
+                self.told(i + 1);
+                self.stays(i, *device);
+            }
             Phrase::Material(name) => self.material(name, span),
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
@@ -184,10 +196,17 @@ impl Pass<'_> {
                 self.clear_feet(&Foot::ALL, true);
             }
             Phrase::Otherwise => next = self.otherwise(i, span),
-            Phrase::Except => next = self.except(i),
+            Phrase::Except => {
+                self.told(i + 1);
+                next = self.except(i);
+            }
             Phrase::Past => self.past(i),
             Phrase::Only | Phrase::Drop | Phrase::Change => {}
-            Phrase::Not => next = self.not(i),
+            Phrase::Not => {
+                next = self.not(i);
+                // What is denied, and its place: right after it, or named inside.
+                (i + 1..=next).for_each(|k| self.told(k));
+            }
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),
             Phrase::SameAsCow => self.out.same_open.push(span),
