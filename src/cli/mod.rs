@@ -3,11 +3,13 @@
 mod args;
 mod asker;
 mod asking;
+mod check;
 mod clock;
 mod completions;
 mod fail;
 mod inputs;
 mod man;
+mod meant;
 mod note;
 mod note_asking;
 mod out;
@@ -51,6 +53,8 @@ enum Command {
     Settle(settle::Args),
     /// Take an entry back, with a reason; the line itself stays in the log.
     Strike(strike::Args),
+    /// Go over the whole log: what is broken, changed or missing.
+    Check(check::Args),
     /// Look words up in the vocabulary, or check a words file.
     Words(words::Args),
     /// Print completions for a shell.
@@ -68,6 +72,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Note(args) => note::run(args, &mut out),
         Command::Settle(args) => settle::run(args, &mut out),
         Command::Strike(args) => strike::run(args, &mut out),
+        Command::Check(args) => check::run(args, &mut out),
         Command::Words(args) => words::run(args, &mut out),
         Command::Completions(args) => completions::run(args, &mut out),
         Command::Man(args) => man::run(args, &mut out),

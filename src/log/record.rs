@@ -24,6 +24,8 @@ pub enum Record {
     /// A kind that this version does not know: kept as it is.
     Unknown {
         kind: String,
+        id: Option<String>,
+        /// The line, without its end and its seal.
         raw: String,
     },
 }
@@ -154,6 +156,17 @@ impl Record {
             Self::Entry(e) => Some(&e.id),
             Self::Answer(a) => Some(&a.id),
             Self::Strike(s) => Some(&s.id),
+            Self::Unknown { id, .. } => id.as_deref(),
+        }
+    }
+
+    /// Fields that this version does not know; none of a kind that it does not know either.
+    pub(super) fn other_mut(&mut self) -> Option<&mut Map<String, Value>> {
+        match self {
+            Self::Visit(v) => Some(&mut v.other),
+            Self::Entry(e) => Some(&mut e.entry.other),
+            Self::Answer(a) => Some(&mut a.other),
+            Self::Strike(s) => Some(&mut s.other),
             Self::Unknown { .. } => None,
         }
     }

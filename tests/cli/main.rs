@@ -3,6 +3,7 @@
 mod ask;
 mod bad_input;
 mod case;
+mod check;
 mod demo;
 mod hearings;
 mod note;
