@@ -6,6 +6,8 @@ mod case;
 mod check;
 mod demo;
 mod hearings;
+mod history;
+mod merge;
 mod note;
 mod read;
 mod settle;
