@@ -47,6 +47,8 @@ impl Asker {
                 }
             }
             Self::Script => {
+                // Whoever feeds it sees what became of the line before.
+                out.flush()?;
                 let mut bytes = Vec::new();
                 if std::io::stdin().lock().read_until(b'\n', &mut bytes)? == 0 {
                     return Ok(None);

@@ -60,8 +60,8 @@ fn a_log_without_seals_is_as_good_as_any() {
         case.text("log.jsonl").lines().map(|l| format!("{}}}", l.split_once(",\"seal\"").unwrap().0)).collect();
     let case = case.with("log.jsonl", bare.join("\n") + "\n").with("more.txt", "cow 9 clean\n");
     case.run(&["check"]).code(0).out(&format!(
-        "warning: log.jsonl:1: this and 2 other lines have no seal (written by hand, or by another program): a change \
-         would not be noticed\n{HOLDS}1 warning\n"
+        "warning: log.jsonl:1: lines 1 to 3 have no seal (written by an older program, or by hand): a change would not \
+         be noticed\n{HOLDS}1 warning\n"
     ));
     // It is gone on with, and from then on the last of the old lines is watched over too.
     case.run(&["note", "--farm", "Juniper Flat", "more.txt"]).code(0);

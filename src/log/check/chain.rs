@@ -12,8 +12,9 @@ pub(super) struct Chain {
     link: u64,
     /// The line before; 0 before the first.
     before: usize,
-    /// Lines without a seal: how many, and the first.
-    unsealed: (usize, usize),
+    /// Records without a seal before the first that has one: how many, the first and the last.
+    unsealed: (usize, usize, usize),
+    sealed: bool,
     gaps: Vec<Gap>,
 }
 
@@ -29,28 +30,32 @@ impl Chain {
     /// Looks at the next line, which is a record or not; gives what is wrong with it by itself.
     pub(super) fn look(&mut self, line: &Line, record: bool) -> Option<Finding> {
         let parts = Parts::of(line.bytes);
-        let mut changed = !parts.fits();
-        match parts.seal {
+        let changed = match parts.seal {
             Some(seal) => {
+                self.sealed = true;
                 if seal.after != self.link {
                     self.gaps.push(Gap { line: line.number, before: self.before, after: seal.after });
                 }
+                !parts.fits()
             }
-            None if has_seal(line.bytes) => changed = true,
-            None if !record => {}
-            None => {
-                if self.unsealed.0 == 0 {
-                    self.unsealed.1 = line.number;
-                }
-                self.unsealed.0 += 1;
-            }
-        }
+            None => has_seal(line.bytes),
+        };
+        let unsealed = parts.seal.is_none() && !changed && record;
         self.link = parts.link();
         self.before = line.number;
-        changed.then(|| {
+        if changed {
             let told = "changed after it was written: its seal does not fit; it is read as it stands";
-            Finding::new(Level::Error, line.number, Kind::Changed, told)
-        })
+            return Some(Finding::new(Level::Error, line.number, Kind::Changed, told));
+        }
+        if unsealed && self.sealed {
+            let told = "no seal: put in by hand or by another program; a change would not be noticed";
+            return Some(Finding::new(Level::Warning, line.number, Kind::Unsealed, told));
+        }
+        if unsealed {
+            let (count, first, _) = self.unsealed;
+            self.unsealed = (count + 1, if count == 0 { line.number } else { first }, line.number);
+        }
+        None
     }
 
     /// Whether this line was written right after the one before as that one stands now.
@@ -58,16 +63,15 @@ impl Chain {
         Parts::of(line.bytes).seal.is_some_and(|s| s.after == self.link)
     }
 
-    /// What there is to say of lines without a seal.
+    /// What there is to say of the lines before the first seal: an older program wrote them, or somebody's hand.
     pub(super) fn unsealed(&self) -> Option<Finding> {
-        let (count, first) = self.unsealed;
+        let (count, first, last) = self.unsealed;
         let lines = match count {
             0 => return None,
             1 => "this line has".to_owned(),
-            2 => "this and another line have".to_owned(),
-            n => format!("this and {} other lines have", n - 1),
+            _ => format!("lines {first} to {last} have"),
         };
-        let told = format!("{lines} no seal (written by hand, or by another program): a change would not be noticed");
+        let told = format!("{lines} no seal (written by an older program, or by hand): a change would not be noticed");
         Some(Finding::new(Level::Warning, first, Kind::Unsealed, told))
     }
 

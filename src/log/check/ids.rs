@@ -9,8 +9,9 @@ const NTH: usize = 512;
 /// Cows of a note that is not the first of its text.
 const FEW_COWS: usize = 32;
 
-/// After so many wrong ids the log was made by another program, and no more are tried.
-const ENOUGH: usize = 1000;
+/// After so many wrong ids the log was made by another program, and no more are tried: a wrong one is found out
+/// only when all counters were.
+const ENOUGH: usize = 100;
 
 #[derive(Debug, Default)]
 pub(super) struct Ids {
@@ -18,8 +19,13 @@ pub(super) struct Ids {
 }
 
 impl Ids {
+    /// Whether that was the last one that is tried.
+    pub(super) fn enough(&self) -> bool {
+        self.wrong >= ENOUGH
+    }
+
     pub(super) fn right(&mut self, record: &Record) -> bool {
-        if self.wrong >= ENOUGH {
+        if self.enough() {
             return true;
         }
         let right = match record {

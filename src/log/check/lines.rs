@@ -35,7 +35,7 @@ impl Lines {
         }
         self.torn = record.is_err() && Parts::of(line.bytes).seal.is_none();
         let changed = self.chain.look(&line, record.is_ok());
-        let sound = changed.is_none();
+        let sound = changed.as_ref().is_none_or(|f| f.kind != Kind::Changed);
         self.findings.extend(changed);
         let record = match record {
             Ok(record) => record,
@@ -46,7 +46,11 @@ impl Lines {
         self.findings.extend(seen);
         // An id that is wrong because the line was changed says the same once more.
         if first && sound && !self.ids.right(&record) {
-            let told = "the id does not come from what the line says: changed by hand, or written by another program";
+            let mut told =
+                "the id does not come from what the line says: changed by hand, or written by another program".to_owned();
+            if self.ids.enough() {
+                told.push_str("; there are many, and ids from here on are not looked at");
+            }
             self.findings.push(Finding::new(Level::Error, line.number, Kind::WrongId, told));
         }
         match record {
