@@ -14,6 +14,8 @@ pub mod merge;
 mod path;
 pub mod read;
 pub mod record;
+#[cfg(test)]
+mod schema;
 pub mod seal;
 
 pub use append::{AppendError, Writer};

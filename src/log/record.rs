@@ -32,6 +32,7 @@ pub enum Record {
 
 /// The first two fields of every line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum LineKind {
     Visit,
@@ -42,6 +43,7 @@ pub enum LineKind {
 
 /// A day at a farm.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct VisitLine {
     pub v: u64,
     pub kind: LineKind,
@@ -73,6 +75,7 @@ impl VisitLine {
 
 /// One cow at one visit, as it was understood when it was said.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct EntryLine {
     pub v: u64,
     pub kind: LineKind,
@@ -88,6 +91,7 @@ pub struct EntryLine {
 
 /// Where a note came from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Source {
     /// Name of the file without its folders, `-` for standard input; absent for a note typed at the terminal.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -101,6 +105,7 @@ pub struct Source {
 
 /// What a person answered to a question about an entry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct AnswerLine {
     pub v: u64,
     pub kind: LineKind,
@@ -127,6 +132,7 @@ impl AnswerLine {
 
 /// An entry taken back; a strike of a strike brings it back again.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct StrikeLine {
     pub v: u64,
     pub kind: LineKind,
