@@ -83,7 +83,9 @@ fn the_schema_and_the_reader_are_of_one_mind() {
         format!("{{{entry},\"clear\":[\"LF\",null]}}"),
         format!("{{{entry},\"measures\":[{{\"what\":\"toe_length\",\"value\":\"75\",\"unit\":\"mm\"}}]}}"),
         format!("{{{entry},\"due\":[{{\"what\":\"recheck\"}}]}}"),
-        format!("{{{entry},\"flags\":[{{\"level\":\"ask\",\"kind\":\"weather\",\"field\":\"cow\",\"message\":\"?\"}}]}}"),
+        format!(
+            "{{{entry},\"flags\":[{{\"level\":\"ask\",\"kind\":\"weather\",\"field\":\"cow\",\"message\":\"?\"}}]}}"
+        ),
         format!("{{{entry},\"source\":{{\"line\":3}}}}"),
         format!("{{{entry},\"source\":{{\"file\":\"x\"}}}}"),
         visit.replace("\"date\"", "\"day\""),

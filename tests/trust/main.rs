@@ -3,6 +3,7 @@
 
 mod crash;
 mod full;
+mod long;
 mod together;
 
 use std::path::Path;

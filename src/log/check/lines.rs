@@ -47,7 +47,8 @@ impl Lines {
         // An id that is wrong because the line was changed says the same once more.
         if first && sound && !self.ids.right(&record) {
             let mut told =
-                "the id does not come from what the line says: changed by hand, or written by another program".to_owned();
+                "the id does not come from what the line says: changed by hand, or written by another program"
+                    .to_owned();
             if self.ids.enough() {
                 told.push_str("; there are many, and ids from here on are not looked at");
             }
