@@ -15,7 +15,7 @@ pub(crate) fn generate(entries: usize, to: impl Write) -> io::Result<()> {
     let start = NaiveDate::from_ymd_opt(2006, 1, 2).unwrap_or_default();
     let mut visit = None;
     for n in 0..entries {
-        if n % COWS_A_VISIT == 0 {
+        if n.is_multiple_of(COWS_A_VISIT) {
             let day = start + Days::new((n / COWS_A_VISIT) as u64 / 2);
             let farm = ["Juniper Flat", "Alder Creek", "Stone Barn", "Long Meadow"][n / COWS_A_VISIT % 4];
             let line = VisitLine::new(Some(farm), day, Some("Ines Calloway"), at(day));
@@ -35,7 +35,7 @@ fn at(day: NaiveDate) -> Stamp {
 
 fn one(n: usize, visit: &VisitLine, log: &mut Sealed<impl Write>) -> io::Result<()> {
     let cow = 100 + n % COWS_A_VISIT * 37 % 2900;
-    let asks = n % 20 == 0;
+    let asks = n.is_multiple_of(20);
     let (said, entry) = if asks {
         let said = format!("cow {cow}, left hind ulcer, block on, kicks hard");
         let from = said.find("ulcer").unwrap_or(0);
@@ -50,7 +50,7 @@ fn one(n: usize, visit: &VisitLine, log: &mut Sealed<impl Write>) -> io::Result<
             }],
         });
         (said, entry)
-    } else if n % 3 == 0 {
+    } else if n.is_multiple_of(3) {
         let said =
             format!("cow {cow}, right hind outer, ulcer zone four, rubber block inner, wrap, recheck in four weeks");
         let entry = serde_json::json!({
@@ -82,7 +82,7 @@ fn one(n: usize, visit: &VisitLine, log: &mut Sealed<impl Write>) -> io::Result<
     let line =
         EntryLine { v: VERSION, kind: LineKind::Entry, id: id.clone(), at, visit: visit.id.clone(), entry, source };
     log.put(&Record::Entry(Box::new(line)))?;
-    if asks && n % 1000 != 0 {
+    if asks && !n.is_multiple_of(1000) {
         log.put(&Record::Answer(AnswerLine::new(&id, "findings[0].claw", "outer".into(), at, |_| false)))?;
     }
     if n % 500 == 7 {

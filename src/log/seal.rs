@@ -85,6 +85,9 @@ impl<'a> Parts<'a> {
 /// `line` with its seal, written after the line whose link is `after`; gives its own link too.
 ///
 /// A line that is no JSON object stays as it is.
+///
+/// # Panics
+/// Never: what is put together is text, and a `Vec` takes all.
 pub fn put(line: &str, after: u64) -> (String, u64) {
     let parts = Parts::of(line.as_bytes());
     let Some(front) = line.strip_suffix('}').filter(|_| parts.seal.is_none()) else {

@@ -52,7 +52,7 @@ fn runs(folder: &Path, worker: usize, whole: Duration) -> usize {
     let mut log = folder.to_owned();
     let (mut cow, mut saved, mut begun) = (0, HashSet::new(), 0);
     for run in 0..RUNS / WORKERS {
-        if run % RUNS_A_LOG == 0 {
+        if run.is_multiple_of(RUNS_A_LOG) {
             log = folder.join(format!("{worker}-{run}.jsonl"));
             total += saved.len();
             (saved, begun) = (HashSet::new(), cow);

@@ -21,7 +21,8 @@ fn eight_programs_of_five_hundred_notes_tear_no_line() {
         for program in 0..PROGRAMS {
             let log = &log;
             scope.spawn(move || {
-                let notes: String = (0..NOTES).map(|n| format!("cow {} clean\n", program * 1000 + n)).collect();
+                let notes: Vec<String> = (0..NOTES).map(|n| format!("cow {} clean\n", program * 1000 + n)).collect();
+                let notes = notes.concat();
                 let mut child = note(log).spawn().unwrap();
                 let mut stdin = child.stdin.take().unwrap();
                 thread::scope(|scope| {

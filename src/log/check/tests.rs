@@ -41,12 +41,12 @@ fn entry(said: &str, fields: Value) -> Record {
 /// The lines of a log, sealed.
 fn log(records: &[Record]) -> Vec<String> {
     let mut link = 0;
-    let mut next = |record: &Record| {
+    let next = |record: &Record| {
         let (line, own) = seal::put(&record.line(), link);
         link = own;
         line
     };
-    records.iter().map(|r| next(r)).collect()
+    records.iter().map(next).collect()
 }
 
 /// Lines and kinds of what is found, each with its message.
