@@ -3,7 +3,7 @@
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
-use chutescribe::log::{Intake, Kept, Record, Source, VisitLine, Writer};
+use chutescribe::log::{Intake, Record, VisitLine, Writer};
 use chutescribe::{Reader, log, show};
 
 use super::args::{Hearing, LogAt, Visit};
@@ -72,19 +72,10 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
 
 /// The cow of the last note that the log has of this visit, and how many typed notes it has of it.
 pub(super) fn last_of(path: &Path, visit: &VisitLine) -> (Option<String>, usize) {
-    let (mut cow, mut typed) = (None, 0);
-    let here = |_, kept: Kept| {
-        if kept.line.visit != visit.id {
-            return;
-        }
-        if let Some(Source { file: None, line, .. }) = kept.line.source {
-            typed = typed.max(line);
-        }
-        cow = kept.entry.cow.or(cow.take());
-    };
     // A log that cannot be read is told when it is written to.
-    let _ = log::fold::each(path, |_| {}, here);
-    (cow, typed)
+    let here = log::fold::of_visit(path, &visit.id).unwrap_or_default();
+    let typed = here.iter().filter_map(|e| e.line.source.as_ref()).filter(|s| s.file.is_none()).map(|s| s.line).max();
+    (here.into_iter().rev().find_map(|e| e.entry.cow), typed.unwrap_or(0))
 }
 
 #[derive(Default)]

@@ -30,6 +30,7 @@ impl fmt::Display for Misfit {
 #[derive(Debug, Default)]
 pub struct Changes {
     visits: Vec<VisitLine>,
+    visit_ids: HashSet<u64>,
     /// By the entry's key, in the log's order.
     answers: HashMap<u64, Vec<(usize, AnswerLine)>>,
     /// With their lines.
@@ -46,7 +47,7 @@ impl Changes {
     pub fn gather(&mut self, line: usize, record: &Record) {
         match record {
             Record::Visit(visit) => {
-                if self.visits.iter().all(|v| v.id != visit.id) {
+                if self.visit_ids.insert(id::key(&visit.id)) {
                     self.visits.push(visit.clone());
                 }
             }

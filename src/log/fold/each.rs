@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
-use super::{Changes, Kept, Rest};
+use super::{Changes, Kept, Rest, fold};
 use crate::log::read::{Lines, Problem};
 use crate::log::record::Record;
 
@@ -44,4 +44,25 @@ pub fn each(path: &Path, mut problem: impl FnMut(Problem), mut with: impl FnMut(
         }
     }
     Ok(changes.rest())
+}
+
+/// The entries of one visit as they stand, in the log's order: of a long log only the lines that name the visit, and
+/// the answers and strikes, are taken apart.
+///
+/// # Errors
+/// Where the file cannot be opened or read; lines that cannot be used are left out.
+pub fn of_visit(path: &Path, visit: &str) -> io::Result<Vec<Kept>> {
+    let mut records = Vec::new();
+    let mut lines = Lines::new(File::open(path)?);
+    while let Some(line) = lines.next_line()? {
+        if line.bytes.starts_with(ENTRY) && !line.bytes.windows(visit.len().max(1)).any(|w| w == visit.as_bytes()) {
+            continue;
+        }
+        match line.record() {
+            Ok(Record::Entry(entry)) if entry.visit != visit => {}
+            Ok(record) => records.push((line.number, record)),
+            Err(_) => {}
+        }
+    }
+    Ok(fold(records).entries)
 }

@@ -235,3 +235,28 @@ fn an_answer_that_leaves_a_gap_leaves_the_question() {
     ]);
     assert_eq!((open(&kept), kept.open[0].kind), (vec!["findings[0].claw"], FlagKind::ClawMissing));
 }
+
+/// A log on disk gives what one in memory does, whichever way it is read.
+#[test]
+fn entries_of_a_file_are_those_of_the_records() {
+    let folder = tempfile::TempDir::new().unwrap();
+    let path = folder.path().join("log.jsonl");
+    let other = entry(&json!({"id": "o", "visit": "w"}));
+    let records =
+        [ulcer_and_block(), other, answer("findings[0].claw", json!("outer")), strike("s", "e"), strike("t", "nobody")];
+    let text: Vec<String> = records.iter().map(Record::line).collect();
+    std::fs::write(&path, text.join("\n") + "\n{\"v\":1,").unwrap();
+    let book = fold(records);
+    let mut entries = Vec::new();
+    let mut problems = 0;
+    let rest = each(&path, |_| problems += 1, |line, kept| entries.push((line, kept))).unwrap();
+    assert_eq!((problems, rest.misfits, rest.strikes), (1, book.misfits, book.strikes));
+    let told = |e: &Kept| (e.line.id.clone(), e.entry.clone(), e.struck.clone());
+    assert_eq!(
+        entries.iter().map(|e| told(&e.1)).collect::<Vec<_>>(),
+        book.entries.iter().map(told).collect::<Vec<_>>()
+    );
+    assert_eq!(entries.iter().map(|e| e.0).collect::<Vec<_>>(), [1, 2]);
+    let of_visit = of_visit(&path, "v").unwrap();
+    assert_eq!(of_visit.iter().map(told).collect::<Vec<_>>(), [told(&book.entries[0])]);
+}
