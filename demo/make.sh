@@ -3,7 +3,8 @@
 set -eu
 cd "$(dirname "$0")"
 program=${1:-../target/release/chutescribe}
-export CHUTESCRIBE_LOG=log.jsonl CHUTESCRIBE_NOW=2026-03-12T16:20:00-05:00
+# A data folder that is not there: nobody's own words are laid over.
+export CHUTESCRIBE_LOG=log.jsonl CHUTESCRIBE_NOW=2026-03-12T16:20:00-05:00 XDG_DATA_HOME=$PWD/none
 "$program" read --on 2026-03-12 day.txt >reading.txt
 rm -f log.jsonl
 "$program" note --on 2026-03-12 --farm "Juniper Flat" --trimmer "Ines Calloway" day.txt

@@ -1,6 +1,7 @@
 //! "same" or a ditto mark with nothing to repeat (rule 8), and a course without a lesion.
 
 use super::Look;
+use crate::disorder::Course;
 use crate::flag::{Flag, FlagKind};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
@@ -8,8 +9,13 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let message = format!("{}: the same as what?", look.quote(*span));
         flags.push(Flag::ask(FlagKind::SameOpen, "findings", message).at(Some(*span)));
     }
-    for span in &look.trace.loose_courses {
+    for (course, span) in &look.trace.loose_courses {
         let message = format!("{}: no lesion was named that this could be said of", look.quote(*span));
-        flags.push(Flag::note(FlagKind::Unread, "findings", message).at(Some(*span)));
+        // "if she's no better" is said of the cow; what has healed is a lesion, and its name was lost.
+        let flag = match course {
+            Course::Healed => Flag::ask(FlagKind::DisorderOpen, "findings", message),
+            _ => Flag::note(FlagKind::Unread, "findings", message),
+        };
+        flags.push(flag.at(Some(*span)));
     }
 }

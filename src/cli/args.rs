@@ -4,51 +4,54 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use chutescribe::log::record::Stamp;
-use chutescribe::log::{Kept, Rest, VisitLine, Writer};
-use chutescribe::roster::Roster;
+use chutescribe::log::{Kept, ReadLog, Rest, VisitLine, Writer};
 use chutescribe::vocab::Vocabulary;
 use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
 
 use super::fail::Fail;
+use super::herd;
 use super::out::Out;
+use super::own_words;
 
 /// How notes are understood.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Hearing {
-    /// Your own words, laid over the built-in vocabulary; may be given more than once
+    /// Your own words, laid over the built-in vocabulary; may be given more than once.
+    /// `words.toml` in the user's data folder is laid over it first, where it is there
     #[arg(long, value_name = "FILE")]
-    words: Vec<PathBuf>,
-    /// The herd's tags: one a line, or a CSV table with a column named tag, cow or id
+    pub(crate) words: Vec<PathBuf>,
+    /// The herd's tags: one a line, or a CSV table with a column named tag, cow, number or id
     #[arg(long, value_name = "FILE")]
     herd: Option<PathBuf>,
 }
 
 impl Hearing {
+    /// The built-in words with the user's own laid over them.
+    pub(crate) fn vocabulary(&self) -> Result<Vocabulary, Fail> {
+        own_words::layered(&own_words::files(&self.words))
+    }
+
     /// The reader; lines of the herd file that are no tags are told and left out.
     pub(crate) fn reader(&self, out: &mut Out) -> Result<Reader, Fail> {
-        let mut over = Vec::new();
-        for path in &self.words {
-            over.push((path.display().to_string(), text_of(path)?));
-        }
-        let reader = Vocabulary::layered(&over).map(Reader::new).map_err(|e| Fail::Told(e.to_string()))?;
+        let reader = Reader::new(self.vocabulary()?);
         let Some(path) = &self.herd else { return Ok(reader) };
-        let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-        errors.iter().try_for_each(|e| out.trouble(e))?;
+        let roster = herd::roster_of(path, out)?;
         Ok(if roster.is_empty() { reader } else { reader.with_roster(roster) })
     }
-}
 
-/// A roster; lines that are no tags are told, and the rest is used.
-pub(crate) fn roster_of(path: &Path) -> Result<Roster, Fail> {
-    let (roster, errors) = Roster::read(&path.display().to_string(), &text_of(path)?);
-    if roster.is_empty() {
-        return Err(Fail::Told(errors.first().map_or_else(String::new, ToString::to_string)));
+    /// The reader for the notes of a visit: without a herd file, the tags that the log has of that farm are a hint.
+    pub(crate) fn reader_at(
+        &self,
+        visit: &VisitLine,
+        out: &mut Out,
+        log: impl FnOnce(&mut Out) -> Result<ReadLog, Fail>,
+    ) -> Result<Reader, Fail> {
+        let reader = self.reader(out)?;
+        let Some(farm) = visit.farm.as_deref().filter(|_| self.herd.is_none()) else { return Ok(reader) };
+        let seen = herd::seen_at(farm, log(out)?, visit);
+        Ok(if seen.is_empty() { reader } else { reader.with_roster(seen) })
     }
-    for e in &errors {
-        eprintln!("chutescribe: {e}");
-    }
-    Ok(roster)
 }
 
 /// A whole text file.
@@ -142,4 +145,16 @@ pub(crate) fn no_log(path: &Path, why: &std::io::Error) -> Fail {
     } else {
         format!("the log `{path}` cannot be read: {}", show::trouble(why))
     })
+}
+
+/// What a log holds; its problems are told.
+pub(crate) fn log_of(path: &Path, out: &mut Out) -> Result<ReadLog, Fail> {
+    let read = log::read_file(path).map_err(|e| no_log(path, &e))?;
+    for problem in &read.problems {
+        if !problem.warning {
+            out.mark_troubled();
+        }
+        out.tell(problem)?;
+    }
+    Ok(read)
 }

@@ -6,11 +6,12 @@ use chrono::NaiveDate;
 use chutescribe::ask::{self, Answer};
 use chutescribe::flag::Flag;
 use chutescribe::log::{AnswerLine, Kept, Record, Writer};
-use chutescribe::{Reader, show};
+use chutescribe::{Reader, learn, show};
 
 use super::asker::Asker;
 use super::clock;
 use super::fail::Fail;
+use super::learning::Learning;
 use super::out::Out;
 
 /// What questions need.
@@ -21,6 +22,7 @@ pub(crate) struct Asking<'a> {
     pub(crate) out: &'a mut Out,
     /// The questions put so far, for `<`.
     pub(crate) trail: &'a mut Vec<(usize, Flag)>,
+    pub(crate) learning: &'a mut Learning,
 }
 
 /// What came of them.
@@ -78,7 +80,9 @@ impl Asking<'_> {
             }
             match self.one(&entries[k], &flag, visit(&entries[k]))? {
                 Reply::Answer(answer) => {
-                    self.keep(&mut entries[k], &answer)?;
+                    if self.keep(&mut entries[k], &answer)? {
+                        self.learn(&entries[k], &flag, &answer, visit(&entries[k]))?;
+                    }
                     tally.answered += 1;
                     self.trail.push((k, flag));
                     at = at.min(k);
@@ -132,17 +136,31 @@ impl Asking<'_> {
         }
     }
 
-    fn keep(&mut self, kept: &mut Kept, answer: &Answer) -> Result<(), Fail> {
+    /// Offers to remember what the answer teaches.
+    fn learn(&mut self, kept: &Kept, flag: &Flag, answer: &Answer, visit: NaiveDate) -> Result<(), Fail> {
+        let (id, said) = (&kept.line.id, &kept.line.entry.said);
+        if flag.options.first() != Some(&answer.value) || flag.field != answer.field {
+            return self.learning.unlearn(id, flag, self.out);
+        }
+        match learn::lesson(flag, &answer.field, &answer.value, said, self.reader, visit) {
+            Some(lesson) => self.learning.offer(&lesson, id, flag, self.asker, self.out),
+            None => Ok(()),
+        }
+    }
+
+    /// Whether the answer was kept.
+    fn keep(&mut self, kept: &mut Kept, answer: &Answer) -> Result<bool, Fail> {
         let (entry, value, now) = (&kept.line.id, answer.value.clone(), clock::now()?);
         let line = AnswerLine::new(entry, &answer.field, value, now, |id| self.writer.has(id));
         let mut next = kept.clone();
         if let Err(why) = next.answer(line.clone()) {
-            return self.out.trouble(why);
+            self.out.trouble(why)?;
+            return Ok(false);
         }
         let records = [Record::Answer(line)];
         self.writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
         *kept = next;
-        Ok(())
+        Ok(true)
     }
 }
 

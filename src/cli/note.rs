@@ -3,7 +3,7 @@
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
-use chutescribe::log::{Intake, Record, VisitLine, Writer};
+use chutescribe::log::{Intake, Record, VisitLine, Writer, read_file};
 use chutescribe::{Reader, log, show};
 
 use super::args::{Hearing, LogAt, Visit};
@@ -43,9 +43,10 @@ const BATCH: usize = 1000;
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
-    let reader = args.hearing.reader(out)?;
     let visit = args.visit.line(now)?;
     let path = args.log.path()?;
+    // A log that is not there yet has seen nobody; what is wrong with one is told when it is written or settled.
+    let reader = args.hearing.reader_at(&visit, out, |_| Ok(read_file(&path).unwrap_or_default()))?;
     LogAt::tell(&path, out)?;
     let mut writer = Writer::new(&path);
     if args.ask || (args.files.is_empty() && !args.dry_run && std::io::stdin().is_terminal()) {
@@ -53,7 +54,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             return Err(Fail::Told("`--hearings` and `--started` are for files and pipes".to_owned()));
         }
         writer.look()?;
-        return note_asking::run(&reader, &visit, &mut writer, args.why, out);
+        return note_asking::run(&args.hearing, reader, &visit, &mut writer, args.why, out);
     }
     if args.dry_run {
         writer.look()?;

@@ -5,10 +5,12 @@ use chutescribe::log::{EntryLine, Intake, Kept, Record, VisitLine, Writer};
 use chutescribe::notes::{Note, Notes};
 use chutescribe::{Entry, Reader, show};
 
+use super::args::Hearing;
 use super::asker::Asker;
 use super::asking::{Asking, Tally};
 use super::clock;
 use super::fail::Fail;
+use super::learning::Learning;
 use super::note::last_of;
 use super::out::Out;
 use super::read::reading;
@@ -23,12 +25,16 @@ const HELP: &str = "      say one cow a line, as you would at the chute; an empt
 
 /// A talk at the chute.
 struct Talk<'a> {
-    reader: &'a Reader,
+    hearing: &'a Hearing,
+    /// Made anew when words are learned.
+    reader: Reader,
     visit: &'a VisitLine,
     writer: &'a mut Writer,
     out: &'a mut Out,
     asker: Asker,
-    intake: Intake<'a>,
+    learning: Learning,
+    /// The cow of the last note that had one.
+    cow_before: Option<String>,
     /// Show how each word was taken.
     why: bool,
     /// The number of the last note within the visit.
@@ -42,16 +48,30 @@ struct Talk<'a> {
 
 /// Takes notes until the input ends.
 pub(super) fn run(
-    reader: &Reader,
+    hearing: &Hearing,
+    reader: Reader,
     visit: &VisitLine,
     writer: &mut Writer,
     why: bool,
     out: &mut Out,
 ) -> Result<(), Fail> {
-    let (before, line) = last_of(writer.path(), visit);
-    let (asker, intake) = (Asker::new()?, Intake::new(reader, visit, None, before));
-    let (last, trail) = (vec![], vec![]);
-    let mut talk = Talk { reader, visit, writer, out, asker, intake, why, line, last, trail, kept: 0, open: 0 };
+    let (cow_before, line) = last_of(writer.path(), visit);
+    let mut talk = Talk {
+        hearing,
+        reader,
+        visit,
+        writer,
+        out,
+        asker: Asker::new()?,
+        learning: Learning::new(&hearing.words),
+        cow_before,
+        why,
+        line,
+        last: vec![],
+        trail: vec![],
+        kept: 0,
+        open: 0,
+    };
     let mut ended = false;
     while !ended {
         let Some(text) = talk.asker.note("note> ", talk.out)? else { break };
@@ -94,7 +114,9 @@ impl Talk<'_> {
     }
 
     fn note(&mut self, note: &Note) -> Result<bool, Fail> {
-        let taken = self.intake.take(note, clock::now()?, |id| self.writer.has(id));
+        // What is typed again is said again; that its id is new is seen from the log alone.
+        let mut intake = Intake::new(&self.reader, self.visit, None, self.cow_before.clone());
+        let taken = intake.take(note, clock::now()?, |id| self.writer.has(id));
         if taken.entries.is_empty() {
             self.out.trouble(format_args!("there is no word in `{}`", note.text))?;
             return Ok(false);
@@ -130,10 +152,11 @@ impl Talk<'_> {
     fn asking(&mut self) -> (Asking<'_>, &mut [Kept]) {
         let asking = Asking {
             asker: &mut self.asker,
-            reader: self.reader,
+            reader: &self.reader,
             writer: self.writer,
             out: self.out,
             trail: &mut self.trail,
+            learning: &mut self.learning,
         };
         (asking, &mut self.last)
     }
@@ -146,8 +169,15 @@ impl Talk<'_> {
                 self.out.print(&show::entry(&kept.entry, ""))?;
             }
         }
-        if let Some(cow) = self.last.iter().rev().find_map(|e| e.entry.cow.as_deref()) {
-            self.intake.cow_was(cow);
+        if let Some(cow) = self.last.iter().rev().find_map(|e| e.entry.cow.clone()) {
+            self.cow_before = Some(cow);
+        }
+        if self.learning.take_changed() {
+            // What was learned counts from the next note on.
+            match self.hearing.vocabulary() {
+                Ok(vocab) => self.reader.set_vocabulary(vocab),
+                Err(why) => self.out.trouble(why)?,
+            }
         }
         self.out.line("")?;
         Ok(tally.ended)

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use chutescribe::log::{Intake, Record};
 use chutescribe::{ask, show};
 
-use super::args::{Hearing, Visit};
+use super::args::{Hearing, Visit, log_of};
 use super::clock;
 use super::fail::Fail;
 use super::inputs::{self, Holds};
@@ -23,6 +23,9 @@ pub(crate) struct Args {
     visit: Visit,
     #[command(flatten)]
     hearing: Hearing,
+    /// The log: without `--herd`, the tags that it has of the farm are a hint to how a number was meant
+    #[arg(long, value_name = "FILE", requires = "farm")]
+    log: Option<PathBuf>,
     /// One JSON object a cow, as the log has it
     #[arg(long)]
     json: bool,
@@ -33,8 +36,11 @@ pub(crate) struct Args {
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
-    let reader = args.hearing.reader(out)?;
     let visit = args.visit.line(now)?;
+    let reader = match &args.log {
+        Some(log) => args.hearing.reader_at(&visit, out, |out| log_of(log, out))?,
+        None => args.hearing.reader(out)?,
+    };
     let several = args.files.len() > 1;
     inputs::each(&args.files, &args.holds, out, |input, out| {
         let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);

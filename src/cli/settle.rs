@@ -11,6 +11,7 @@ use super::args::{Hearing, LogAt};
 use super::asker::Asker;
 use super::asking::Asking;
 use super::fail::Fail;
+use super::learning::Learning;
 use super::out::Out;
 
 #[derive(Debug, clap::Args)]
@@ -55,7 +56,14 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         format!("\n{}", show::entry(&e.entry, &mark))
     };
     let mut asker = Asker::new()?;
-    let mut asking = Asking { asker: &mut asker, reader: &reader, writer: &mut writer, out, trail: &mut vec![] };
+    let mut asking = Asking {
+        asker: &mut asker,
+        reader: &reader,
+        writer: &mut writer,
+        out,
+        trail: &mut vec![],
+        learning: &mut Learning::new(&args.hearing.words),
+    };
     let tally = asking.all(&mut entries, day, head)?;
     let open: usize = entries.iter().filter(waiting).map(|e| e.open.len()).sum();
     let answered = show::count(tally.answered, "answer", "answers");

@@ -5,25 +5,33 @@ use std::path::{Path, PathBuf};
 use chutescribe::vocab::{Form, Style, Vocabulary};
 use chutescribe::{hints, show};
 
-use super::args::{roster_of, text_of};
 use super::fail::Fail;
+use super::herd::roster_of;
 use super::out::Out;
+use super::own_words;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
     /// Words as they are said (`heel wart`), or a term (`disorder.DD`) for all its forms [default: list the terms]
     #[arg(value_name = "WORDS")]
     words: Vec<String>,
-    /// Your own words, laid over the built-in vocabulary; may be given more than once
+    /// Your own words, laid over the built-in vocabulary; may be given more than once.
+    /// `words.toml` in the user's data folder is laid over it first, where it is there
     #[arg(long = "words", value_name = "FILE")]
     over: Vec<PathBuf>,
     /// Check that a file can be laid over the built-in vocabulary; may be given more than once
     #[arg(long, value_name = "FILE", conflicts_with = "words")]
     check: Vec<PathBuf>,
+    /// List what was learned from answers: the words under `heard` in files of your own
+    #[arg(long, conflicts_with_all = ["words", "check", "forget"])]
+    learned: bool,
+    /// Forget what heard words were learned to mean
+    #[arg(long, value_name = "WORDS", conflicts_with_all = ["words", "check"])]
+    forget: Option<String>,
     /// Help for a speech recogniser, made from the vocabulary
-    #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "check"])]
+    #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "check", "learned", "forget"])]
     hints: Option<Hints>,
-    /// With `--hints arpa`: the herd's tags, so that their numbers are expected
+    /// With `--hints arpa` and `--hints list`: the herd's tags, so that their numbers are expected
     #[arg(long, value_name = "FILE", requires = "hints")]
     herd: Option<PathBuf>,
     /// With `--hints arpa`: the folder to write into
@@ -38,21 +46,23 @@ enum Hints {
     Arpa,
     /// A text of at most 200 words that tells a recogniser what it is about; most easily misheard first
     Prompt,
-    /// The trade's phrases, one a line
+    /// The trade's phrases, one a line, and the herd's numbers as they are said
     List,
 }
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
-    let mut over = Vec::new();
-    for path in args.over.iter().chain(&args.check) {
-        over.push((path.display().to_string(), text_of(path)?));
+    if args.learned {
+        return own_words::list(&args.over, out);
     }
-    let vocab = Vocabulary::layered(&over).map_err(|e| Fail::Told(e.to_string()))?;
-    match args.hints {
-        Some(Hints::Arpa) => return model(&vocab, args.herd.as_deref(), &args.out, out),
-        Some(Hints::Prompt) => return out.line(&hints::prompt(&vocab)),
-        Some(Hints::List) => return hints::list(&vocab).into_iter().try_for_each(|phrase| out.line(phrase)),
-        None => {}
+    if let Some(heard) = &args.forget {
+        return own_words::forget(&args.over, heard, out);
+    }
+    // A file that is checked is laid over the built-in words, and over nothing that it was not named with.
+    let files =
+        if args.check.is_empty() { own_words::files(&args.over) } else { [&args.over[..], &args.check[..]].concat() };
+    let vocab = own_words::layered(&files)?;
+    if let Some(kind) = args.hints {
+        return hint(kind, &vocab, args, out);
     }
     if !args.check.is_empty() {
         for path in &args.check {
@@ -87,9 +97,24 @@ fn terms(vocab: &Vocabulary, out: &mut Out) -> Result<(), Fail> {
     Ok(())
 }
 
-fn model(vocab: &Vocabulary, herd: Option<&Path>, folder: &Path, out: &mut Out) -> Result<(), Fail> {
-    let roster = herd.map(roster_of).transpose()?;
-    let model = hints::model(vocab, roster.as_ref().map_or(&[], |r| r.tags()));
+fn hint(kind: Hints, vocab: &Vocabulary, args: &Args, out: &mut Out) -> Result<(), Fail> {
+    let roster = args.herd.as_deref().map(|herd| roster_of(herd, out)).transpose()?.unwrap_or_default();
+    if let Some(herd) = args.herd.as_ref().filter(|_| roster.is_empty()) {
+        return Err(Fail::Told(format!("no tag could be read from `{}`, so no hints were made", herd.display())));
+    }
+    match kind {
+        Hints::Arpa => model(vocab, roster.tags(), &args.out, out),
+        Hints::List => hints::list(vocab, roster.tags()).iter().try_for_each(|phrase| out.line(phrase)),
+        // Its words are few, and recognisers write numbers well.
+        Hints::Prompt if !roster.is_empty() => {
+            Err(Fail::Told("`--herd` is for `--hints arpa` and `--hints list`; a prompt has no numbers".to_owned()))
+        }
+        Hints::Prompt => out.line(&hints::prompt(vocab)),
+    }
+}
+
+fn model(vocab: &Vocabulary, tags: &[String], folder: &Path, out: &mut Out) -> Result<(), Fail> {
+    let model = hints::model(vocab, tags);
     std::fs::create_dir_all(folder)
         .map_err(|e| Fail::Told(format!("`{}` cannot be made: {}", folder.display(), show::trouble(&e))))?;
     for (name, text) in [("trade.lm", &model.lm), ("trade.dict", &model.dict)] {

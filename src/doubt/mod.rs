@@ -69,7 +69,9 @@ fn add(entry: &mut Entry, field: &str, options: Vec<Value>, mut message: String,
 
 /// A field path in words: `findings[0].claw` is "claw of finding 1".
 fn label(field: &str) -> String {
-    let Some((list, rest)) = field.split_once('[') else { return field.to_owned() };
+    let Some((list, rest)) = field.split_once('[') else {
+        return if field == "clear" { "clean feet" } else { field }.to_owned();
+    };
     let (index, inner) = rest.split_once(']').unwrap_or((rest, ""));
     let n = index.parse::<usize>().map_or_else(|_| index.to_owned(), |i| (i + 1).to_string());
     let thing = match list {
@@ -91,6 +93,7 @@ fn in_words(value: &Value) -> String {
     match value {
         Value::Null => "nothing".to_owned(),
         Value::String(s) => s.clone(),
+        Value::Array(list) if list.is_empty() => "none".to_owned(),
         Value::Array(list) => list.iter().map(in_words).collect::<Vec<_>>().join(", "),
         Value::Object(map) => map.values().map(in_words).collect::<Vec<_>>().join(" "),
         other => other.to_string(),

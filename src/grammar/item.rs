@@ -17,6 +17,8 @@ pub struct Item {
     pub gap: Gap,
     /// Joined to the phrase before by "and".
     pub and: bool,
+    /// Joined to the phrase before by "or".
+    pub or: bool,
 }
 
 /// A cow's number as it can be read, best first.
@@ -103,6 +105,8 @@ pub enum When {
     DayOfMonth(u32),
     /// Written `9/4`: which is the month is open.
     Slash(u32, u32),
+    /// "two or three weeks": the first and the last, in days.
+    Between(u32, u32),
     /// "next visit": no date, and none is owed.
     Visit,
     /// A time that cannot be read or was not said.
@@ -163,6 +167,8 @@ pub enum Phrase {
     Drop,
     Change,
     Same,
+    /// "same as cow eleven": what was found on another cow.
+    SameAsCow,
     Remark(Span),
     Sign(Sign),
     /// A number that belongs to nothing yet: as digits, and its value where it is one amount.

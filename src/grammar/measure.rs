@@ -13,7 +13,8 @@ use super::number::{amount, list, whole};
 use super::toks::{Res, Toks};
 use crate::disorder::Stage;
 use crate::entry::{MeasureKind, Scale};
-use crate::vocab::{Atom, Meaning, Part, Unit};
+use crate::matches::How;
+use crate::vocab::{Atom, Meaning, Part, Style, Unit};
 use crate::words::Gap;
 
 pub(super) fn zones(input: Toks) -> Res<Phrase> {
@@ -81,6 +82,15 @@ fn counts(rest: Toks) -> bool {
 
 pub(super) fn grade(input: Toks) -> Res<Phrase> {
     match input.meaning() {
+        // `sev 2` is short for "severity two".
+        Some(Meaning::Severity(_))
+            if input.first().is_some_and(|t| t.how == How::Exact(Style::Written))
+                && input.skip(1).gap() <= Gap::Space
+                && whole(input.skip(1)).is_ok_and(|(rest, n)| (1..=3).contains(&n) && !counts(rest)) =>
+        {
+            let (rest, n) = whole(input.skip(1))?;
+            Ok((rest, Phrase::Severity(n)))
+        }
         Some(Meaning::Severity(s)) => Ok((input.skip(1), Phrase::Severity(u64::from(s)))),
         Some(Meaning::GradeCue) => {
             if let Some(Meaning::Severity(s)) = input.nth(1) {

@@ -36,7 +36,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
                 let skipped = rest.skip(1);
                 and |= first.meaning == Some(Meaning::And);
                 if let Some(is) = alone(vocab, first) {
-                    items.push(Item { is, span: first.span, gap, and });
+                    items.push(Item { is, span: first.span, gap, and, or: or_before(text, &items, first.span) });
                     and = false;
                     skipped_gap = Gap::Glue;
                 } else {
@@ -48,21 +48,41 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         };
         debug_assert!(after.0.len() < rest.0.len(), "a phrase covers at least one match");
         let span = rest.span_to(after);
+        let is = match is {
+            Phrase::Cow(_) if is_same_as(text, span) => Phrase::SameAsCow,
+            is => is,
+        };
         skipped_gap = Gap::Glue;
         if let Phrase::Finding(_) = is
             && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
             && let Some(zone) = bare_zone(after)
         {
-            items.push(Item { is, span, gap, and });
-            items.push(Item { is: Phrase::Zones(vec![zone]), span: after.0[0].span, gap: Gap::Space, and: false });
+            let or = or_before(text, &items, span);
+            items.push(Item { is, span, gap, and, or });
+            let is = Phrase::Zones(vec![zone]);
+            items.push(Item { is, span: after.0[0].span, gap: Gap::Space, and: false, or: false });
             rest = after.skip(1);
         } else {
-            items.push(Item { is, span, gap, and });
+            let or = or_before(text, &items, span);
+            items.push(Item { is, span, gap, and, or });
             rest = after;
         }
         and = false;
     }
     one_cow_at_the_start(items)
+}
+
+/// Whether "same as" stands right before.
+fn is_same_as(text: &str, span: Span) -> bool {
+    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().to_lowercase();
+    before.ends_with("same as")
+}
+
+/// Whether "or" stands between the phrase before and what begins here.
+fn or_before(text: &str, items: &[Item], span: Span) -> bool {
+    let Some(before) = items.last() else { return false };
+    let between = text.get(before.span.end as usize..span.start as usize).unwrap_or_default();
+    between.split_whitespace().any(|w| w.eq_ignore_ascii_case("or"))
 }
 
 /// What the phrases before allow.
@@ -149,11 +169,14 @@ fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::with_capacity(toks.len());
     let mut gap = Gap::Glue;
     for (i, tok) in toks.iter().enumerate() {
-        let glued = toks.get(i + 1).is_some_and(|next| {
-            next.gap == Gap::Glue
-                && next.span.start == tok.span.end
-                && matches!(next.meaning, Some(Meaning::Number(Atom::Digits { .. })))
-        });
+        let digits = |t: &Tok| matches!(t.meaning, Some(Meaning::Number(Atom::Digits { .. })));
+        // `12A`
+        let after_digits =
+            i > 0 && tok.gap == Gap::Glue && digits(&toks[i - 1]) && toks[i - 1].span.end == tok.span.start;
+        let glued = after_digits
+            || toks
+                .get(i + 1)
+                .is_some_and(|next| next.gap == Gap::Glue && next.span.start == tok.span.end && digits(next));
         if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
             // "12 or 13": numbers with a word between them are two.
@@ -285,6 +308,10 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
     while let Some(tok) = input.0.get(used) {
         // `827M1` is a cow and a stage.
         if letters && digits {
+            let glued = tok.gap == Gap::Glue && input.0[used - 1].span.end == tok.span.start;
+            if glued && tok.meaning.is_some_and(|m| matches!(m, Meaning::Number(_))) {
+                return input.fail();
+            }
             break;
         }
         if used > 0 && (tok.gap > Gap::Glue || input.0[used - 1].span.end != tok.span.start) {

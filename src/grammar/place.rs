@@ -37,6 +37,11 @@ fn feet(input: Toks) -> Res<Place> {
         && (rest.gap() <= Gap::Space
             || !matches!(rest.nth(1), Some(Meaning::Disorder(_) | Meaning::Vague(_)))
             || place.claw.is_none())
+        // "both hinds, outer on the left": one foot's claw.
+        && !(place.group
+            && rest.gap() > Gap::Space
+            && rest.nth(1) == Some(Meaning::In)
+            && matches!(rest.nth(2), Some(Meaning::Side(_) | Meaning::Foot(_))))
     {
         rest = claw(rest)?.0;
         place.claw = Some(c);

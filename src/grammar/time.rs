@@ -1,7 +1,7 @@
 //! When something is due.
 //!
 //! ```ebnf
-//! time = [ "in" ] , ( amount , period | period | weekday | "next" , ( weekday | period ) | "tomorrow"
+//! time = [ "in" ] , ( amount , period | amount , [ "or" | "to" ] , amount , period | period | weekday | "next" , ( weekday | period ) | "tomorrow"
 //!      | day , month | month , day | date | n/52 | n/12 | d/m ) ;
 //! ```
 
@@ -23,7 +23,8 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
         return Ok((rest.skip(1), None));
     }
     let (rest, when) = bare(rest)?;
-    if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space {
+    // What is no time ("100 June") is not lost in the past.
+    if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space && when != When::Open {
         return Ok((rest.skip(1), None));
     }
     Ok((rest, Some(when)))
@@ -88,6 +89,16 @@ fn bare(input: Toks) -> Res<When> {
         }
         Meaning::Number(_) | Meaning::Couple => {
             let (rest, n) = amount(input)?;
+            if let Ok((after, last)) = amount(rest)
+                && rest.gap() <= Gap::Comma
+                && after.gap() <= Gap::Space
+                && n < last
+                && last <= n + RANGE
+                && let Some(Meaning::Period(p)) = after.meaning()
+                && let (Some(first), Some(last)) = (days(n, p), days(last, p))
+            {
+                return Ok((after.skip(1), When::Between(first, last)));
+            }
             match rest.meaning() {
                 Some(Meaning::Period(p)) if rest.gap() <= Gap::Space => {
                     let after = rest.skip(1);
@@ -107,6 +118,20 @@ fn bare(input: Toks) -> Res<When> {
         }
         _ => input.fail(),
     }
+}
+
+/// "three to four weeks": more than this between the two (in thousandths) is no range of one time.
+const RANGE: u64 = 6_000;
+
+/// So many periods in days, a month as 30: only to tell two times of one range apart.
+fn days(milli: u64, period: Period) -> Option<u32> {
+    let each = match period {
+        Period::Day => 1,
+        Period::Week => 7,
+        Period::Fortnight => 14,
+        Period::Month => 30,
+    };
+    u32::try_from(milli.saturating_mul(each) / 1000).ok()
 }
 
 fn weekday(input: Toks) -> Res<When> {

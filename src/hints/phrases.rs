@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::talk::sayable;
+use crate::roster::said::ways;
 use crate::vocab::sound::{Distances, Phone, is_known, pronounce};
 use crate::vocab::{Form, Style, Vocabulary};
 
@@ -35,9 +36,11 @@ const EVERYDAY: &[&str] = &[
     "long",
 ];
 
-/// All spoken forms of the trade, sorted.
-pub fn list(vocab: &Vocabulary) -> Vec<&str> {
-    let phrases: BTreeSet<&str> = trade(vocab).map(|f| f.text.as_str()).collect();
+/// All spoken forms of the trade and the tags in the ways they are said, each once, sorted.
+pub fn list(vocab: &Vocabulary, tags: &[String]) -> Vec<String> {
+    let forms = trade(vocab).map(|f| f.text.clone());
+    let numbers = tags.iter().flat_map(|tag| ways(tag)).map(|way| way.join(" ")).filter(|way| !way.is_empty());
+    let phrases: BTreeSet<String> = forms.chain(numbers).collect();
     phrases.into_iter().collect()
 }
 
@@ -102,8 +105,12 @@ impl Ears {
         }
         let sounds: Vec<Phone> =
             phrase.split(' ').flat_map(|w| pronounce(w).into_iter().next().unwrap_or_default()).collect();
-        let near =
-            self.everyday.iter().filter(|(w, _)| w != phrase).map(|(_, e)| self.distances.apart(&sounds, e)).min();
+        let near = self
+            .everyday
+            .iter()
+            .filter(|(w, _)| w != phrase)
+            .filter_map(|(_, e)| self.distances.apart(&sounds, e, u32::MAX))
+            .min();
         near.unwrap_or(u32::MAX) / sounds.len().max(1) as u32
     }
 }
@@ -124,7 +131,12 @@ mod tests {
     #[test]
     fn a_list_has_each_phrase_once() {
         let vocab = Vocabulary::built_in();
-        let list = list(&vocab);
-        assert!(list.contains(&"heel wart") && list.contains(&"sole ulcer") && !list.contains(&"the"));
+        let all = list(&vocab, &["412".to_owned(), "rose".to_owned()]);
+        let has = |phrase: &str| all.iter().filter(|p| *p == phrase).count();
+        for phrase in ["heel wart", "sole ulcer", "four twelve", "four one two"] {
+            assert_eq!(has(phrase), 1, "{phrase}");
+        }
+        assert_eq!((has("the"), has("")), (0, 0));
+        assert!(!list(&vocab, &[]).contains(&"four twelve".to_owned()));
     }
 }

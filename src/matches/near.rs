@@ -1,9 +1,11 @@
 //! The note as one string of sounds, free of word borders: exact terms, terms that sound near, and a price
 //! for every sound left unread compete in one lattice.
 
+use rustc_hash::FxHashMap;
+
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
-use crate::vocab::sound::{BREAK, Hit, Phone, Sounds, pronounce};
+use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, pronounce};
 use crate::vocab::{Kind, Meaning, Vocabulary};
 use crate::words::{Gap, Word};
 
@@ -33,6 +35,18 @@ impl Sounded {
             own.starts.push(own.phones.len() as u16);
         }
         own
+    }
+
+    /// For each position, how many sounds the term that ends there has; 0 where none does.
+    fn ends_of_terms(&self, plain: &[Plain]) -> Vec<u16> {
+        let mut out = vec![0; self.phones.len() + 1];
+        for (w, is) in plain.iter().enumerate() {
+            if *is == Plain::Term {
+                let (start, end) = (self.starts[w], self.starts[w + 1]);
+                out[end as usize] = end - start;
+            }
+        }
+        out
     }
 
     /// Price of beginning or ending at a position: free at a border of words.
@@ -81,13 +95,29 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     }
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
-    for hit in sounds.hits(&sounded.phones, &skip, tuning.slack) {
+    let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
+    let term = sounded.ends_of_terms(&plain);
+    let allowed = Allowed { skip: &skip, border: &border, term: &term, toll: tuning.over_term, slack: tuning.slack };
+    for hit in sounds.hits(&sounded.phones, allowed) {
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
     }
+    without_worse_twins(&mut edges, tuning);
     Lattice { positions: sounded.phones.len() + 1, edges }
+}
+
+/// Drops terms of a kind for which a cheaper one of that kind stands over the same sounds: context treats the two
+/// alike, so beyond the margin the dearer is neither the best nor a rival.
+fn without_worse_twins(edges: &mut Vec<Edge>, tuning: &Tuning) {
+    let margin = tuning.margin.max(tuning.margin_more);
+    let twins = |e: &Edge| (e.from, e.to, e.kind as u8, e.after);
+    let mut least: FxHashMap<_, u32> = FxHashMap::default();
+    for e in edges.iter() {
+        least.entry(twins(e)).and_modify(|c| *c = e.cost.min(*c)).or_insert(e.cost);
+    }
+    edges.retain(|e| e.cost <= least[&twins(e)] + margin);
 }
 
 /// The matches along a path: unread sounds joined to words, words half covered by a term left to it.

@@ -28,6 +28,8 @@ pub(crate) struct Ways<'a> {
     lattice: &'a Lattice,
     context: &'a Context,
     forward: Table,
+    /// At each position, the states that can be reached.
+    live: Vec<Vec<State>>,
     backward: Table,
 }
 
@@ -37,22 +39,23 @@ impl<'a> Ways<'a> {
         let starts = by_position(lattice, |e| e.from);
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
         table[0][START as usize].cost = 0;
+        let mut live: Vec<Vec<State>> = Vec::with_capacity(lattice.positions);
         for at in 0..lattice.positions {
-            let here: Vec<(usize, Step)> =
-                table[at].iter().copied().enumerate().filter(|(_, s)| s.cost < u32::MAX).collect();
+            let here: Vec<State> = (0..STATES as State).filter(|s| table[at][*s as usize].cost < u32::MAX).collect();
             for &i in &starts[at] {
                 let edge = &lattice.edges[i as usize];
                 let to = edge.to as usize;
-                for &(before, step) in &here {
-                    if let Some((cost, after)) = own_cost(context, edge, before as State, step.cost)
+                for &before in &here {
+                    if let Some((cost, after)) = own_cost(context, edge, before, table[at][before as usize].cost)
                         && cost < table[to][after as usize].cost
                     {
-                        table[to][after as usize] = Step { cost, edge: i, other: before as State };
+                        table[to][after as usize] = Step { cost, edge: i, other: before };
                     }
                 }
             }
+            live.push(here);
         }
-        Self { lattice, context, forward: table, backward: vec![] }
+        Self { lattice, context, forward: table, live, backward: vec![] }
     }
 
     /// Ranks all ways from both ends.
@@ -65,14 +68,13 @@ impl<'a> Ways<'a> {
             step.cost = context.end(state as State);
         }
         for at in (0..last).rev() {
-            let states: Vec<usize> = (0..STATES).filter(|s| own.forward[at][*s].cost < u32::MAX).collect();
             for &i in &starts[at] {
                 let edge = &lattice.edges[i as usize];
-                for &before in &states {
-                    let Some((cost, after)) = own_cost(context, edge, before as State, 0) else { continue };
+                for &before in &own.live[at] {
+                    let Some((cost, after)) = own_cost(context, edge, before, 0) else { continue };
                     let rest = table[edge.to as usize][after as usize].cost;
-                    if rest < u32::MAX && cost + rest < table[at][before].cost {
-                        table[at][before] = Step { cost: cost + rest, edge: i, other: after };
+                    if rest < u32::MAX && cost + rest < table[at][before as usize].cost {
+                        table[at][before as usize] = Step { cost: cost + rest, edge: i, other: after };
                     }
                 }
             }
@@ -112,14 +114,16 @@ impl<'a> Ways<'a> {
     pub(crate) fn total(&self, i: usize) -> Option<(u32, State)> {
         let edge = &self.lattice.edges[i];
         let mut best: Option<(u32, State)> = None;
-        for (before, step) in self.forward[edge.from as usize].iter().enumerate() {
-            let Some((cost, after)) = own_cost(self.context, edge, before as State, step.cost) else { continue };
+        let from = edge.from as usize;
+        for &before in &self.live[from] {
+            let so_far = self.forward[from][before as usize].cost;
+            let Some((cost, after)) = own_cost(self.context, edge, before, so_far) else { continue };
             let rest = self.backward[edge.to as usize][after as usize].cost;
             if rest == u32::MAX {
                 continue;
             }
             if best.is_none_or(|b| cost + rest < b.0) {
-                best = Some((cost + rest, before as State));
+                best = Some((cost + rest, before));
             }
         }
         best

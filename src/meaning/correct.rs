@@ -166,7 +166,7 @@ fn put(before: &mut [Item], at: usize, new: Item) {
         // "abscess, make that white line": a finding by a finding.
         (_, is) => is,
     };
-    *old = Item { is, span: new.span, gap: old.gap, and: old.and };
+    *old = Item { is, span: new.span, gap: old.gap, and: old.and, or: old.or };
 }
 
 /// The new place, with what it leaves open taken from the old one.

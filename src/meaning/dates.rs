@@ -8,7 +8,7 @@ use crate::grammar::When;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Reckoned {
     Day(NaiveDate),
-    /// Day and month in doubt: the possible dates.
+    /// Day and month in doubt, or the first and last day of a range.
     OneOf(Vec<NaiveDate>),
     /// A time without a date ("next visit"): nothing is due on a day.
     NoDate,
@@ -46,6 +46,9 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
                 _ => Reckoned::OneOf(dates),
             }
         }
+        When::Between(first, last) => Reckoned::OneOf(
+            [first, last].iter().filter_map(|n| visit.checked_add_days(Days::new(u64::from(*n)))).collect(),
+        ),
         When::Visit => Reckoned::NoDate,
         When::Open => Reckoned::Open,
     }

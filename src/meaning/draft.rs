@@ -24,6 +24,8 @@ pub(crate) struct Spot {
 #[derive(Clone, Debug)]
 pub(crate) struct DraftFinding {
     pub(crate) named: Named,
+    /// What it could be instead ("foul or a wart").
+    pub(crate) instead: Vec<Named>,
     pub(crate) spot: Spot,
     pub(crate) zones: Vec<u8>,
     pub(crate) severity: Option<u64>,
@@ -46,6 +48,14 @@ pub(crate) struct DraftAction {
     pub(crate) span: Span,
 }
 
+/// A number that nothing took.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LooseNumber {
+    pub span: Span,
+    /// Its value and the finding right before it (where that was said): it may have been her zone or stage.
+    pub after: Option<(u8, Span)>,
+}
+
 /// One cow's record, before the rules that need the whole of it.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Draft {
@@ -61,8 +71,8 @@ pub(crate) struct Draft {
     pub(crate) remarks: Vec<String>,
     pub(crate) signs: Vec<Span>,
     pub(crate) unread: Vec<Span>,
-    pub(crate) loose_numbers: Vec<Span>,
-    pub(crate) loose_courses: Vec<Span>,
+    pub(crate) loose_numbers: Vec<LooseNumber>,
+    pub(crate) loose_courses: Vec<(Course, Span)>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
 }

@@ -12,6 +12,7 @@ use chrono::NaiveDate;
 use crate::entry::Entry;
 use crate::grammar::{Item, Phrase, Where};
 
+pub use draft::LooseNumber;
 pub(crate) use resolve::sound_claw;
 pub use resolve::{ActionTrace, FindingTrace, Trace};
 

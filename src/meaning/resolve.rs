@@ -1,8 +1,8 @@
 //! Rules 3 and 4: what a vague word is by its zone, and which claw a block sits on.
 
-use super::draft::{Draft, DraftFinding, Half};
+use super::draft::{Draft, DraftFinding, Half, LooseNumber};
 use crate::anatomy::{Claw, Foot};
-use crate::disorder::Disorder;
+use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, Action, Entry, Finding};
 use crate::grammar::{ClawWord, Named};
 use crate::vocab::Vague;
@@ -20,8 +20,8 @@ pub struct Trace {
     pub clear: Option<Span>,
     pub signs: Vec<Span>,
     pub unread: Vec<Span>,
-    pub loose_numbers: Vec<Span>,
-    pub loose_courses: Vec<Span>,
+    pub loose_numbers: Vec<LooseNumber>,
+    pub loose_courses: Vec<(Course, Span)>,
     pub same_open: Vec<Span>,
     /// Dates between which a due stands in doubt.
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
@@ -54,9 +54,28 @@ pub struct ActionTrace {
 
 /// The disorder a finding is, or the ones it could be.
 fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
+    let first = one_disorder(f.named, f);
+    if f.instead.is_empty() {
+        return first;
+    }
+    let mut all: Vec<Disorder> = Vec::new();
+    for one in std::iter::once(first).chain(f.instead.iter().map(|n| one_disorder(*n, f))) {
+        all.extend(one.map_or_else(|open| open, |d| vec![d]));
+    }
+    let mut seen = Vec::new();
+    all.retain(|d| {
+        !seen.contains(d) && {
+            seen.push(*d);
+            true
+        }
+    });
+    if let [one] = all[..] { Ok(one) } else { Err(all) }
+}
+
+fn one_disorder(named: Named, f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
     use Disorder::{BU, DS, HFA, HFH, HFV, SU, TU, WL, WLA, WLF};
     let has = |z: u8| f.zones.contains(&z);
-    match f.named {
+    match named {
         Named::Disorder(d) => Ok(d),
         Named::Vague(Vague::Ulcer) => match f.zones.as_slice() {
             [] => Ok(SU),
@@ -190,6 +209,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         course: f.course,
         certain: f.unsure.then_some(false),
     };
+    let grade = f.severity.filter(|s| !(1..=3).contains(s));
     let same = |old: &Finding| {
         old.disorder == new.disorder
             && new.disorder.is_some()
@@ -204,6 +224,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         old.stage = new.stage.or(old.stage);
         old.course = new.course.or(old.course);
         old.certain = old.certain.and(new.certain);
+        trace.findings[at].grade = grade.or(trace.findings[at].grade);
         for z in new.zones {
             if !old.zones.contains(&z) {
                 old.zones.push(z);
@@ -212,12 +233,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         return;
     }
     entry.findings.push(new);
-    trace.findings.push(FindingTrace {
-        span: f.span,
-        feet: feet_of(f.spot.half),
-        kinds,
-        grade: f.severity.filter(|s| !(1..=3).contains(s)),
-    });
+    trace.findings.push(FindingTrace { span: f.span, feet: feet_of(f.spot.half), kinds, grade });
 }
 
 /// Disorders between the claws have none, even when a claw was held from before.

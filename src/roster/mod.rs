@@ -1,7 +1,10 @@
 //! The herd's tags: which cow numbers there are, and which are near one that is not.
 
 mod file;
+mod memo;
 mod near;
+pub(crate) mod said;
+mod table;
 
 pub use file::RosterError;
 
@@ -14,6 +17,8 @@ pub struct Roster {
     chips: Vec<(String, String)>,
     /// Tags that were only seen in the log: a hint, and no list of all cows.
     soft: bool,
+    /// What was found near before: the readings of one note ask for the same number again and again.
+    memo: memo::Memo,
 }
 
 /// A tag near a number that was heard.
@@ -32,7 +37,14 @@ impl Roster {
         let mut tags: Vec<String> = tags.into_iter().collect();
         tags.sort();
         tags.dedup();
-        Self { tags, chips: vec![], soft: false }
+        Self { tags, ..Self::default() }
+    }
+
+    /// The numbers that end in this one, up to four figures: what may have grown together with the word before it.
+    pub(crate) fn grown(number: &str) -> Self {
+        let room = 4_usize.saturating_sub(number.len());
+        let most = [0, 9, 99, 999][room.min(2)];
+        Self::new((1..=most).map(|n| format!("{n}{number}")))
     }
 
     /// Tags seen before at a farm: known ones are believed, unknown ones are not questioned.
@@ -67,8 +79,14 @@ impl Roster {
         Some(&self.chips[at].1)
     }
 
+    /// How far the sound of a cow's number is from what was said, in hundredths of a phone; nothing for a number
+    /// without digits.
+    pub(crate) fn sound_of(said: &str, tag: &str) -> Option<u32> {
+        near::by_sound(said, tag)
+    }
+
     /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
     pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
-        near::nearest(&self.tags, said, tag)
+        self.memo.get(said, tag, || near::nearest(&self.tags, said, tag))
     }
 }

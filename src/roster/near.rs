@@ -4,44 +4,77 @@ use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::NearTag;
+use super::said::ways;
 use crate::vocab::sound::{Distances, Phone, pronounce};
-use crate::words::said::{TENS, UNITS, pair};
+use crate::words::said::{TENS, UNITS};
 
 /// How many tags are offered.
 const OFFERED: usize = 4;
 
 /// Tags nearest to what was said, by the sound of "cow" and the number, nearest first.
 pub(super) fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> {
-    static DISTANCES: OnceLock<Distances> = OnceLock::new();
-    let distances = DISTANCES.get_or_init(Distances::new);
+    let sound = Sound::of(said);
     let lower = said.to_lowercase();
-    let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
-    let ways = sounds_of(&lower[begins..]);
-    let digits: Vec<u8> = said.bytes().filter(u8::is_ascii_digit).collect();
-    let cues: Vec<Vec<Phone>> = ["cow", "tag", ""]
-        .iter()
-        .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
-        .collect();
-    let mut near: Vec<NearTag> = tags
-        .iter()
-        .filter(|t| t.len() + 2 >= heard.len() && heard.len() + 3 >= t.len())
-        .map(|tag| {
-            let keeps_digits = subsequence(&digits, tag.as_bytes());
-            let by_sound = spoken(tag)
-                .iter()
-                .flat_map(|number| cues.iter().map(move |cue| [cue.as_slice(), number].concat()))
-                .flat_map(|form| ways.iter().map(move |way| (form.clone(), way)))
-                .map(|(form, way)| distances.apart(&form, way))
-                .min()
-                .unwrap_or(u32::MAX);
-            // A slip of one digit counts about as much as a lost word.
-            let by_digits = strsim::osa_distance(tag, heard) as u32 * 150;
-            NearTag { tag: tag.clone(), cost: by_sound.min(by_digits), keeps_digits }
-        })
-        .collect();
-    near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
-    near.truncate(OFFERED);
+    // Figures stand for themselves; of number words the digits are those that were read.
+    let in_words = lower.split(|c: char| !c.is_alphabetic()).any(|w| UNITS.contains(&w) || TENS.contains(&w));
+    let digits = if in_words || !said.bytes().any(|b| b.is_ascii_digit()) { heard } else { said };
+    let digits: Vec<u8> = digits.bytes().filter(u8::is_ascii_digit).collect();
+    let mut near: Vec<NearTag> = Vec::new();
+    for tag in tags.iter().filter(|t| t.len() + 2 >= heard.len() && heard.len() + 3 >= t.len()) {
+        // A slip of one digit counts about as much as a lost word.
+        let by_digits = strsim::osa_distance(tag, heard) as u32 * 150;
+        let last = near.get(OFFERED - 1).map_or(u32::MAX, |n: &NearTag| n.cost);
+        // Farther than the last one offered need not be told how far.
+        let cost = sound.from(tag, by_digits.min(last)).unwrap_or(by_digits);
+        if cost > last {
+            continue;
+        }
+        let keeps_digits = subsequence(&digits, tag.as_bytes());
+        near.push(NearTag { tag: tag.clone(), cost, keeps_digits });
+        near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
+        near.truncate(OFFERED);
+    }
     near
+}
+
+/// How far the sound of "cow" and that number is from what was said.
+pub(super) fn by_sound(said: &str, tag: &str) -> Option<u32> {
+    Sound::of(said).from(tag, u32::MAX)
+}
+
+/// What was said, in each way it can be.
+struct Sound {
+    ways: Vec<Vec<Phone>>,
+    /// What may stand before the number.
+    cues: Vec<Vec<Phone>>,
+}
+
+impl Sound {
+    fn of(said: &str) -> Self {
+        let lower = said.to_lowercase();
+        let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
+        let cues = ["cow", "tag", ""]
+            .iter()
+            .map(|cue| cue.split_whitespace().flat_map(|w| pronounce(w).remove(0)).collect())
+            .collect();
+        Self { ways: sounds_of(&lower[begins..]), cues }
+    }
+
+    /// How far it is from a tag as it is spoken; nothing where that is more than `most`.
+    fn from(&self, tag: &str, most: u32) -> Option<u32> {
+        static DISTANCES: OnceLock<Distances> = OnceLock::new();
+        let distances = DISTANCES.get_or_init(Distances::new);
+        let mut least = None;
+        for number in spoken(tag) {
+            for cue in &self.cues {
+                let form = [cue.as_slice(), &number].concat();
+                for way in &self.ways {
+                    least = distances.apart(&form, way, least.unwrap_or(most)).or(least);
+                }
+            }
+        }
+        least
+    }
 }
 
 fn subsequence(part: &[u8], whole: &[u8]) -> bool {
@@ -76,34 +109,7 @@ fn spoken(tag: &str) -> Vec<Vec<Phone>> {
     let words = WORDS.get_or_init(|| {
         UNITS.iter().chain(&TENS).chain(&["hundred", "thousand", "and"]).map(|w| (*w, pronounce(w).remove(0))).collect()
     });
-    readings(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
-}
-
-fn readings(tag: &str) -> Vec<Vec<&'static str>> {
-    let digits: Vec<usize> = tag.bytes().filter(u8::is_ascii_digit).map(|b| usize::from(b - b'0')).collect();
-    let one_by_one: Vec<&str> = digits.iter().map(|d| UNITS[*d]).collect();
-    let mut out = Vec::new();
-    match *digits.as_slice() {
-        [a, b] => out.push(pair(a, b)),
-        [a, b, c] => {
-            let mut way = vec![UNITS[a]];
-            way.extend(pair(b, c));
-            out.push(way);
-        }
-        [a, b, c, d] => {
-            let mut way = pair(a, b);
-            way.extend(pair(c, d));
-            out.push(way);
-            if b == 0 && c == 0 {
-                out.push(if d == 0 { vec![UNITS[a], "thousand"] } else { vec![UNITS[a], "thousand", "and", UNITS[d]] });
-            }
-        }
-        _ => {}
-    }
-    if !out.contains(&one_by_one) {
-        out.push(one_by_one);
-    }
-    out
+    ways(tag).into_iter().map(|said| said.iter().flat_map(|w| words[w].iter().copied()).collect()).collect()
 }
 
 #[cfg(test)]
@@ -124,9 +130,18 @@ mod tests {
     }
 
     #[test]
+    fn a_number_that_sounds_as_it_was_written_is_near_itself() {
+        let far = |said: &str, tag: &str| by_sound(said, tag).unwrap();
+        assert!(far("Cal 407", "407") < far("Cal 407", "1407"));
+        assert!(far("Cossack 78", "678") < far("Cossack 78", "78"));
+    }
+
+    #[test]
     fn a_digit_that_would_change_is_not_kept() {
         let near = nearest(&tags(&["2028"]), "cow 2008", "2008");
         assert_eq!(near[0].tag, "2028");
         assert!(!near[0].keeps_digits);
+        assert!(!nearest(&tags(&["16"]), "Cossack sixty", "60")[0].keeps_digits);
+        assert!(nearest(&tags(&["678"]), "Cossack seventy eight", "78")[0].keeps_digits);
     }
 }

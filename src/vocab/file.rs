@@ -40,7 +40,8 @@ pub struct RawForm {
     pub text: String,
     pub style: Style,
     pub after: Vec<String>,
-    pub line: usize,
+    /// Byte of the file at which it stands.
+    pub at: usize,
 }
 
 /// A vocabulary file that cannot be used, with where and why.
@@ -79,7 +80,7 @@ pub(super) fn read(file: &str, text: &str) -> Result<Vec<RawForm>, FileError> {
                         text: form.get_ref().clone(),
                         style,
                         after: table.after.clone(),
-                        line: line_of(text, form.span().start),
+                        at: form.span().start,
                     });
                 }
             }
@@ -88,6 +89,7 @@ pub(super) fn read(file: &str, text: &str) -> Result<Vec<RawForm>, FileError> {
     Ok(forms)
 }
 
-fn line_of(text: &str, at: usize) -> usize {
+/// The line, from 1, that byte `at` stands in.
+pub(super) fn line_of(text: &str, at: usize) -> usize {
     text.as_bytes()[..at.min(text.len())].iter().filter(|b| **b == b'\n').count() + 1
 }

@@ -5,7 +5,7 @@ mod kind;
 mod meaning;
 pub(crate) mod sound;
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 pub use file::{FileError, RawForm, Style};
 pub use kind::Kind;
@@ -47,8 +47,8 @@ pub struct Form {
 /// The vocabulary: an index from runs of words to the forms they spell.
 #[derive(Clone, Debug, Default)]
 pub struct Vocabulary {
-    words: HashMap<String, u32>,
-    steps: HashMap<(u32, u32), u32>,
+    words: FxHashMap<String, u32>,
+    steps: FxHashMap<(u32, u32), u32>,
     ends: Vec<Vec<u32>>,
     forms: Vec<Form>,
     names: Vec<String>,
@@ -81,13 +81,18 @@ impl Vocabulary {
 
     fn lay(&mut self, file: &str, text: &str) -> Result<(), FileError> {
         for raw in file::read(file, text)? {
-            self.add(file, raw)?;
+            let at = raw.at;
+            self.add(file, raw).map_err(|what| FileError {
+                file: file.to_owned(),
+                line: file::line_of(text, at),
+                what,
+            })?;
         }
         Ok(())
     }
 
-    fn add(&mut self, file: &str, raw: RawForm) -> Result<(), FileError> {
-        let fail = |what: String| FileError { file: file.to_owned(), line: raw.line, what };
+    /// Adds a form, or tells what is wrong with it.
+    fn add(&mut self, file: &str, raw: RawForm) -> Result<(), String> {
         let names = &mut self.names;
         let mut intern = |name: &str| {
             let at = names.iter().position(|n| n == name).unwrap_or_else(|| {
@@ -97,20 +102,18 @@ impl Vocabulary {
             at as u16
         };
         let Some(meaning) = Meaning::named(&raw.kind, &raw.name, &mut intern) else {
-            return Err(fail(format!("`[{}.{}]` is no kind of word this program knows", raw.kind, raw.name)));
+            return Err(format!("`[{}.{}]` is no kind of word this program knows", raw.kind, raw.name));
         };
         let mut after = 0;
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
-                return Err(fail(format!(
-                    "`after` knows foot, end, claw, block, disorder, number and start; not `{kind}`"
-                )));
+                return Err(format!("`after` knows foot, end, claw, block, disorder, number and start; not `{kind}`"));
             };
             after |= bits;
         }
         let spelt: Vec<String> = words::cut(&raw.text, |_| true).into_iter().map(|w| w.text).collect();
         if spelt.is_empty() {
-            return Err(fail(format!("`{}` has no letters, digits or known signs", raw.text)));
+            return Err(format!("`{}` has no letters, digits or known signs", raw.text));
         }
         let mut node = 0;
         for word in &spelt {
@@ -142,12 +145,12 @@ impl Vocabulary {
             let old = &self.forms[here[at] as usize];
             if old.file == file || BUILT_IN.iter().any(|(f, _)| *f == file) {
                 if old.meaning == meaning {
-                    return Err(fail(format!("`{}` stands twice in [{}]", raw.text, old.term)));
+                    return Err(format!("`{}` stands twice in [{}]", raw.text, old.term));
                 }
-                return Err(fail(format!(
+                return Err(format!(
                     "`{}` cannot be both [{}] and [{}]; take one out, or say what it comes `after`",
                     raw.text, old.term, form.term
-                )));
+                ));
             }
             here[at] = self.forms.len() as u32;
         } else {

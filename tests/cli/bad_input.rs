@@ -140,6 +140,30 @@ fn lines_of_a_herd_file_that_are_no_tags() {
         .code(1)
         .out_has("cow 412 ")
         .err("error: herd.csv:3: `4 1!` is no tag: letters and digits, 15 at most\n");
+    // The cows of the lines that can be read are known all the same.
+    case.talk(&["read", "--herd", "herd.csv"], "cow 413 clean").code(1).out_has("? cow 413 is not on the roster");
+}
+
+#[test]
+fn a_herd_file_without_a_column_of_tags() {
+    let case = Case::new().with("herd.csv", "name,born,dam\nrose,2019,301\n");
+    case.talk(&["read", "--herd", "herd.csv"], "# x\ncow 5 clean").code(1).out(COW_5).err(
+        "error: herd.csv:1: several columns, and none is known to have the tags; the first line has `name`, `born`, \
+         `dam`, and one of these was looked for: tag, tag number, ear tag, management tag, cow, cow number, cow id, \
+         animal, animal number, animal id, number, id; write `tag` over the tags\n",
+    );
+    let case = case.with("plain.txt", "412\n413\n").with("head.txt", "Milkers\n412\n413\n");
+    case.talk(&["read", "--herd", "plain.txt"], "cow 412 clean").code(0).err("");
+    case.talk(&["read", "--herd", "head.txt"], "cow 412 clean").code(1).out_has("cow 412 ").err(
+        "error: head.txt:1: `Milkers` stands over numbers and is left out as the column's name; write `tag` over it if \
+         it is one\n",
+    );
+    // A name that was saved in some old encoding spoils no tag.
+    let case = case.with("old.csv", b"name;tag\nB\xe4rbel;412\nrose;4\xe43\n");
+    case.talk(&["read", "--herd", "old.csv"], "cow 412 clean")
+        .code(1)
+        .out_has("cow 412 ")
+        .err("error: old.csv:3: `4\u{fffd}3` is no tag: letters and digits, 15 at most\n");
 }
 
 #[test]

@@ -106,6 +106,10 @@ impl Ran {
     pub(crate) fn stdout(&self) -> &str {
         &self.stdout
     }
+
+    pub(crate) fn stderr(&self) -> &str {
+        &self.stderr
+    }
 }
 
 /// So many notes, one a line.

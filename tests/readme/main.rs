@@ -27,6 +27,7 @@ fn said(folder: &TempDir, line: &str) -> String {
         .args(["-c", line])
         .env("PATH", path)
         .env("CHUTESCRIBE_LOG", "log.jsonl")
+        .env("XDG_DATA_HOME", folder.path().join("data"))
         .env("CHUTESCRIBE_NOW", "2026-03-12T16:20:00-05:00")
         .current_dir(folder.path())
         .output()

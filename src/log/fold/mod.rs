@@ -5,6 +5,8 @@
 mod changes;
 mod each;
 
+use std::collections::HashSet;
+
 use super::after;
 use super::counts::Counts;
 use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
@@ -63,6 +65,19 @@ impl Kept {
         self.counts = Counts::of(&entry);
         (self.entry, self.open, self.answers) = (entry, open, answers);
         Ok(())
+    }
+}
+
+impl Book {
+    /// Cows that are known for certain at that farm, once an entry, but for those of the visit `but`. Capitals of
+    /// the farm's name do not matter.
+    pub fn cows_at(&self, farm: &str, but: &str) -> Vec<String> {
+        let here = |v: &&VisitLine| {
+            v.id != but && v.farm.as_ref().is_some_and(|f| f.trim().to_lowercase() == farm.trim().to_lowercase())
+        };
+        let visits: HashSet<&str> = self.visits.iter().filter(here).map(|v| v.id.as_str()).collect();
+        let known = |e: &&Kept| e.struck.is_none() && e.counts.cow && visits.contains(e.line.visit.as_str());
+        self.entries.iter().filter(known).filter_map(|e| e.entry.cow.clone()).collect()
     }
 }
 

@@ -2,8 +2,9 @@
 
 use super::{Held, Pass};
 use crate::anatomy::Foot;
+use crate::entry::Act;
 use crate::grammar::{Phrase, Place, Where};
-use crate::meaning::draft::{Half, Spot};
+use crate::meaning::draft::{DraftAction, Half, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -110,6 +111,9 @@ impl Pass<'_> {
             return i + 1;
         }
         let out: Vec<Foot> = self.spots(&p).iter().filter_map(|s| s.foot).collect();
+        if self.trimmed_but(i, &out) {
+            return i + 2;
+        }
         let all = i > 0 && self.held.item == Some(i - 1) && self.held.spots.len() > 1;
         let named = if all { self.held.spots.iter().filter_map(|s| s.foot).collect() } else { Foot::ALL.to_vec() };
         let feet: Vec<Foot> = named.into_iter().filter(|f| !out.contains(f)).collect();
@@ -120,6 +124,21 @@ impl Pass<'_> {
             item: Some(i + 1),
         };
         i + 2
+    }
+
+    /// "trimmed all but the right front": the other feet were, each by itself.
+    fn trimmed_but(&mut self, i: usize, out: &[Foot]) -> bool {
+        let close = self.last_deed.is_some_and(|d| i - d <= 2);
+        let Some(model) = self.out.actions.last().filter(|a| close && a.deed.what == Act::Trim).cloned() else {
+            return false;
+        };
+        self.out.actions.retain(|a| a.span != model.span);
+        self.waiting_actions.clear();
+        for foot in Foot::ALL.into_iter().filter(|f| !out.contains(f)) {
+            let spot = Spot { foot: Some(foot), ..Spot::default() };
+            self.out.actions.push(DraftAction { spot, ..model.clone() });
+        }
+        true
     }
 
     /// "otherwise clean", "rest clean".

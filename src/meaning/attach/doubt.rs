@@ -55,6 +55,15 @@ impl Pass<'_> {
             }
             k += 1;
         }
+        // "no ulcer left hind, possible toe necrosis right hind": the first place was the ulcer's that is not there.
+        if hit
+            && let Some(Phrase::Place(p)) = self.get(k)
+            && p.feet != Where::Same
+            && self.gap(k) <= Gap::Space
+            && !self.new_place_since()
+        {
+            self.owned = Some(k);
+        }
         if hit { k } else { i + 1 }
     }
 

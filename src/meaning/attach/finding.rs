@@ -10,7 +10,7 @@ use crate::words::{Gap, Span};
 
 impl Pass<'_> {
     pub(super) fn finding(&mut self, i: usize, named: Named, span: Span) {
-        if self.makes_precise(i, named, span) {
+        if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
         self.part = match named {
@@ -31,6 +31,7 @@ impl Pass<'_> {
         self.mentions += 1;
         let blank = DraftFinding {
             named,
+            instead: vec![],
             spot: Spot::default(),
             zones: std::mem::take(&mut self.zones),
             severity: self.severity.take(),
@@ -76,6 +77,21 @@ impl Pass<'_> {
         for spot in self.held.spots.clone() {
             self.out.findings.push(DraftFinding { spot, ..blank.clone() });
         }
+    }
+
+    /// "foul or a wart": one lesion, and which is open.
+    fn is_instead(&mut self, i: usize, named: Named, span: Span) -> bool {
+        let either =
+            self.items[i].or && self.gap(i) <= Gap::Comma && self.last_finding_item.is_some_and(|f| f + 1 == i);
+        if !either {
+            return false;
+        }
+        for f in self.last_mention().filter(|f| f.named != named) {
+            f.instead.push(named);
+            f.span = f.span.to(span);
+        }
+        self.last_finding_item = Some(i);
+        true
     }
 
     /// "white line … abscess": a vague word that the next one makes precise, in the same breath.

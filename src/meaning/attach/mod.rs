@@ -19,7 +19,7 @@ use crate::anatomy::Foot;
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Phrase};
-use crate::meaning::draft::{Draft, DraftAction, Spot};
+use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{Gap, Span};
 use amount::off;
@@ -179,9 +179,13 @@ impl Pass<'_> {
             Phrase::Not => next = self.not(i),
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),
+            Phrase::SameAsCow => self.out.same_open.push(span),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
-            Phrase::Number { .. } => self.out.loose_numbers.push(span),
+            Phrase::Number { value, .. } => {
+                let after = self.after_finding(i, *value);
+                self.out.loose_numbers.push(LooseNumber { span, after });
+            }
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),
         }

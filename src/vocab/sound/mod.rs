@@ -8,7 +8,7 @@ mod trie;
 
 pub(crate) use phone::{BREAK, Distances, Phone, letter};
 pub(crate) use pronounce::{is_added, is_known, pronounce};
-pub(crate) use search::Hit;
+pub(crate) use search::{Allowed, Hit};
 
 use std::collections::HashMap;
 use std::sync::RwLock;
@@ -56,7 +56,7 @@ impl Sounds {
     }
 
     /// All stretches of `note` that are near a form.
-    pub(crate) fn hits(&self, note: &[Phone], skip: &[u32], slack: u32) -> Vec<Hit> {
-        search::hits(&self.trie, &self.distances, note, skip, slack)
+    pub(crate) fn hits(&self, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
+        search::hits(&self.trie, &self.distances, note, allowed)
     }
 }

@@ -165,13 +165,31 @@ fn added(symbol: u8) -> u16 {
 #[derive(Clone, Debug)]
 pub(crate) struct Distances {
     change: [[u16; 64]; 64],
-    pub(crate) lost: [u16; 64],
-    pub(crate) added: [u16; 64],
+    lost: [u16; 64],
+    added: [u16; 64],
+    /// For each heard phone, the phones (as bits) that it may stand for at no more than a step's cost.
+    may_stand_for: Vec<[u64; STEPS]>,
+    /// The phones (as bits) that may go unheard at no more than a step's cost.
+    may_be_lost: [u64; STEPS],
+}
+
+/// Costs in steps: the last is everything.
+const STEP: u16 = 4;
+const STEPS: usize = 34;
+
+fn step(budget: u16) -> usize {
+    usize::from(budget.div_ceil(STEP)).min(STEPS - 1)
 }
 
 impl Distances {
     pub(crate) fn new() -> Self {
-        let mut own = Self { change: [[1000; 64]; 64], lost: [1000; 64], added: [1000; 64] };
+        let mut own = Self {
+            change: [[1000; 64]; 64],
+            lost: [1000; 64],
+            added: [1000; 64],
+            may_stand_for: vec![[0; STEPS]; 64],
+            may_be_lost: [0; STEPS],
+        };
         for (i, a) in SYMBOLS.iter().enumerate() {
             own.lost[i] = lost(*a);
             own.added[i] = added(*a);
@@ -179,29 +197,63 @@ impl Distances {
                 own.change[i][j] = between(*a, *b);
             }
         }
+        for form in 0..SYMBOLS.len() {
+            for k in 0..STEPS {
+                let most = if k == STEPS - 1 { u16::MAX } else { k as u16 * STEP };
+                own.may_be_lost[k] |= u64::from(own.lost[form] <= most) << form;
+                for heard in 0..SYMBOLS.len() {
+                    own.may_stand_for[heard][k] |= u64::from(own.change[form][heard] <= most) << form;
+                }
+            }
+        }
         own
     }
 
-    /// How far two whole strings of sounds are apart.
-    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone]) -> u32 {
+    /// How far two whole strings of sounds are apart; nothing where that is more than `most`.
+    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone], most: u32) -> Option<u32> {
         let mut row: Vec<u32> = std::iter::once(0)
             .chain(heard.iter().scan(0, |sum, h| {
-                *sum += u32::from(self.added[*h as usize]);
+                *sum += u32::from(self.added(*h));
                 Some(*sum)
             }))
             .collect();
         for f in form {
             let mut corner = row[0];
-            row[0] += u32::from(self.lost[*f as usize]);
+            row[0] += u32::from(self.lost(*f));
+            let mut least = row[0];
             for j in 1..row.len() {
                 let change = corner + u32::from(self.change(*f, heard[j - 1]));
-                let lost = row[j] + u32::from(self.lost[*f as usize]);
-                let added = row[j - 1] + u32::from(self.added[heard[j - 1] as usize]);
+                let lost = row[j] + u32::from(self.lost(*f));
+                let added = row[j - 1] + u32::from(self.added(heard[j - 1]));
                 corner = row[j];
                 row[j] = change.min(lost).min(added);
+                least = least.min(row[j]);
+            }
+            if least > most {
+                return None;
             }
         }
-        row[heard.len()]
+        Some(row[heard.len()]).filter(|cost| *cost <= most)
+    }
+
+    /// Not hearing a phone of the form.
+    pub(crate) fn lost(&self, form: Phone) -> u16 {
+        self.lost[form as usize & 63]
+    }
+
+    /// Hearing a phone that the form does not have.
+    pub(crate) fn added(&self, heard: Phone) -> u16 {
+        self.added[heard as usize & 63]
+    }
+
+    /// Phones, as bits, that may have been meant where `heard` was heard for about `budget`; none is left out.
+    pub(crate) fn may_stand_for(&self, heard: Phone, budget: u16) -> u64 {
+        self.may_stand_for[heard as usize & 63][step(budget)]
+    }
+
+    /// Phones, as bits, that may go unheard for about `budget`; none is left out.
+    pub(crate) fn may_be_lost(&self, budget: u16) -> u64 {
+        self.may_be_lost[step(budget)]
     }
 
     /// Hearing `heard` for `form`.

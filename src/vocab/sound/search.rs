@@ -13,13 +13,28 @@ pub(crate) struct Hit {
     pub(crate) cost: u16,
 }
 
+/// What a note allows a hit to cost.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Allowed<'a> {
+    /// What the note costs up to each sound (and at its end) without any hit.
+    pub(crate) skip: &'a [u32],
+    /// What a hit pays for beginning or ending at each position.
+    pub(crate) border: &'a [u32],
+    /// Sounds of the word that ends before each position, where that word is a term by itself; else 0.
+    pub(crate) term: &'a [u16],
+    /// What a hit pays for such a word unless it has the word too.
+    pub(crate) toll: u32,
+    /// How much dearer a hit may be than the stretch it covers.
+    pub(crate) slack: u32,
+}
+
 /// Of hits that differ only in where they end, those that cost this much more are left out.
 const WORSE: u16 = 60;
 
 /// A form may have spent this much after its first sound, and `A_SOUND` more with each: one that begins
 /// badly is dropped early.
-const AT_ONCE: u16 = 50;
-const A_SOUND: u16 = 34;
+const AT_ONCE: u16 = 60;
+const A_SOUND: u16 = 28;
 
 /// Columns of a row: no form is longer, with what may be heard besides.
 const WIDTH: usize = 64;
@@ -34,18 +49,17 @@ struct Row {
 }
 
 /// How many sounds ahead a form under way may hope for.
-const AHEAD: usize = 5;
+const AHEAD: usize = 2;
 
 const FAR: u16 = u16::MAX / 2;
 
 /// Finds all hits in a note.
-///
-/// `skip[p]` is what the note costs up to sound `p` without any hit, and `slack` how much dearer a hit may be
-/// than the stretch it covers.
-pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], skip: &[u32], slack: u32) -> Vec<Hit> {
+pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
     let mut out = Vec::new();
-    let empty = Row { cells: [FAR; WIDTH], low: 0, high: 0 };
-    let mut rows = vec![empty; trie.depth + 1];
+    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 0 }; trie.depth + 1];
+    // The empty form: nothing heard yet. A form does not begin with a sound too many.
+    rows[0] = Row { cells: [FAR; WIDTH], low: 0, high: 1 };
+    rows[0].cells[0] = 0;
     for from in 0..note.len() {
         if note[from] == BREAK {
             continue;
@@ -53,17 +67,13 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], skip: &[u
         let heard = &note[from..];
         let heard = heard.iter().position(|p| *p == BREAK).map_or(heard, |n| &heard[..n]);
         let heard = &heard[..heard.len().min(WIDTH - 1)];
-        // The empty form: nothing heard yet. A form does not begin with a sound too many.
-        rows[0].cells[0] = 0;
-        rows[0].low = 0;
-        rows[0].high = 1;
-        // A form under way may still gain by the sounds ahead of it.
-        let mut limit = [FAR; WIDTH];
-        for (j, cell) in limit.iter_mut().enumerate() {
-            let ahead = (from + j + AHEAD).min(skip.len() - 1);
-            *cell = (skip[ahead] - skip[from] + slack).min(u32::from(FAR)) as u16;
+        let mut search = Search { trie, distances, heard, from, limit: [FAR; WIDTH], allowed, out: &mut out };
+        for j in 0..=heard.len() {
+            // A form under way may still gain by the sounds ahead of it.
+            let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
+            // Sounds that come for nothing are the word itself, and pay no toll.
+            search.limit[j] = worth.saturating_sub(search.toll(j));
         }
-        let mut search = Search { trie, distances, heard, from, limit, skip, slack, out: &mut out };
         search.children(0, &mut rows, 0);
     }
     out
@@ -75,42 +85,72 @@ struct Search<'a> {
     heard: &'a [Phone],
     from: usize,
     limit: [u16; WIDTH],
-    skip: &'a [u32],
-    slack: u32,
+    allowed: Allowed<'a>,
     out: &'a mut Vec<Hit>,
 }
 
 impl Search<'_> {
+    /// What a hit over the next `n` sounds may cost, whatever it pays where it ends.
+    fn worth(&self, n: usize) -> u16 {
+        let Allowed { skip, border, slack, .. } = self.allowed;
+        let worth = skip[self.from + n] - skip[self.from] + slack;
+        worth.saturating_sub(border[self.from]).min(u32::from(FAR)) as u16
+    }
+
+    /// What a hit that begins in a term pays where that ends, unless it is the same word so far; by the share that
+    /// it covers. Of later words it cannot be told whether the hit has them too.
+    fn toll(&self, n: usize) -> u16 {
+        let term = u32::from(self.allowed.term[self.from + n]);
+        let covered = n as u32;
+        if covered > term { 0 } else { (self.allowed.toll * covered).checked_div(term).unwrap_or(0) as u16 }
+    }
+
     fn children(&mut self, at: usize, rows: &mut [Row], depth: usize) {
-        let trie = self.trie;
-        for &(phone, next) in &trie.nodes[at].next {
-            self.visit(next as usize, phone, rows, depth + 1);
+        let node = self.trie.node(at);
+        let ceiling = node.ceiling.min(AT_ONCE + A_SOUND * (depth as u16 + 1));
+        let mut left = node.next & self.may_follow(&rows[depth], ceiling);
+        while left != 0 {
+            let phone = left.trailing_zeros() as Phone;
+            left &= left - 1;
+            let next = self.trie.child(at, phone);
+            let (before, here) = rows.split_at_mut(depth + 1);
+            if self.fill(&before[depth], &mut here[0], phone, ceiling.min(self.trie.node(next).ceiling)) {
+                self.ends(next, &rows[depth + 1]);
+                self.children(next, rows, depth + 1);
+            }
         }
     }
 
-    fn visit(&mut self, at: usize, phone: Phone, rows: &mut [Row], depth: usize) {
-        let node = &self.trie.nodes[at];
-        let ceiling = node.ceiling.min(AT_ONCE + A_SOUND * depth as u16);
-        let lost = self.distances.lost[phone as usize];
-        let (before, here) = rows.split_at_mut(depth);
-        let before = &before[depth - 1];
-        let row = &mut here[0];
+    /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
+    /// not looked at one by one.
+    fn may_follow(&self, row: &Row, ceiling: u16) -> u64 {
+        let mut out = 0;
+        for j in row.low..row.high {
+            let cost = row.cells[j];
+            if let Some(budget) = ceiling.min(self.limit[j]).checked_sub(cost) {
+                out |= self.distances.may_be_lost(budget);
+            }
+            if let (Some(heard), Some(budget)) = (self.heard.get(j), ceiling.min(self.limit[j + 1]).checked_sub(cost)) {
+                out |= self.distances.may_stand_for(*heard, budget);
+            }
+        }
+        out
+    }
+
+    /// The row of a form that goes on with `phone`; false where all of it is too dear.
+    fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16) -> bool {
+        let lost = self.distances.lost(phone);
         let (mut low, mut high) = (usize::MAX, 0);
         let last = self.heard.len();
-        let mut left = FAR;
-        let mut least = FAR;
+        let (mut left, mut corner) = (FAR, FAR);
         for j in before.low..=last {
             let up = if j < before.high { before.cells[j] } else { FAR };
             let mut cost = up + lost;
-            if j > 0 {
+            if j > before.low {
                 let heard = self.heard[j - 1];
-                if j > before.low && j <= before.high {
-                    cost = cost.min(before.cells[j - 1] + self.distances.change(phone, heard));
-                }
-                if left < FAR {
-                    cost = cost.min(left + self.distances.added[heard as usize]);
-                }
+                cost = cost.min(corner + self.distances.change(phone, heard)).min(left + self.distances.added(heard));
             }
+            corner = up;
             if cost > ceiling.min(self.limit[j]) {
                 if j >= before.high {
                     break;
@@ -119,27 +159,33 @@ impl Search<'_> {
             } else {
                 low = low.min(j);
                 high = j + 1;
-                if j > 0 {
-                    least = least.min(cost);
-                }
             }
             row.cells[j] = cost;
             left = cost;
         }
-        if low == usize::MAX {
+        (row.low, row.high) = (low, high);
+        high > 0
+    }
+
+    /// The forms that are whole after this row.
+    fn ends(&mut self, at: usize, row: &Row) {
+        let ends = self.trie.ends(at);
+        if ends.is_empty() {
             return;
         }
-        row.low = low;
-        row.high = high;
-        for &(form, ceiling) in &node.ends {
-            for j in low.max(1)..high {
-                let cost = row.cells[j];
-                let worth = self.skip[self.from + j] - self.skip[self.from] + self.slack;
-                if cost <= ceiling && cost <= least + WORSE && u32::from(cost) <= worth {
+        let heard = row.low.max(1)..row.high;
+        let least = row.cells[heard.clone()].iter().copied().min().unwrap_or(FAR);
+        for j in heard {
+            let cost = row.cells[j];
+            let most = u32::from(self.worth(j)).saturating_sub(self.allowed.border[self.from + j]);
+            if cost > 0 && (cost > least + WORSE || u32::from(cost + self.toll(j)) > most) {
+                continue;
+            }
+            for &(form, ceiling) in ends {
+                if cost <= ceiling {
                     self.out.push(Hit { from: self.from as u16, to: (self.from + j) as u16, form, cost });
                 }
             }
         }
-        self.children(at, rows, depth);
     }
 }

@@ -4,43 +4,74 @@ use super::phone::Phone;
 use super::pronounce::pronounce;
 use crate::vocab::{Kind, Style, Vocabulary};
 
-/// The tree: node 0 is the root.
+/// The tree: node 0 is the root, and the children of a node stand side by side, so that a search reads them in
+/// one go.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Trie {
-    pub(crate) nodes: Vec<Node>,
+    nodes: Vec<Node>,
+    ends: Vec<(u32, u16)>,
     /// Sounds of the longest form.
     pub(crate) depth: usize,
 }
 
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct Node {
-    /// Next sounds, sorted.
-    pub(crate) next: Vec<(Phone, u32)>,
-    /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
-    pub(crate) ends: Vec<(u32, u16)>,
+    /// The sounds that lead on, as bits.
+    pub(crate) next: u64,
     /// The dearest distance any form below may still have.
     pub(crate) ceiling: u16,
+    /// Its first child; the others follow in the order of their sounds.
+    first: u32,
+    /// Its first end; they end where those of the next node begin.
+    ends: u32,
 }
 
-/// At most this many ways to say a form of several words.
-const WAYS: usize = 4;
-
 impl Trie {
+    pub(crate) fn node(&self, at: usize) -> Node {
+        self.nodes[at]
+    }
+
+    /// The child that `phone` leads to, one of the node's `next`.
+    pub(crate) fn child(&self, at: usize, phone: Phone) -> usize {
+        let Node { first, next, .. } = self.nodes[at];
+        first as usize + (next & ((1 << phone) - 1)).count_ones() as usize
+    }
+
+    /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
+    pub(crate) fn ends(&self, at: usize) -> &[(u32, u16)] {
+        &self.ends[self.nodes[at].ends as usize..self.nodes[at + 1].ends as usize]
+    }
+
     /// Puts every spoken form in that may be heard near.
     pub(crate) fn new(vocab: &Vocabulary) -> Self {
-        let mut own = Self { nodes: vec![Node::default()], depth: 0 };
+        let mut growing = Growing { nodes: vec![Young::default()], depth: 0 };
         for (id, form) in vocab.forms().iter().enumerate() {
             if form.style == Style::Written || form.after != 0 || !may_be_near(form.meaning.kind()) {
                 continue;
             }
             for sounds in ways(&form.text) {
                 let ceiling = ceiling(form.meaning.kind(), sounds.len());
-                own.add(&sounds, id as u32, ceiling);
+                growing.add(&sounds, id as u32, ceiling);
             }
         }
-        own
+        growing.laid_flat()
     }
+}
 
+/// The tree while it is filled.
+struct Growing {
+    nodes: Vec<Young>,
+    depth: usize,
+}
+
+#[derive(Clone, Default)]
+struct Young {
+    next: Vec<(Phone, u32)>,
+    ends: Vec<(u32, u16)>,
+    ceiling: u16,
+}
+
+impl Growing {
     fn add(&mut self, sounds: &[Phone], form: u32, ceiling: u16) {
         let mut at = 0;
         self.depth = self.depth.max(sounds.len());
@@ -50,9 +81,8 @@ impl Trie {
                 Some(n) => n.1 as usize,
                 None => {
                     let new = self.nodes.len();
-                    self.nodes.push(Node::default());
+                    self.nodes.push(Young::default());
                     self.nodes[at].next.push((*phone, new as u32));
-                    self.nodes[at].next.sort_unstable();
                     new
                 }
             };
@@ -62,7 +92,30 @@ impl Trie {
             self.nodes[at].ends.push((form, ceiling));
         }
     }
+
+    /// Level by level, so that the children of a node stand side by side.
+    fn laid_flat(mut self) -> Trie {
+        let mut trie = Trie { nodes: vec![], ends: vec![], depth: self.depth };
+        let mut order: Vec<u32> = vec![0];
+        let mut k = 0;
+        while k < order.len() {
+            let young = &mut self.nodes[order[k] as usize];
+            young.next.sort_unstable();
+            let next = young.next.iter().fold(0, |bits, (phone, _)| bits | 1 << phone);
+            let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
+            trie.nodes.push(Node { next, ceiling: young.ceiling, first, ends });
+            order.extend(young.next.iter().map(|n| n.1));
+            trie.ends.append(&mut young.ends);
+            k += 1;
+        }
+        let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
+        trie.nodes.push(Node { next: 0, ceiling: 0, first, ends });
+        trie
+    }
 }
+
+/// At most this many ways to say a form of several words.
+const WAYS: usize = 4;
 
 /// The sounds of a form of one or more words.
 fn ways(text: &str) -> Vec<Vec<Phone>> {
