@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use chutescribe::log::record::Stamp;
-use chutescribe::log::{ReadLog, VisitLine, Writer};
+use chutescribe::log::{Kept, ReadLog, Rest, VisitLine, Writer};
 use chutescribe::vocab::Vocabulary;
 use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
@@ -118,29 +118,38 @@ impl LogAt {
         out.tell(format_args!("log: {}", path.display()))
     }
 
-    /// The log for adding to, with what it holds; its problems are told.
-    pub(crate) fn open(&self, out: &mut Out) -> Result<(Writer, ReadLog), Fail> {
+    /// Reads the log entry by entry; its problems are told. Gives what adds to it, and what it holds beside.
+    pub(crate) fn open(&self, out: &mut Out, mut with: impl FnMut(Kept)) -> Result<(Writer, Rest), Fail> {
         let path = self.path()?;
         Self::tell(&path, out)?;
-        let read = log_of(&path, out)?;
+        let mut problems = Vec::new();
+        let rest = log::fold::each(&path, |p| problems.push(p), |_, kept| with(kept));
+        let rest = rest.map_err(|e| no_log(&path, &e))?;
+        for problem in &problems {
+            if !problem.warning {
+                out.mark_troubled();
+            }
+            out.tell(problem)?;
+        }
         let mut writer = Writer::new(&path);
         writer.look()?;
-        Ok((writer, read))
+        Ok((writer, rest))
     }
+}
+
+/// Why a log cannot be read.
+pub(crate) fn no_log(path: &Path, why: &std::io::Error) -> Fail {
+    let path = path.display();
+    Fail::Told(if why.kind() == std::io::ErrorKind::NotFound {
+        format!("there is no log at `{path}`; `chutescribe note` starts one")
+    } else {
+        format!("the log `{path}` cannot be read: {}", show::trouble(why))
+    })
 }
 
 /// What a log holds; its problems are told.
 pub(crate) fn log_of(path: &Path, out: &mut Out) -> Result<ReadLog, Fail> {
-    let read = match log::read_file(path) {
-        Ok(read) => read,
-        Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
-            let path = path.display();
-            return Err(Fail::Told(format!("there is no log at `{path}`; `chutescribe note` starts one")));
-        }
-        Err(e) => {
-            return Err(Fail::Told(format!("the log `{}` cannot be read: {}", path.display(), show::trouble(&e))));
-        }
-    };
+    let read = log::read_file(path).map_err(|e| no_log(path, &e))?;
     for problem in &read.problems {
         if !problem.warning {
             out.mark_troubled();

@@ -25,6 +25,6 @@ pub(crate) fn roster_of(path: &Path, out: &mut Out) -> Result<Roster, Fail> {
 ///
 /// The visit itself gives none: to read its notes again comes out as it did the first time.
 pub(crate) fn seen_at(farm: &str, log: ReadLog, visit: &VisitLine) -> Roster {
-    let book = fold(log.records.into_iter().map(|r| r.1));
+    let book = fold(log.records);
     Roster::soft(book.cows_at(farm, &visit.id))
 }
