@@ -5,6 +5,8 @@ mod several;
 
 use serde_json::Value;
 
+use crate::anatomy::Foot;
+use crate::disorder::Disorder;
 use crate::entry::Entry;
 use crate::flag::{Flag, FlagKind};
 use crate::read::within;
@@ -83,6 +85,7 @@ fn label(field: &str) -> String {
         other => other,
     };
     match inner.strip_prefix('.') {
+        Some("on") => format!("day of {thing} {n}"),
         Some(inner) => format!("{} of {thing} {n}", inner.replace('_', " ")),
         None => format!("{thing} {n}"),
     }
@@ -92,7 +95,10 @@ fn label(field: &str) -> String {
 fn in_words(value: &Value) -> String {
     match value {
         Value::Null => "nothing".to_owned(),
-        Value::String(s) => s.clone(),
+        Value::String(s) => Foot::from_code(s).map_or_else(
+            || Disorder::from_code(s).map_or_else(|| s.replace('_', " "), |d| d.name().to_owned()),
+            |foot| foot.words().to_owned(),
+        ),
         Value::Array(list) if list.is_empty() => "none".to_owned(),
         Value::Array(list) => list.iter().map(in_words).collect::<Vec<_>>().join(", "),
         Value::Object(map) => map.values().map(in_words).collect::<Vec<_>>().join(" "),
