@@ -69,12 +69,18 @@ fn add(entry: &mut Entry, field: &str, options: Vec<Value>, mut message: String,
     entry.flags.push(flag);
 }
 
+/// A path of a thing in a list: `findings[0].claw` is `findings`, `0` and `claw`.
+fn parts(field: &str) -> Option<(&str, &str, Option<&str>)> {
+    let (list, rest) = field.split_once('[')?;
+    let (index, inner) = rest.split_once(']')?;
+    Some((list, index, inner.strip_prefix('.')))
+}
+
 /// A field path in words: `findings[0].claw` is "claw of finding 1".
 fn label(field: &str) -> String {
-    let Some((list, rest)) = field.split_once('[') else {
+    let Some((list, index, inner)) = parts(field) else {
         return if field == "clear" { "clean feet" } else { field }.to_owned();
     };
-    let (index, inner) = rest.split_once(']').unwrap_or((rest, ""));
     let n = index.parse::<usize>().map_or_else(|_| index.to_owned(), |i| (i + 1).to_string());
     let thing = match list {
         "findings" => "finding",
@@ -84,7 +90,7 @@ fn label(field: &str) -> String {
         "measures" => "measure",
         other => other,
     };
-    match inner.strip_prefix('.') {
+    match inner {
         Some("on") => format!("day of {thing} {n}"),
         Some(inner) => format!("{} of {thing} {n}", inner.replace('_', " ")),
         None => format!("{thing} {n}"),

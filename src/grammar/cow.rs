@@ -147,6 +147,7 @@ pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
 
 /// Whether "same as" stands right before.
 pub(super) fn is_same_as(text: &str, span: Span) -> bool {
-    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().to_lowercase();
-    before.ends_with("same as")
+    const CUE: &str = "same as";
+    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().as_bytes();
+    before.len() >= CUE.len() && before[before.len() - CUE.len()..].eq_ignore_ascii_case(CUE.as_bytes())
 }

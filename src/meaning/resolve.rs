@@ -64,15 +64,12 @@ fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
     }
     let mut all: Vec<Disorder> = Vec::new();
     for one in std::iter::once(first).chain(f.instead.iter().map(|n| one_disorder(*n, f))) {
-        all.extend(one.map_or_else(|open| open, |d| vec![d]));
-    }
-    let mut seen = Vec::new();
-    all.retain(|d| {
-        !seen.contains(d) && {
-            seen.push(*d);
-            true
+        for d in one.map_or_else(|open| open, |d| vec![d]) {
+            if !all.contains(&d) {
+                all.push(d);
+            }
         }
-    });
+    }
     if let [one] = all[..] { Ok(one) } else { Err(all) }
 }
 
@@ -198,12 +195,12 @@ fn is_empty(feet: &[Foot], told: &[Foot], entry: &Entry) -> bool {
     };
     let whole = entry.actions.iter().any(|a| a.foot.is_none() && of_cow(a.what));
     let open = entry.findings.iter().any(|f| f.foot.is_none());
-    let told = entry.findings.iter().any(|f| any(f.foot))
+    let said = entry.findings.iter().any(|f| any(f.foot))
         || entry.actions.iter().any(|a| any(a.foot))
         || entry.measures.iter().any(|m| any(m.foot))
         || entry.due.iter().any(|d| any(d.foot))
         || entry.clear.iter().chain(told).any(|f| feet.contains(f));
-    !(feet.is_empty() || told || whole || open)
+    !(feet.is_empty() || said || whole || open)
 }
 
 /// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.

@@ -29,6 +29,9 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
     let said = span.of(text);
     // "Cal 407" is 407, on the roster or not, and no 1407; "Cossack 78" is hardly 78.
     let as_read = Roster::sound_of(said, &cow).unwrap_or(u32::MAX);
+    if as_read < CLEARLY {
+        return;
+    }
     let clearly = |cost: u32| cost.saturating_add(CLEARLY) <= as_read;
     // The one tag that keeps every digit and sounds clearly more like what was said, and whether it stands alone.
     let better = |herd: &Roster, most: u32| {

@@ -42,8 +42,11 @@ impl Roster {
 
     /// The numbers that end in this one, up to four figures: what may have grown together with the word before it.
     pub(crate) fn grown(number: &str) -> Self {
-        let room = 4_usize.saturating_sub(number.len());
-        let most = [0, 9, 99, 999][room.min(2)];
+        let most = match number.len() {
+            0..=2 => 99,
+            3 => 9,
+            _ => 0,
+        };
         Self::new((1..=most).map(|n| format!("{n}{number}")))
     }
 
