@@ -144,7 +144,8 @@ pub(crate) fn by_sound(
     tuning: &Tuning,
 ) -> Ranked {
     let lattice = near::lattice(words, vocab, sounds, tuning);
-    let ways = Ways::new(&lattice, context);
+    let margin = tuning.margin.max(tuning.margin_more);
+    let ways = Ways::new(&lattice, context, margin);
     let best = ways.best();
     let total = ways.best_cost();
     let toks = |path: &[usize]| near::toks(path, &lattice, words);
@@ -154,7 +155,7 @@ pub(crate) fn by_sound(
             continue;
         }
         if let Some((cost, before)) = ways.total(i)
-            && cost <= total + tuning.margin.max(tuning.margin_more)
+            && cost <= total + margin
         {
             rivals.push((cost - total, ways.way(i, before)));
         }
