@@ -112,6 +112,7 @@ pub(crate) fn write(path: &Path, text: &str, out: &mut Out) -> Result<(), Fail> 
 }
 
 /// The farm that all entries are of; where they are of several, they are told, and nothing can be said.
+#[allow(clippy::option_option, reason = "no single farm, and the visits without a farm, are two things")]
 pub(crate) fn one_farm(material: &Material, out: &mut Out) -> Result<Option<Option<String>>, Fail> {
     let farms: Vec<Option<String>> = material.by_farm().into_iter().map(|f| f.0).collect();
     if farms.len() < 2 {

@@ -138,7 +138,8 @@ pub fn bill(material: &Material, prices: &Prices) -> Bill {
         for a in &s.entry.actions {
             match a.what {
                 Act::Block => {
-                    *blocks.entry(a.material.as_deref().map_or("any".to_owned(), str::to_lowercase)).or_default() += 1
+                    let kind = a.material.as_deref().map_or("any".to_owned(), str::to_lowercase);
+                    *blocks.entry(kind).or_default() += 1;
                 }
                 Act::Wrap => wraps += 1,
                 _ => {}
@@ -212,7 +213,7 @@ impl Bill {
             let mut table = Table::new(2).right(&[1, 2, 3]);
             table.row(["", "used", "stock", "left"]);
             for u in &self.used {
-                let left = u.stock.map(|s| i64::from(s) - u.used as i64);
+                let left = u.stock.map(|s| i64::from(s) - i64::try_from(u.used).unwrap_or(i64::MAX));
                 let told = |n: Option<i64>| n.map_or("-".to_owned(), |n| n.to_string());
                 table.row([u.what.clone(), u.used.to_string(), told(u.stock.map(i64::from)), told(left)]);
             }

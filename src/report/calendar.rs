@@ -16,7 +16,7 @@ pub fn calendar(items: &[Item], now: DateTime<Utc>) -> String {
         let same = id::due([&farm, &i.cow, i.what.code(), &i.place(), &since, &on]);
         let mut event = Event::new();
         event
-            .uid(&format!("{}@chutescribe", same))
+            .uid(&format!("{same}@chutescribe"))
             .timestamp(now)
             .starts(i.on)
             // The day after: an event ends before its end (RFC 5545, 3.6.1).

@@ -127,6 +127,7 @@ impl Item {
     }
 }
 
+#[allow(clippy::implicit_hasher, reason = "it is the map that `herd_file` gives")]
 /// What stands open after the last entry of `material`, with routine trims of the cows in `herd` by `today`.
 pub fn due(material: &Material, herd: &HashMap<String, Dates>, rules: &Rules, today: NaiveDate) -> DueList {
     let mut open: BTreeMap<(String, String), Vec<Item>> = BTreeMap::new();
@@ -264,10 +265,10 @@ fn add(items: &mut Vec<Item>, seen: &Seen, rules: &Rules) {
         }
     }
     for a in entry.actions.iter().filter(|a| a.what == Act::Vet) {
-        let mut feet: Vec<Option<Foot>> = entry.findings.iter().map(|f| f.foot).filter(Option::is_some).collect();
+        let mut feet: Vec<Foot> = entry.findings.iter().filter_map(|f| f.foot).collect();
         feet.sort();
         feet.dedup();
-        let foot = a.foot.or(if let [one] = feet[..] { one } else { None });
+        let foot = a.foot.or(if let [one] = feet[..] { Some(one) } else { None });
         items.push(item(What::Vet, foot, seen.date, seen.date, false, lesions(entry, foot, |_| true)));
     }
 }

@@ -178,7 +178,9 @@ mod tests {
     fn map(json: serde_json::Value) -> FootMap {
         let findings: Vec<Finding> = serde_json::from_value(json).unwrap();
         let mut map = FootMap::default();
-        findings.iter().for_each(|f| map.add(f));
+        for f in &findings {
+            map.add(f);
+        }
         map
     }
 

@@ -29,7 +29,9 @@ impl Herd {
             self.shares.iter().filter_map(|s| Some((s.what.clone(), s.published?.to_owned()))).collect();
         if !known.is_empty() {
             let mut table = Table::new(2);
-            known.into_iter().for_each(|(what, published)| table.row([what, published]));
+            for (what, published) in known {
+                table.row([what, published]);
+            }
             out += &format!("\npublished, per cent of cows at whole-herd trims\n{table}");
             out += &hang("  ", "trims of part of a herd overstate: lame cows come first (Solano 2016)");
         }

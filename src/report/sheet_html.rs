@@ -76,6 +76,8 @@ fn table<const N: usize>(out: &mut String, head: &[&str; N], rows: &[[String; N]
     };
     *out += "<table>\n";
     *out += &cells("th", head.iter().map(|h| (*h).to_owned()).collect());
-    rows.iter().for_each(|row| *out += &cells("td", row.to_vec()));
+    for row in rows {
+        *out += &cells("td", row.to_vec());
+    }
     *out += "</table>\n";
 }

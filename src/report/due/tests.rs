@@ -105,7 +105,7 @@ fn a_recheck_is_one_near_its_day_and_begins_anew_while_the_ulcer_is_open() {
 #[test]
 fn a_vet_call_is_open_until_the_foot_is_well() {
     let call = ("2026-01-01", json!({"findings":[{"foot":"LH","disorder":"SW"}],"actions":[{"what":"vet"}]}));
-    assert_eq!(open(&[call.clone()]), ["2026-01-01 vet LH"]);
+    assert_eq!(open(std::slice::from_ref(&call)), ["2026-01-01 vet LH"]);
     assert_eq!(open(&[call.clone(), ("2026-01-05", json!({"clear":["RH"]}))]), ["2026-01-01 vet LH"]);
     assert!(open(&[call, ("2026-01-05", json!({"clear":["LH"]}))]).is_empty());
 }
