@@ -47,16 +47,8 @@ pub struct Reading {
     pub broken: bool,
     /// Other readings that were about as good, nearest first (only of notes that were not heard plainly).
     pub rivals: Vec<matches::Path>,
-    /// For each entry, the fields whose words were all heard word for word.
-    pub(crate) plain: Vec<Vec<String>>,
-}
-
-/// One cow's part of a reading.
-struct Part {
-    entry: Entry,
-    /// Where in the note it begins.
-    offset: usize,
-    plain: Vec<String>,
+    /// For each entry, where its parts were said; none of a note that was not looked into.
+    traces: Vec<Trace>,
 }
 
 impl Reader {
@@ -97,10 +89,8 @@ impl Reader {
         let words = words::cut(text, |w| self.vocab.knows(w));
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
-            let parts = self.entries(text, &toks, visit, cow_before);
-            let plain = parts.iter().map(|p| p.plain.clone()).collect();
-            let entries = parts.into_iter().map(|p| p.entry).collect();
-            return Reading { entries, toks, plain, ..Reading::default() };
+            let (entries, traces) = self.entries(text, &toks, visit, cow_before);
+            return Reading { entries, toks, traces, ..Reading::default() };
         }
         // Talk without a cow, a foot or a number is not listened to for what it may have meant.
         if matches::is_talk(&toks) {
@@ -111,13 +101,9 @@ impl Reader {
             return Reading { entries: vec![Entry { flags, ..entry }], toks, ..Reading::default() };
         }
         let ranked = self.ranked(&words);
-        let best = self.entries(text, &ranked.best, visit, cow_before);
-        let offsets: Vec<usize> = best.iter().map(|p| p.offset).collect();
-        let plain = best.iter().map(|p| p.plain.clone()).collect();
-        let mut entries: Vec<Entry> = best.into_iter().map(|p| p.entry).collect();
-        let other = |toks: &[Tok]| -> Vec<Entry> {
-            self.entries(text, toks, visit, cow_before).into_iter().map(|p| p.entry).collect()
-        };
+        let (mut entries, traces) = self.entries(text, &ranked.best, visit, cow_before);
+        let offsets: Vec<usize> = traces.iter().map(|t| t.offset as usize).collect();
+        let other = |toks: &[Tok]| self.entries(text, toks, visit, cow_before).0;
         // Talk, for which the cow is asked: what else it might have been is not asked on top.
         let talk = |entries: &[Entry]| entries.iter().all(|e| e.cow.is_none());
         let bare = talk(&entries) && entries.iter().all(Entry::is_bare);
@@ -133,7 +119,7 @@ impl Reader {
             }
         }
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
-        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, plain }
+        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, traces }
     }
 
     fn ranked(&self, words: &[words::Word]) -> matches::Ranked {
@@ -153,7 +139,7 @@ impl Reader {
             .iter()
             .map(|r| doubt::Heard {
                 entries: r.entries.clone(),
-                plain: r.plain.clone(),
+                plain: r.traces.iter().map(|t| plain_fields(t, &r.toks)).collect(),
                 cost: r.cost,
                 broken: r.broken,
             })
@@ -176,7 +162,13 @@ impl Reader {
         reading
     }
 
-    fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<Part> {
+    fn entries(
+        &self,
+        text: &str,
+        toks: &[Tok],
+        visit: NaiveDate,
+        cow_before: Option<&str>,
+    ) -> (Vec<Entry>, Vec<Trace>) {
         let items = grammar::phrases(text, toks, &self.vocab);
         let mut before = cow_before.map(str::to_owned);
         meaning::entries(text, items, visit)
@@ -197,10 +189,9 @@ impl Reader {
                     flag.at = within(flag.at, trace.offset as usize, entry.said.len());
                 }
                 before = entry.cow.clone().or(before.take());
-                let plain = plain_fields(&trace, toks);
-                Part { entry, offset: trace.offset as usize, plain }
+                (entry, trace)
             })
-            .collect()
+            .unzip()
     }
 }
 

@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use chutescribe::log::record::Stamp;
-use chutescribe::log::{Kept, ReadLog, Rest, VisitLine, Writer};
+use chutescribe::log::{Kept, Problem, Rest, VisitLine, Writer};
+use chutescribe::roster::Roster;
 use chutescribe::vocab::Vocabulary;
 use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
@@ -45,11 +46,11 @@ impl Hearing {
         &self,
         visit: &VisitLine,
         out: &mut Out,
-        log: impl FnOnce(&mut Out) -> Result<ReadLog, Fail>,
+        seen_at: impl FnOnce(&str, &mut Out) -> Result<Vec<String>, Fail>,
     ) -> Result<Reader, Fail> {
         let reader = self.reader(out)?;
         let Some(farm) = visit.farm.as_deref().filter(|_| self.herd.is_none()) else { return Ok(reader) };
-        let seen = herd::seen_at(farm, log(out)?, visit);
+        let seen = Roster::soft(seen_at(farm, out)?);
         Ok(if seen.is_empty() { reader } else { reader.with_roster(seen) })
     }
 }
@@ -125,12 +126,7 @@ impl LogAt {
         let mut problems = Vec::new();
         let rest = log::fold::each(&path, |p| problems.push(p), |_, kept| with(kept));
         let rest = rest.map_err(|e| no_log(&path, &e))?;
-        for problem in &problems {
-            if !problem.warning {
-                out.mark_troubled();
-            }
-            out.tell(problem)?;
-        }
+        tell_problems(&problems, out)?;
         let mut writer = Writer::new(&path);
         writer.look()?;
         Ok((writer, rest))
@@ -147,14 +143,13 @@ pub(crate) fn no_log(path: &Path, why: &std::io::Error) -> Fail {
     })
 }
 
-/// What a log holds; its problems are told.
-pub(crate) fn log_of(path: &Path, out: &mut Out) -> Result<ReadLog, Fail> {
-    let read = log::read_file(path).map_err(|e| no_log(path, &e))?;
-    for problem in &read.problems {
+/// Tells what is wrong with lines of a log.
+pub(crate) fn tell_problems(problems: &[Problem], out: &mut Out) -> Result<(), Fail> {
+    for problem in problems {
         if !problem.warning {
             out.mark_troubled();
         }
         out.tell(problem)?;
     }
-    Ok(read)
+    Ok(())
 }

@@ -3,7 +3,7 @@
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
-use chutescribe::log::{Intake, Record, VisitLine, Writer, read_file};
+use chutescribe::log::{Intake, Record, VisitLine, Writer};
 use chutescribe::{Reader, log, show};
 
 use super::args::{Hearing, LogAt, Visit};
@@ -46,7 +46,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let visit = args.visit.line(now)?;
     let path = args.log.path()?;
     // A log that is not there yet has seen nobody; what is wrong with one is told when it is written or settled.
-    let reader = args.hearing.reader_at(&visit, out, |_| Ok(read_file(&path).unwrap_or_default()))?;
+    let seen_at = |farm: &str, _: &mut Out| Ok(log::fold::cows_at(&path, farm, &visit.id, |_| {}).unwrap_or_default());
+    let reader = args.hearing.reader_at(&visit, out, seen_at)?;
     LogAt::tell(&path, out)?;
     let mut writer = Writer::new(&path);
     if args.ask || (args.files.is_empty() && !args.dry_run && std::io::stdin().is_terminal()) {

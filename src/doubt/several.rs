@@ -6,7 +6,7 @@
 use serde_json::Value;
 
 use super::diff::{Difference, differences};
-use super::{in_words, label};
+use super::{in_words, label, parts};
 use crate::entry::Entry;
 use crate::flag::{Flag, FlagKind};
 
@@ -83,7 +83,7 @@ fn take(entry: &mut Entry, d: &Difference) -> bool {
         all["clear"] = d.theirs.clone();
     } else {
         // Only what comes after all that is there: the fields of flags count from the start.
-        let Some((name, index)) = d.field.strip_suffix(']').and_then(|f| f.split_once('[')) else { return false };
+        let Some((name, index, None)) = parts(&d.field) else { return false };
         let list = &mut all[name];
         if list.is_null() {
             *list = Value::Array(vec![]);

@@ -4,14 +4,25 @@
 
 use std::collections::BTreeMap;
 
-use super::state::{self, START, State};
+use super::state::{self, START, STATES, State};
 use super::{How, Tok, Tuning};
 use crate::vocab::Kind;
 
 /// Cost of a kind after another, in hundredths.
 #[derive(Clone, Debug)]
 pub struct Context {
-    costs: Vec<[u16; Kind::COUNT]>,
+    /// For each state, what each kind of word does in it: worked out once, since every way through a note asks.
+    moves: Vec<[Move; Kind::COUNT]>,
+    /// Cost of a note that ends after each kind.
+    ends: [u16; Kind::COUNT],
+}
+
+/// What a word does in a state.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Move {
+    pub(crate) cost: u16,
+    /// The state after it; the same for a word that leaves it as it was.
+    pub(crate) to: State,
 }
 
 /// `[after.Kind]` tables of counts; `Start` as what follows is the end of the note.
@@ -34,7 +45,7 @@ impl Context {
         };
         let total: f64 =
             Kind::ALL.iter().flat_map(|b| Kind::ALL.iter().map(move |k| (*b, *k))).map(|(b, k)| count(b, k)).sum();
-        let costs = Kind::ALL
+        let costs: Vec<_> = Kind::ALL
             .iter()
             .map(|before| {
                 let sum: f64 = Kind::ALL.iter().map(|k| count(*before, *k)).sum();
@@ -48,7 +59,28 @@ impl Context {
                 row
             })
             .collect();
-        Self { costs }
+        Self::of(&costs)
+    }
+
+    fn of(costs: &[[u16; Kind::COUNT]]) -> Self {
+        let moves = (0..STATES as State)
+            .map(|before| {
+                let mut row = [Move::default(); Kind::COUNT];
+                for (cell, kind) in row.iter_mut().zip(Kind::ALL) {
+                    let word = state::seen_as(before, *kind);
+                    *cell = match state::next(before, word) {
+                        None => Move { cost: 0, to: before },
+                        Some(to) => Move { cost: costs[state::row(before, word)][word as usize], to },
+                    };
+                }
+                row
+            })
+            .collect();
+        let mut ends = [0; Kind::COUNT];
+        for (end, row) in ends.iter_mut().zip(costs) {
+            *end = row[Kind::Start as usize];
+        }
+        Self { moves, ends }
     }
 
     /// Without counts: only what cannot stand side by side.
@@ -57,17 +89,17 @@ impl Context {
         // "block in four weeks", "four oh four": a claw or a foot is not followed by a number.
         costs[Kind::Claw as usize][Kind::LooseNumber as usize] = 15;
         costs[Kind::Foot as usize][Kind::LooseNumber as usize] = 15;
-        Self { costs }
+        Self::of(&costs)
     }
 
     /// Cost of a note that ends after this kind.
     pub(crate) fn end(&self, state: State) -> u32 {
-        u32::from(self.costs[state::kind(state)][Kind::Start as usize])
+        u32::from(self.ends[state::kind(state)])
     }
 
-    /// Cost of a word (a number by what it counts) in this state.
-    pub(crate) fn cost(&self, before: State, word: Kind) -> u32 {
-        u32::from(self.costs[state::row(before, word)][word as usize])
+    /// What a word of this kind does in this state.
+    pub(crate) fn step(&self, before: State, word: Kind) -> Move {
+        self.moves[before as usize][word as usize]
     }
 }
 

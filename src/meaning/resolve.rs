@@ -64,15 +64,12 @@ fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
     }
     let mut all: Vec<Disorder> = Vec::new();
     for one in std::iter::once(first).chain(f.instead.iter().map(|n| one_disorder(*n, f))) {
-        all.extend(one.map_or_else(|open| open, |d| vec![d]));
-    }
-    let mut seen = Vec::new();
-    all.retain(|d| {
-        !seen.contains(d) && {
-            seen.push(*d);
-            true
+        for d in one.map_or_else(|open| open, |d| vec![d]) {
+            if !all.contains(&d) {
+                all.push(d);
+            }
         }
-    });
+    }
     if let [one] = all[..] { Ok(one) } else { Err(all) }
 }
 
@@ -180,7 +177,8 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
-    if entry.cow.is_some() && entry.remarks.is_empty() && draft.asides == 0 {
+    let noted = !entry.remarks.is_empty() || draft.asides > 0 || !trace.signs.is_empty();
+    if entry.cow.is_some() && !noted {
         trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &draft.told, &entry)).map(|p| p.1);
     }
     (entry, trace)
@@ -189,15 +187,20 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
 /// Whether nothing was said of any of the feet.
 fn is_empty(feet: &[Foot], told: &[Foot], entry: &Entry) -> bool {
     let any = |foot: Option<Foot>| foot.is_some_and(|f| feet.contains(&f));
-    // "trimmed all four" is said of the whole cow.
-    let whole = entry.actions.iter().any(|a| a.foot.is_none() && (a.what != Act::Trim || feet.len() == 4));
+    // "trimmed all four" is said of the whole cow; the vet is called for something.
+    let of_cow = |what: Act| match what {
+        Act::Trim => feet.len() == 4,
+        Act::Vet => false,
+        _ => true,
+    };
+    let whole = entry.actions.iter().any(|a| a.foot.is_none() && of_cow(a.what));
     let open = entry.findings.iter().any(|f| f.foot.is_none());
-    let told = entry.findings.iter().any(|f| any(f.foot))
+    let said = entry.findings.iter().any(|f| any(f.foot))
         || entry.actions.iter().any(|a| any(a.foot))
         || entry.measures.iter().any(|m| any(m.foot))
         || entry.due.iter().any(|d| any(d.foot))
         || entry.clear.iter().chain(told).any(|f| feet.contains(f));
-    !(feet.is_empty() || told || whole || open)
+    !(feet.is_empty() || said || whole || open)
 }
 
 /// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.

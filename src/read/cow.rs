@@ -7,6 +7,8 @@ use crate::roster::Roster;
 /// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
 const NEAR_TAG: u32 = 170;
 const CLEARLY: u32 = 40;
+/// One this near is asked about.
+const NEAR_ENOUGH_TO_ASK: u32 = 230;
 
 /// A scanned number stands for the herd's tag; of two ways to read a number, one that the herd has is believed.
 pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Roster>) {
@@ -27,17 +29,21 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
     let said = span.of(text);
     // "Cal 407" is 407, on the roster or not, and no 1407; "Cossack 78" is hardly 78.
     let as_read = Roster::sound_of(said, &cow).unwrap_or(u32::MAX);
+    if as_read < CLEARLY {
+        return;
+    }
     let clearly = |cost: u32| cost.saturating_add(CLEARLY) <= as_read;
     // The one tag that keeps every digit and sounds clearly more like what was said, and whether it stands alone.
-    let better = |herd: &Roster| {
+    let better = |herd: &Roster, most: u32| {
         let near = herd.near(said, &cow);
         let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits && n.tag != cow && clearly(n.cost)).collect();
         let [first, rest @ ..] = kept.as_slice() else { return None };
-        let nearest = first.cost <= NEAR_TAG && near.iter().all(|n| n.cost >= first.cost);
+        let nearest = first.cost <= most && near.iter().all(|n| n.cost >= first.cost);
         let alone = rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY);
         nearest.then(|| (first.tag.clone(), alone))
     };
-    match (roster, roster.and_then(better)) {
+    let most = if known { NEAR_ENOUGH_TO_ASK } else { NEAR_TAG };
+    match (roster, roster.and_then(|herd| better(herd, most))) {
         (Some(herd), Some((tag, true))) if !known => {
             entry.cow = Some(tag);
             trace.cow_others.clear();
@@ -46,6 +52,6 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
         }
         (Some(_), Some((tag, _))) if known => trace.cow_others.push(tag),
         (Some(herd), _) if known || !herd.is_soft() => {}
-        _ => trace.cow_others.extend(better(&Roster::grown(&cow)).map(|(tag, _)| tag)),
+        _ => trace.cow_others.extend(better(&Roster::grown(&cow), NEAR_ENOUGH_TO_ASK).map(|(tag, _)| tag)),
     }
 }

@@ -17,7 +17,8 @@ pub struct Roster {
     chips: Vec<(String, String)>,
     /// Tags that were only seen in the log: a hint, and no list of all cows.
     soft: bool,
-    /// What was found near before: the readings of one note ask for the same number again and again.
+    /// What was found near before: the readings of one note ask for the same number again and again; and how each
+    /// tag sounds.
     memo: memo::Memo,
 }
 
@@ -42,8 +43,11 @@ impl Roster {
 
     /// The numbers that end in this one, up to four figures: what may have grown together with the word before it.
     pub(crate) fn grown(number: &str) -> Self {
-        let room = 4_usize.saturating_sub(number.len());
-        let most = [0, 9, 99, 999][room.min(2)];
+        let most = match number.len() {
+            0..=2 => 99,
+            3 => 9,
+            _ => 0,
+        };
         Self::new((1..=most).map(|n| format!("{n}{number}")))
     }
 
@@ -87,6 +91,6 @@ impl Roster {
 
     /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
     pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
-        self.memo.get(said, tag, || near::nearest(&self.tags, said, tag))
+        self.memo.near(said, tag, || near::nearest(&self.tags, self.memo.spoken(&self.tags), said, tag))
     }
 }

@@ -1,5 +1,6 @@
 //! A log of any length, entry by entry: read twice, so that nothing of an entry has to be kept.
 
+use std::collections::HashSet;
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
@@ -57,6 +58,24 @@ pub fn each_at(
         }
     }
     Ok(changes.rest())
+}
+
+/// Cows that are known for certain at that farm, once an entry, but for those of the visit `but`. Capitals of the
+/// farm's name do not matter.
+///
+/// # Errors
+/// Where the file cannot be opened or read; bad lines are no errors but problems.
+pub fn cows_at(path: &Path, farm: &str, but: &str, problem: impl FnMut(Problem)) -> io::Result<Vec<String>> {
+    let mut seen: Vec<(String, String)> = Vec::new();
+    let rest = each(path, problem, |_, kept| {
+        if kept.struck.is_none() && kept.counts.cow && kept.line.visit != but {
+            seen.extend(kept.entry.cow.map(|cow| (kept.line.visit, cow)));
+        }
+    })?;
+    let here = |v: &&VisitLine| v.farm.as_ref().is_some_and(|f| f.trim().to_lowercase() == farm.trim().to_lowercase());
+    let visits: HashSet<&str> = rest.visits.iter().filter(here).map(|v| v.id.as_str()).collect();
+    seen.retain(|(visit, _)| visits.contains(visit.as_str()));
+    Ok(seen.into_iter().map(|(_, cow)| cow).collect())
 }
 
 /// The entries of one visit as they stand, in the log's order: of a long log only the lines that name the visit, and

@@ -5,15 +5,13 @@
 mod changes;
 mod each;
 
-use std::collections::HashSet;
-
 use super::after;
 use super::counts::Counts;
 use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
 use crate::entry::Entry;
 use crate::flag::Flag;
 pub use changes::{Changes, Misfit, Rest};
-pub use each::{each, each_at, of_visit};
+pub use each::{cows_at, each, each_at, of_visit};
 
 /// What a log says, with answers and strikes applied.
 #[derive(Clone, Debug, Default)]
@@ -65,19 +63,6 @@ impl Kept {
         self.counts = Counts::of(&entry);
         (self.entry, self.open, self.answers) = (entry, open, answers);
         Ok(())
-    }
-}
-
-impl Book {
-    /// Cows that are known for certain at that farm, once an entry, but for those of the visit `but`. Capitals of
-    /// the farm's name do not matter.
-    pub fn cows_at(&self, farm: &str, but: &str) -> Vec<String> {
-        let here = |v: &&VisitLine| {
-            v.id != but && v.farm.as_ref().is_some_and(|f| f.trim().to_lowercase() == farm.trim().to_lowercase())
-        };
-        let visits: HashSet<&str> = self.visits.iter().filter(here).map(|v| v.id.as_str()).collect();
-        let known = |e: &&Kept| e.struck.is_none() && e.counts.cow && visits.contains(e.line.visit.as_str());
-        self.entries.iter().filter(known).filter_map(|e| e.entry.cow.clone()).collect()
     }
 }
 

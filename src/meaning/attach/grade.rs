@@ -61,8 +61,7 @@ impl Pass<'_> {
         let next_wants = self.for_next(i)
             && (has || self.out.findings.is_empty() || self.gap(i) > Gap::Space || self.new_place_since());
         if next_wants || self.out.findings.is_empty() {
-            self.zones = zones.to_vec();
-            self.zones_at = Some(self.items[i].span);
+            self.zones = Some((zones.to_vec(), self.items[i].span));
             return;
         }
         self.goes_on_here(i);
@@ -103,14 +102,12 @@ impl Pass<'_> {
             }
             return;
         }
-        if self.for_next(i) || self.out.findings.is_empty() || (self.new_place_since() && self.finding_follows(i + 1)) {
-            self.severity = Some(grade);
-            self.severity_at = Some(self.items[i].span);
-            return;
-        }
-        if self.out.findings.last().is_some_and(|f| f.severity.is_some()) && self.finding_follows(i + 1) {
-            self.severity = Some(grade);
-            self.severity_at = Some(self.items[i].span);
+        let has = self.out.findings.last().is_some_and(|f| f.severity.is_some());
+        if self.for_next(i)
+            || self.out.findings.is_empty()
+            || ((self.new_place_since() || has) && self.finding_follows(i + 1))
+        {
+            self.severity = Some((grade, self.items[i].span));
             return;
         }
         self.goes_on_here(i);

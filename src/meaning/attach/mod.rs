@@ -13,6 +13,8 @@ mod grade;
 mod place;
 mod same;
 
+use std::ops::RangeInclusive;
+
 use chrono::NaiveDate;
 
 use crate::anatomy::Foot;
@@ -50,11 +52,9 @@ struct Pass<'a> {
     /// Findings and actions still without a place.
     waiting_findings: Vec<usize>,
     waiting_actions: Vec<usize>,
-    zones: Vec<u8>,
-    /// Where zones and a grade that wait for their lesion were said.
-    zones_at: Option<Span>,
-    severity_at: Option<Span>,
-    severity: Option<u64>,
+    /// Zones and a grade that wait for their lesion, and where they were said.
+    zones: Option<(Vec<u8>, Span)>,
+    severity: Option<(u64, Span)>,
     stage: Option<Stage>,
     course: Option<crate::disorder::Course>,
     hedged: bool,
@@ -88,9 +88,7 @@ pub(crate) fn attach(items: &[Item], text: &str, visit: NaiveDate, before: Optio
         place_after: false,
         waiting_findings: vec![],
         waiting_actions: vec![],
-        zones: vec![],
-        zones_at: None,
-        severity_at: None,
+        zones: None,
         severity: None,
         stage: None,
         course: None,
@@ -122,13 +120,15 @@ impl Pass<'_> {
         self.items.get(i).map_or(Gap::Stop, |it| it.gap)
     }
 
-    /// Something was denied of the foot in the hand, or of the one named at item `k`: it is not forgotten.
-    fn told(&mut self, k: usize) {
-        self.out.told.extend(self.held.spots.iter().filter_map(|s| s.foot));
-        if let Some(Phrase::Place(place)) = self.get(k) {
-            let feet: Vec<Foot> = self.spots(place).iter().filter_map(|s| s.foot).collect();
-            self.out.told.extend(feet);
+    /// Something was denied of the foot in the hand, or of those named among these items: they are not forgotten.
+    fn told(&mut self, items: RangeInclusive<usize>) {
+        let mut spots = self.held.spots.clone();
+        for k in items {
+            if let Some(Phrase::Place(place)) = self.get(k) {
+                spots.extend(self.spots(place));
+            }
         }
+        self.out.told.extend(spots.iter().filter_map(|s| s.foot));
     }
 
     /// Reads item `i`; gives the index of the next to read.
@@ -162,7 +162,7 @@ impl Pass<'_> {
             Phrase::Course(c) => self.course(i, *c, span),
             Phrase::Deed(deed) => self.deed(i, deed, span),
             Phrase::Stays(device) => {
-                self.told(i + 1);
+                self.told(i + 1..=i + 1);
                 self.stays(i, *device);
             }
             Phrase::Material(name) => self.material(name, span),
@@ -197,7 +197,7 @@ impl Pass<'_> {
             }
             Phrase::Otherwise => next = self.otherwise(i, span),
             Phrase::Except => {
-                self.told(i + 1);
+                self.told(i + 1..=i + 1);
                 next = self.except(i);
             }
             Phrase::Past => self.past(i),
@@ -205,7 +205,7 @@ impl Pass<'_> {
             Phrase::Not => {
                 next = self.not(i);
                 // What is denied, and its place: right after it, or named inside.
-                (i + 1..=next).for_each(|k| self.told(k));
+                self.told(i + 1..=next);
             }
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),
@@ -249,9 +249,9 @@ impl Pass<'_> {
             self.out.unread.push(span);
         }
         // "right hind outer, solar zone two": the lesion's name was lost.
-        let graded = self.severity.is_some() && self.out.findings.is_empty() && !self.out.places.is_empty();
-        self.out.loose_parts.extend(self.zones_at.filter(|_| !self.zones.is_empty()));
-        self.out.loose_parts.extend(self.severity_at.filter(|_| graded));
+        let of_foot = self.out.findings.is_empty() && !self.out.places.is_empty();
+        self.out.loose_parts.extend(self.zones.take().map(|(_, span)| span));
+        self.out.loose_parts.extend(self.severity.take().filter(|_| of_foot).map(|(_, span)| span));
         self.out
     }
 }

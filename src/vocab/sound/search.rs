@@ -46,6 +46,9 @@ struct Row {
     /// The columns that are not too dear.
     low: usize,
     high: usize,
+    /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
+    /// not looked at one by one.
+    follow: u64,
 }
 
 /// How many sounds ahead a form under way may hope for.
@@ -56,35 +59,46 @@ const FAR: u16 = u16::MAX / 2;
 /// Finds all hits in a note.
 pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
     let mut out = Vec::new();
-    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 0 }; trie.depth + 1];
     // The empty form: nothing heard yet. A form does not begin with a sound too many.
-    rows[0] = Row { cells: [FAR; WIDTH], low: 0, high: 1 };
+    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 1, follow: u64::MAX }; trie.depth + 1];
     rows[0].cells[0] = 0;
     for from in 0..note.len() {
         if note[from] == BREAK {
             continue;
         }
-        let heard = &note[from..];
-        let heard = heard.iter().position(|p| *p == BREAK).map_or(heard, |n| &heard[..n]);
-        let heard = &heard[..heard.len().min(WIDTH - 1)];
-        let mut search = Search { trie, distances, heard, from, limit: [FAR; WIDTH], allowed, out: &mut out };
-        for j in 0..=heard.len() {
+        let ahead = &note[from..];
+        let ahead = ahead.iter().position(|p| *p == BREAK).map_or(ahead, |n| &ahead[..n]);
+        let ahead = &ahead[..ahead.len().min(WIDTH - 1)];
+        let mut heard = [BREAK; WIDTH];
+        heard[..ahead.len()].copy_from_slice(ahead);
+        let mut search =
+            Search { trie, distances, heard, last: ahead.len(), from, limit: [0; WIDTH + 1], allowed, out: &mut out };
+        for j in 0..=ahead.len() {
             // A form under way may still gain by the sounds ahead of it.
             let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
             // Sounds that come for nothing are the word itself, and pay no toll.
             search.limit[j] = worth.saturating_sub(search.toll(j));
         }
-        search.children(0, &mut rows, 0);
+        search.children(0, &mut rows);
     }
     out
+}
+
+/// What a form may have spent after `depth` sounds.
+fn so_far(ceiling: u16, depth: usize) -> u16 {
+    ceiling.min(AT_ONCE + A_SOUND * depth as u16)
 }
 
 struct Search<'a> {
     trie: &'a Trie,
     distances: &'a Distances,
-    heard: &'a [Phone],
+    /// What was heard from here on, filled up with [`BREAK`]s.
+    heard: [Phone; WIDTH],
+    /// How many sounds that are.
+    last: usize,
     from: usize,
-    limit: [u16; WIDTH],
+    /// What a form may have cost after so many sounds; nothing past the last.
+    limit: [u16; WIDTH + 1],
     allowed: Allowed<'a>,
     out: &'a mut Vec<Hit>,
 }
@@ -105,53 +119,42 @@ impl Search<'_> {
         if covered > term { 0 } else { (self.allowed.toll * covered).checked_div(term).unwrap_or(0) as u16 }
     }
 
-    fn children(&mut self, at: usize, rows: &mut [Row], depth: usize) {
+    /// Goes on from node `at`, whose row is the first of `rows`.
+    fn children(&mut self, at: usize, rows: &mut [Row]) {
+        let Some((before, rest)) = rows.split_first_mut() else { return };
+        let depth = self.trie.depth - rest.len() + 1;
         let node = self.trie.node(at);
-        let ceiling = node.ceiling.min(AT_ONCE + A_SOUND * (depth as u16 + 1));
-        let mut left = node.next & self.may_follow(&rows[depth], ceiling);
+        let mut left = node.next & before.follow;
         while left != 0 {
             let phone = left.trailing_zeros() as Phone;
             left &= left - 1;
-            let next = self.trie.child(at, phone);
-            let (before, here) = rows.split_at_mut(depth + 1);
-            if self.fill(&before[depth], &mut here[0], phone, ceiling.min(self.trie.node(next).ceiling)) {
-                self.ends(next, &rows[depth + 1]);
-                self.children(next, rows, depth + 1);
+            let next = node.child(phone);
+            let ceiling = self.trie.node(next).ceiling;
+            if self.fill(before, &mut rest[0], phone, ceiling, depth) {
+                self.ends(next, &rest[0]);
+                if self.trie.node(next).next & rest[0].follow != 0 {
+                    self.children(next, rest);
+                }
             }
         }
     }
 
-    /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
-    /// not looked at one by one.
-    fn may_follow(&self, row: &Row, ceiling: u16) -> u64 {
-        let mut out = 0;
-        for j in row.low..row.high {
-            let cost = row.cells[j];
-            if let Some(budget) = ceiling.min(self.limit[j]).checked_sub(cost) {
-                out |= self.distances.may_be_lost(budget);
-            }
-            if let (Some(heard), Some(budget)) = (self.heard.get(j), ceiling.min(self.limit[j + 1]).checked_sub(cost)) {
-                out |= self.distances.may_stand_for(*heard, budget);
-            }
-        }
-        out
-    }
-
-    /// The row of a form that goes on with `phone`; false where all of it is too dear.
-    fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16) -> bool {
+    /// The row of a form of `depth` sounds that goes on with `phone`; false where all of it is too dear.
+    fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16, depth: usize) -> bool {
         let lost = self.distances.lost(phone);
-        let (mut low, mut high) = (usize::MAX, 0);
-        let last = self.heard.len();
+        let change = self.distances.changes(phone);
+        let (now, then) = (so_far(ceiling, depth), so_far(ceiling, depth + 1));
+        let (mut low, mut high, mut follow) = (usize::MAX, 0, 0);
         let (mut left, mut corner) = (FAR, FAR);
-        for j in before.low..=last {
+        for j in before.low..=self.last {
             let up = if j < before.high { before.cells[j] } else { FAR };
             let mut cost = up + lost;
             if j > before.low {
                 let heard = self.heard[j - 1];
-                cost = cost.min(corner + self.distances.change(phone, heard)).min(left + self.distances.added(heard));
+                cost = cost.min(corner + change[heard as usize & 63]).min(left + self.distances.added(heard));
             }
             corner = up;
-            if cost > ceiling.min(self.limit[j]) {
+            if cost > now.min(self.limit[j]) {
                 if j >= before.high {
                     break;
                 }
@@ -159,11 +162,17 @@ impl Search<'_> {
             } else {
                 low = low.min(j);
                 high = j + 1;
+                if let Some(budget) = then.min(self.limit[j]).checked_sub(cost) {
+                    follow |= self.distances.may_be_lost(budget);
+                }
+                if let Some(budget) = then.min(self.limit[j + 1]).checked_sub(cost) {
+                    follow |= self.distances.may_stand_for(self.heard[j], budget);
+                }
             }
             row.cells[j] = cost;
             left = cost;
         }
-        (row.low, row.high) = (low, high);
+        (row.low, row.high, row.follow) = (low, high, follow);
         high > 0
     }
 
