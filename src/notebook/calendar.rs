@@ -21,7 +21,7 @@ pub struct Day {
 
 /// What the headings so far came to.
 #[derive(Clone, Debug, Default)]
-pub struct Calendar {
+pub(super) struct Calendar {
     order: Option<Order>,
     date: Option<NaiveDate>,
     farm: Option<String>,
@@ -29,12 +29,12 @@ pub struct Calendar {
 
 impl Calendar {
     /// `order` is that of the file where it is known; `date` and `farm` are those before the first heading.
-    pub fn new(order: Option<Order>, date: Option<NaiveDate>, farm: Option<String>) -> Self {
+    pub(super) fn new(order: Option<Order>, date: Option<NaiveDate>, farm: Option<String>) -> Self {
         Self { order, date, farm }
     }
 
     /// The day that a heading opens.
-    pub fn open(&mut self, heading: &Heading, line: &str) -> Day {
+    pub(super) fn open(&mut self, heading: &Heading, line: &str) -> Day {
         let mut flags = Vec::new();
         let date = self.date(heading, line, &mut flags);
         if heading.mended {
@@ -65,8 +65,13 @@ impl Calendar {
         Day { date, farm, head: heading.head, flags }
     }
 
+    /// The heading before turned out to be of that day.
+    pub(super) fn date_was(&mut self, date: NaiveDate) {
+        self.date = Some(date);
+    }
+
     /// The heading before turned out to have that farm.
-    pub fn farm_was(&mut self, farm: &str) {
+    pub(super) fn farm_was(&mut self, farm: &str) {
         self.farm = Some(farm.to_owned());
     }
 

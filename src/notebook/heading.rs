@@ -38,7 +38,7 @@ const NOT_A_HEADING: &[&str] = &[
 ];
 
 /// The heading in a line, where it is one. `trade` tells whether the line says something of a foot.
-pub fn heading(line: &str, trade: impl FnOnce() -> bool) -> Option<Heading> {
+pub(super) fn heading(line: &str, trade: impl FnOnce() -> bool) -> Option<Heading> {
     let text = page_mark(line).map_or(line, |rest| rest);
     if !may_be(text) {
         return None;
@@ -85,7 +85,7 @@ pub fn heading(line: &str, trade: impl FnOnce() -> bool) -> Option<Heading> {
 }
 
 /// The rest of a line that begins with a page mark: `p. 12`, `page 12`, `- 12 -`.
-pub fn page_mark(line: &str) -> Option<&str> {
+pub(super) fn page_mark(line: &str) -> Option<&str> {
     let text = line.trim();
     let lower = text.to_ascii_lowercase();
     let cue = ["page", "pge", "pg", "p"].iter().find(|c| lower.starts_with(**c))?;
@@ -269,7 +269,7 @@ fn farm(text: &str, pieces: &[Piece], used: &[bool]) -> Option<String> {
 }
 
 /// A line that may be a farm's name by itself: a few words, each with a capital, no figures but heads counted.
-pub fn farm_alone(line: &str) -> Option<(String, Option<u32>)> {
+pub(super) fn farm_alone(line: &str) -> Option<(String, Option<u32>)> {
     let pieces = date::pieces(line);
     let mut h = Heading::default();
     let mut used = vec![false; pieces.len()];

@@ -35,7 +35,7 @@ impl Order {
     }
 
     /// The date that the figures are in this order, where there is such a day.
-    pub fn date(self, first: u32, second: u32, year: i32) -> Option<NaiveDate> {
+    pub(super) fn date(self, first: u32, second: u32, year: i32) -> Option<NaiveDate> {
         let (day, month) = self.at(first, second);
         NaiveDate::from_ymd_opt(year, month, day)
     }
@@ -43,7 +43,7 @@ impl Order {
 
 /// What the headings of a file say about the order.
 #[derive(Clone, Debug, Default)]
-pub struct Evidence {
+pub(super) struct Evidence {
     /// Lines whose figures or weekday leave one order only, by order (day first, month first).
     sure: [Vec<usize>; 2],
     weekday: [Vec<usize>; 2],
@@ -74,7 +74,7 @@ const SHOWN: usize = 20;
 
 impl Evidence {
     /// Takes in the heading of a line; headings come in the file's order.
-    pub fn add(&mut self, line: usize, heading: &Heading) {
+    pub(super) fn add(&mut self, line: usize, heading: &Heading) {
         match heading.date {
             Some(Written::Figures { first, second, year }) => self.figures(line, heading.weekday, first, second, year),
             Some(Written::Full { year, month, day }) => self.step([NaiveDate::from_ymd_opt(year, month, day); 2]),
@@ -117,7 +117,7 @@ impl Evidence {
         }
     }
 
-    pub fn decide(&self) -> Decision {
+    pub(super) fn decide(&self) -> Decision {
         let any = |lists: &[Vec<usize>; 2]| lists.iter().map(Vec::len).sum::<usize>() > 0;
         if !any(&self.sure) && !any(&self.weekday) && self.open_count == 0 {
             return Decision::NotNeeded;

@@ -57,6 +57,11 @@ impl Rewrite {
         new
     }
 
+    /// Adds another rewrite of the same line.
+    pub fn append(&mut self, other: &Self) {
+        self.take(other, 0..other.text.len());
+    }
+
     /// Adds a stretch of another rewrite, with where it comes from.
     fn take(&mut self, other: &Self, range: Range<usize>) {
         for piece in &other.pieces {
