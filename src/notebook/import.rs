@@ -8,12 +8,12 @@ use serde_json::json;
 
 use super::calendar::Day;
 use super::ditto::{self, Above};
-use super::prepare::{Cow, Is, Looker, NoteLine, Prepared, UNKNOWN};
+use super::prepare::{Cow, Is, Looker, NoteLine, PERIOD, Prepared, UNKNOWN};
 use super::rewrite::Rewrite;
 use super::scan::Plan;
 use super::sort::Why;
 use super::text::BadLine;
-use crate::entry::Entry;
+use crate::entry::{DueWhat, Entry};
 use crate::flag::Flag;
 use crate::log::record::{EntryLine, LineKind, Source, Stamp, VERSION};
 use crate::log::{VisitLine, id};
@@ -264,6 +264,11 @@ impl<'a> Import<'a> {
                     flag.field = format!("findings[{asked}]");
                     flag.options = vec![json!(null)];
                     asked += 1;
+                }
+                if flag.field == PERIOD {
+                    let Some(k) = entry.due.iter().rposition(|d| d.what == DueWhat::Recheck) else { continue };
+                    flag.field = format!("due[{k}].on");
+                    flag.options = entry.due[k].on.iter().map(|d| json!(d)).collect();
                 }
                 let there = flag.field == "cow" && entry.flags.iter().any(|f| f.field == "cow" && f.asks());
                 if !there {

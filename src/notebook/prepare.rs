@@ -14,7 +14,7 @@ use super::text::{BadLine, Line};
 use crate::flag::{Flag, FlagKind, Level};
 use crate::matches::Context;
 use crate::read::Reader;
-use crate::vocab::Vocabulary;
+use crate::vocab::{Kind, Meaning, Vocabulary};
 
 /// A line, looked at by itself.
 #[derive(Clone, Debug)]
@@ -160,8 +160,24 @@ impl<'a> Looker<'a> {
             if bare.is_empty() {
                 continue;
             }
+            // `6/52` with nothing that says what is due then.
+            if let Some(span) = period(bare).filter(|_| !due_before(roles, from)) {
+                flags.push(Flag { at: Some([range.start + offset, range.end + offset]), ..Flag::ask(FlagKind::DateOpen, PERIOD, format!("`{span}`: to be seen again then?")) });
+                edits.push((range, format!(", recheck {bare}")));
+                continue;
+            }
             if let Some(mended) = fraction(bare) {
                 edits.push((range, mended));
+                continue;
+            }
+            // `3"` is three inches.
+            if let Some(inches) = bare.strip_suffix('"').filter(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit() || b == b'.') && record) {
+                edits.push((range, format!("{inches} inch")));
+                continue;
+            }
+            // `?WL` is an unsure `WL`; `?XY` is shorthand that its writer may have forgotten.
+            if let Some(known) = bare.strip_prefix('?').filter(|k| self.vocab().knows(&k.to_lowercase())) {
+                edits.push((range, format!("{known}?")));
                 continue;
             }
             let asked = bare.starts_with('?') && bare.len() > 1;
@@ -252,6 +268,22 @@ impl<'a> Looker<'a> {
 /// The field of a flag about shorthand that nobody knows, until the entry is there.
 pub(super) const UNKNOWN: &str = "unknown";
 
+/// The field of a flag about a time that may be when she is seen again.
+pub(super) const PERIOD: &str = "period";
+
+/// `6/52`, `3/12`, `10/7`: so many weeks, months, days.
+fn period(word: &str) -> Option<&str> {
+    let (n, of) = word.split_once('/')?;
+    (n.len() <= 2 && n.parse::<u8>().is_ok_and(|n| n > 0) && matches!(of, "52" | "12" | "7")).then_some(word)
+}
+
+/// Whether something before that place says what is due, or the time is one of something.
+fn due_before(roles: &Roles, at: usize) -> bool {
+    roles.toks.iter().take_while(|t| (t.0.span.start as usize) < at).any(|t| {
+        t.1 == Role::Due || matches!(t.0.meaning.map(Meaning::kind), Some(Kind::Off | Kind::Remove | Kind::Lost | Kind::In | Kind::Day))
+    })
+}
+
 fn tag_flag(tag: &Tag, written: &str) -> Flag {
     let told = format!("`{written}` was taken for cow {}", tag.number);
     let at = Some([tag.at.start, tag.at.end]);
@@ -331,6 +363,6 @@ fn is_shorthand(word: &str) -> bool {
 fn shorthand_with_number(word: &str, looker: &Looker) -> bool {
     let roles = looker.roles(word);
     matches!(roles.toks.as_slice(), [a, b] if matches!(a.1, Role::Detail | Role::Score | Role::What | Role::Foot) && b.1 == Role::Number)
-        || matches!(roles.toks.as_slice(), [a, b] if a.1 == Role::Number && !matches!(b.1, Role::Unread))
+        || matches!(roles.toks.as_slice(), [a, b] if a.1 == Role::Number && b.0.span.end - b.0.span.start > 1 && b.1 != Role::Unread)
         || matches!(roles.toks.as_slice(), [a] if !matches!(a.1, Role::Unread | Role::Number))
 }

@@ -4,8 +4,8 @@ use std::ops::Range;
 
 /// A text made out of another one, which remembers where each part of it comes from. Offsets are bytes.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Rewrite {
-    pub text: String,
+pub(super) struct Rewrite {
+    pub(super) text: String,
     pieces: Vec<Piece>,
 }
 
@@ -19,19 +19,19 @@ struct Piece {
 
 impl Rewrite {
     /// The text as it stands, from byte `from` of the line.
-    pub fn copy(text: &str, from: usize) -> Self {
+    pub(super) fn copy(text: &str, from: usize) -> Self {
         let mut new = Self::default();
         new.keep(text, from);
         new
     }
 
     /// Adds a stretch of the line, which begins there at byte `from`.
-    pub fn keep(&mut self, text: &str, from: usize) {
+    pub(super) fn keep(&mut self, text: &str, from: usize) {
         self.piece(text, from..from + text.len(), true);
     }
 
     /// Adds a text that stands for that stretch of the line.
-    pub fn put(&mut self, text: &str, from: Range<usize>) {
+    pub(super) fn put(&mut self, text: &str, from: Range<usize>) {
         self.piece(text, from, false);
     }
 
@@ -45,7 +45,7 @@ impl Rewrite {
 
     /// The same text with other words at these places, which come in order and do not touch one another.
     #[must_use]
-    pub fn with(&self, edits: &[(Range<usize>, String)]) -> Self {
+    pub(super) fn with(&self, edits: &[(Range<usize>, String)]) -> Self {
         let mut new = Self::default();
         let mut at = 0;
         for (range, text) in edits {
@@ -58,7 +58,7 @@ impl Rewrite {
     }
 
     /// Adds another rewrite of the same line.
-    pub fn append(&mut self, other: &Self) {
+    pub(super) fn append(&mut self, other: &Self) {
         self.take(other, 0..other.text.len());
     }
 
@@ -73,7 +73,7 @@ impl Rewrite {
     }
 
     /// Where in the line that stretch of the text comes from.
-    pub fn source(&self, range: Range<usize>) -> Range<usize> {
+    pub(super) fn source(&self, range: Range<usize>) -> Range<usize> {
         let touched = |p: &&Piece| {
             if range.is_empty() { p.at.start <= range.start && range.start <= p.at.end } else { p.at.start < range.end && range.start < p.at.end }
         };

@@ -15,13 +15,13 @@ pub(super) fn digit(c: char) -> Option<char> {
     })
 }
 
-/// Letters that a letter or digit may have been.
+/// Letters that a letter or digit may have been; a small l and a capital I look alike, L and i do not.
 fn letters(c: char) -> &'static [&'static str] {
     match c {
         '0' => &["o"],
         '1' | '|' => &["l", "i"],
-        'l' => &["i"],
-        'i' => &["l"],
+        'l' => &["I"],
+        'I' => &["l"],
         '5' => &["s"],
         '8' => &["b"],
         '2' => &["z"],
@@ -30,16 +30,13 @@ fn letters(c: char) -> &'static [&'static str] {
     }
 }
 
-/// The words that differ from `word` by one or two slips, without doubles.
+/// The words, in lower case, that differ from `word` by one or two slips.
 pub(super) fn variants(word: &str) -> Vec<String> {
-    let word = word.to_lowercase();
-    let once = one_slip(&word);
-    let mut all = once.clone();
-    for one in &once {
-        for two in one_slip(one) {
-            if two != word && !all.contains(&two) {
-                all.push(two);
-            }
+    let once = one_slip(word);
+    let mut all: Vec<String> = once.iter().map(|w| w.to_lowercase()).collect();
+    for two in once.iter().flat_map(|one| one_slip(one)).map(|w| w.to_lowercase()) {
+        if two != word.to_lowercase() && !all.contains(&two) {
+            all.push(two);
         }
     }
     all
@@ -68,6 +65,8 @@ mod tests {
         assert!(variants("trirn").contains(&"trim".to_owned()));
         assert!(variants("5ole").contains(&"sole".to_owned()));
         assert!(variants("lr0").contains(&"lro".to_owned()));
+        assert!(variants("bIk").contains(&"blk".to_owned()));
+        assert!(!variants("OHL").contains(&"ohi".to_owned()));
         assert_eq!(variants("wrap"), Vec::<String>::new());
     }
 

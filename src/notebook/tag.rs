@@ -61,11 +61,15 @@ pub(super) fn leading(text: &str, roster: Option<&Roster>, known: impl Fn(&str) 
     if digits == word.len() {
         return (digits <= 6 || digits == 15).then(|| tag(word.to_owned(), None, false))?;
     }
-    if known(word) || word.len() > 7 {
+    if word.len() > 7 {
         return None;
     }
     let mended: Option<String> = word.chars().map(slips::digit).collect();
     let upper = word.to_uppercase();
+    // `M2`, `4wk`; what could be a number as well (`Z5`) is asked.
+    if known(word) && mended.is_none() {
+        return None;
+    }
     if let Some(mended) = mended {
         let in_herd = roster.map(|r| (r.has(&upper), r.has(&mended)));
         return match in_herd {
