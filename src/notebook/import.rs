@@ -14,7 +14,7 @@ use super::scan::Plan;
 use super::sort::Why;
 use super::text::BadLine;
 use crate::entry::{DueWhat, Entry};
-use crate::flag::Flag;
+use crate::flag::{Flag, FlagKind, Level};
 use crate::log::record::{EntryLine, LineKind, Source, Stamp, VERSION};
 use crate::log::{VisitLine, id};
 
@@ -57,6 +57,8 @@ pub struct Import<'a> {
     visit: Arc<Open>,
     above: Option<Above>,
     cow_before: Option<String>,
+    /// The last line of each cow of the visit.
+    cows: HashMap<String, usize>,
     /// How often each line has come by in this visit.
     seen: HashMap<u64, usize>,
     /// How often each visit was opened.
@@ -79,6 +81,8 @@ struct Job {
     full: Rewrite,
     cow_before: Option<String>,
     key: String,
+    /// With the herd's tags known: a line of the visit, not the one above, that has this cow already.
+    again: Option<usize>,
     nth: usize,
     visit: Arc<Open>,
 }
@@ -99,6 +103,7 @@ impl<'a> Import<'a> {
             visit: Arc::default(),
             above: None,
             cow_before: None,
+            cows: HashMap::new(),
             seen: HashMap::new(),
             opened: HashMap::new(),
             shown_first: false,
@@ -165,6 +170,7 @@ impl<'a> Import<'a> {
         // The same visit opened twice: its lines are not those of the first time.
         let from = (*again - 1) * AGAIN;
         self.seen.clear();
+        self.cows.clear();
         self.seen.insert(0, from);
         self.above = None;
         self.visit = Arc::new(Open { id, date: visit.record.as_ref().map(|r| r.date), held: visit.held() });
@@ -206,8 +212,10 @@ impl<'a> Import<'a> {
         *nth += 1;
         let nth = *nth + base;
         let before = self.cow_before.clone();
+        let listed = self.looker.reader.roster().is_some_and(|r| !r.is_soft());
+        let again = cow.as_ref().filter(|_| listed).and_then(|c| self.cows.insert(c.clone(), line)).filter(|_| cow != before);
         self.cow_before = cow.or(self.cow_before.take());
-        Step::Job(Box::new(Job { line, text, note, full, cow_before: before, key, nth, visit: self.visit.clone() }))
+        Step::Job(Box::new(Job { line, text, note, full, cow_before: before, key, again, nth, visit: self.visit.clone() }))
     }
 
     fn read(&self, job: Job) -> Item {
@@ -254,8 +262,22 @@ impl<'a> Import<'a> {
                 entry.flags.retain(|f| f.field != "cow" || !on_list);
             }
         }
+        let mut asked = entry.findings.len();
+        // On paper a word that was not understood is as likely a lesion misread as talk: it is asked.
+        let record = !entry.is_bare();
+        for flag in entry.flags.iter_mut().filter(|f| record && !f.asks() && matches!(f.kind, FlagKind::Unread | FlagKind::NumberLoose)) {
+            flag.level = Level::Ask;
+            flag.field = format!("findings[{asked}]");
+            flag.options = vec![json!(null)];
+            asked += 1;
+        }
+        if let (Some(before), Some(cow)) = (job.again, &entry.cow)
+            && entry.flags.iter().all(|f| f.field != "cow")
+        {
+            let told = format!("cow {cow} stands in line {before} of this visit already");
+            entry.flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", told).options([json!(cow)]));
+        }
         if k == 0 {
-            let mut asked = entry.findings.len();
             for flag in &job.note.flags {
                 let at = flag.at.and_then(|[a, b]| inside(a, b, offset, entry.said.len()));
                 let mut flag = Flag { at, ..flag.clone() };

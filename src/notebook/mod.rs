@@ -12,6 +12,7 @@ mod heading;
 mod import;
 mod order;
 mod prepare;
+pub mod print;
 mod rewrite;
 mod roles;
 mod scan;

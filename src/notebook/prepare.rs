@@ -176,8 +176,9 @@ impl<'a> Looker<'a> {
                 continue;
             }
             // `?WL` is an unsure `WL`; `?XY` is shorthand that its writer may have forgotten.
-            if let Some(known) = bare.strip_prefix('?').filter(|k| self.vocab().knows(&k.to_lowercase())) {
-                edits.push((range, format!("{known}?")));
+            if let Some(known) = bare.strip_prefix('?').filter(|k| self.vocab().knows(&k.to_lowercase()) && !self.words.contains_key(&k.to_lowercase())) {
+                let unsure = self.roles(known).has(Role::What);
+                edits.push((range, if unsure { format!("possible {known}") } else { known.to_owned() }));
                 continue;
             }
             let asked = bare.starts_with('?') && bare.len() > 1;
@@ -211,14 +212,12 @@ impl<'a> Looker<'a> {
             if read && !asked {
                 continue;
             }
-            if is_shorthand(plain) || asked {
+            // Longer words may be near others in sound; what is short is asked, not guessed at.
+            if is_shorthand(plain) || asked || (record && plain.len() <= 4) {
                 unknown.push(plain.to_owned());
-                flags.push(Flag { at: Some(span), ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` is shorthand that the vocabulary does not have")) });
+                flags.push(Flag { at: Some(span), ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` is not in the vocabulary")) });
                 let whole = if asked { range.start - 1..range.end } else { range };
                 edits.push((whole, String::new()));
-            } else if record && plain.len() <= 4 {
-                flags.push(Flag { at: Some(span), ..Flag::note(FlagKind::Unread, "said", format!("not understood: `{plain}`")) });
-                edits.push((range, String::new()));
             }
         }
         edits

@@ -9,6 +9,7 @@ mod herd;
 mod hints;
 mod learn;
 mod note;
+mod notebook;
 mod read;
 mod settle;
 mod strike;
