@@ -265,10 +265,16 @@ impl<'a> Import<'a> {
         let mut asked = entry.findings.len();
         // On paper a word that was not understood is as likely a lesion misread as talk: it is asked.
         let record = !entry.is_bare();
-        for flag in entry.flags.iter_mut().filter(|f| record && !f.asks() && matches!(f.kind, FlagKind::Unread | FlagKind::NumberLoose)) {
+        for flag in entry.flags.iter_mut().filter(|f| record && !f.asks() && is_word(f)) {
             flag.level = Level::Ask;
             flag.field = format!("findings[{asked}]");
             flag.options = vec![json!(null)];
+            asked += 1;
+        }
+        // A foot or a zone with nothing that is wrong there, or signs that no pen writes: it was misread.
+        if !record && k == 0 && entry.questions().next().is_none() && (job.note.place || job.text.contains(STRANGE)) {
+            let told = format!("kept as a remark, not understood: {}", entry.remarks.join(" "));
+            entry.flags.push(Flag::ask(FlagKind::Unread, format!("findings[{asked}]"), told).options([json!(null)]));
             asked += 1;
         }
         if let (Some(before), Some(cow)) = (job.again, &entry.cow)
@@ -309,6 +315,14 @@ impl<'a> Import<'a> {
         }
         entry
     }
+}
+
+/// Signs that OCR makes of strokes.
+const STRANGE: [char; 11] = ['[', ']', '{', '}', '|', '\\', '~', '^', '_', '<', '>'];
+
+/// Words and numbers that were not understood; not those that only belong to nothing.
+fn is_word(flag: &Flag) -> bool {
+    flag.kind == FlagKind::NumberLoose || (flag.kind == FlagKind::Unread && flag.message.starts_with("not understood"))
 }
 
 /// Lines of a visit that is opened again are counted from here on.

@@ -43,6 +43,8 @@ pub struct NoteLine {
     /// What is said of her; ditto marks still stand.
     pub(super) body: Rewrite,
     pub(super) ditto: bool,
+    /// A foot, a zone or a severity is named.
+    pub(super) place: bool,
     /// Flags of what was mended; places are in the line.
     pub(super) flags: Vec<Flag>,
     /// Shorthand that the vocabulary does not have.
@@ -143,7 +145,8 @@ impl<'a> Looker<'a> {
         let body = Rewrite::copy(&text[start..], start);
         let mut unknown = Vec::new();
         let edits = self.mend(&body.text, start, roles, &mut flags, &mut unknown);
-        NoteLine { cow, body: if edits.is_empty() { body } else { body.with(&edits) }, ditto, flags, unknown }
+        let place = roles.has(Role::Foot) || roles.has(Role::Detail);
+        NoteLine { cow, place, body: if edits.is_empty() { body } else { body.with(&edits) }, ditto, flags, unknown }
     }
 
     /// Mends fractions and slips, and takes out shorthand that nobody knows; that is asked.
