@@ -29,7 +29,13 @@ fn main() -> std::io::Result<()> {
         }
         let cow = 1 + dice(2400);
         match dice(20) {
-            0..=6 => writeln!(out, "{cow} {} {}{}", feet[dice(feet.len())], found[dice(found.len())], done[dice(done.len())])?,
+            0..=6 => writeln!(
+                out,
+                "{cow} {} {}{}",
+                feet[dice(feet.len())],
+                found[dice(found.len())],
+                done[dice(done.len())]
+            )?,
             7..=10 => writeln!(out, "{cow} {}{}", skin[dice(skin.len())], if dice(2) == 0 { " wrp" } else { "" })?,
             11..=14 => writeln!(out, "{cow} {}", ["ok", "NAD", "trim"][dice(3)])?,
             15..=17 => writeln!(out, "{cow} \"")?,

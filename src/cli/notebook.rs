@@ -20,9 +20,11 @@ use super::notebook_page::Page;
 use super::out::Out;
 
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Nothing is written without `--write`. What cannot be decided from the file is asked once: at a \
+#[command(
+    after_help = "Nothing is written without `--write`. What cannot be decided from the file is asked once: at a \
                         terminal, or in the file that `--answers` names, which is made where it is not there. Visits \
-                        whose day or farm is in doubt are not written until that is answered.")]
+                        whose day or farm is in doubt are not written until that is answered."
+)]
 pub(crate) struct Args {
     /// The notebook, typed up or read by OCR; or a table (`.csv`, `.tsv`)
     #[arg(value_name = "FILE")]
@@ -97,7 +99,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     }
     if let Some(path) = &args.answers {
         let text = answers::write(&source.short, &given, &open);
-        std::fs::write(path, text).map_err(|e| Fail::Told(format!("`{}` cannot be written: {}", path.display(), show::trouble(&e))))?;
+        std::fs::write(path, text)
+            .map_err(|e| Fail::Told(format!("`{}` cannot be written: {}", path.display(), show::trouble(&e))))?;
     }
     let mut page = Page::new(args.json, args.write, order_told(&scan, &plan, &given));
     let mut writer = None;
@@ -152,7 +155,8 @@ impl Source {
                 head.push(text);
             }
         }
-        source.table = notebook::table::Columns::guess(&head, columns).map_err(|e| Fail::Told(format!("{}: {e}", source.name)))?;
+        source.table =
+            notebook::table::Columns::guess(&head, columns).map_err(|e| Fail::Told(format!("{}: {e}", source.name)))?;
         Ok(source)
     }
 
@@ -233,7 +237,13 @@ impl Sum {
     }
 }
 
-fn first_look(source: &Source, reader: &Reader, given: &Given, jobs: usize, out: &mut Out) -> Result<(Scan, Vec<u64>), Fail> {
+fn first_look(
+    source: &Source,
+    reader: &Reader,
+    given: &Given,
+    jobs: usize,
+    out: &mut Out,
+) -> Result<(Scan, Vec<u64>), Fail> {
     let looker = Looker::new(reader, given.words.clone().into_iter().collect());
     let (mut scan, mut sums) = (Scan::default(), vec![]);
     source.blocks(&looker, jobs, |_, sum, block| {
@@ -303,7 +313,14 @@ fn records(items: &[Item], file: &str, writer: &Writer, known: &mut chutescribe:
 }
 
 /// A line that is no hoof note, as the log keeps it.
-fn other(file: &str, line: usize, text: &str, why: notebook::Why, visit: Option<&str>, known: &mut chutescribe::log::id::Seen) -> (String, String) {
+fn other(
+    file: &str,
+    line: usize,
+    text: &str,
+    why: notebook::Why,
+    visit: Option<&str>,
+    known: &mut chutescribe::log::id::Seen,
+) -> (String, String) {
     let id = known.other(visit, file, text);
     let mut object = json!({"v": 1, "kind": "other", "id": id});
     if let Some(visit) = visit {

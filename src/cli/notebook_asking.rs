@@ -1,11 +1,11 @@
 //! Asks what concerns a whole notebook, once.
 
 use chrono::NaiveDate;
+use chutescribe::Reader;
 use chutescribe::learn::{self, Lesson};
 use chutescribe::matches::How;
-use chutescribe::notebook::answers::{self, Question};
 use chutescribe::notebook::Given;
-use chutescribe::Reader;
+use chutescribe::notebook::answers::{self, Question};
 
 use super::args::Hearing;
 use super::asker::Asker;
@@ -47,7 +47,8 @@ pub(crate) fn ask(
             if text == "." || text.is_empty() {
                 break;
             }
-            let chosen = text.parse::<usize>().ok().and_then(|n| q.options.get(n.checked_sub(1)?)).map(|o| o.0.as_str());
+            let chosen =
+                text.parse::<usize>().ok().and_then(|n| q.options.get(n.checked_sub(1)?)).map(|o| o.0.as_str());
             match fits(word, text, reader).and_then(|()| answers::answer(given, &q.name, chosen.unwrap_or(text))) {
                 Ok(()) => {
                     if let Some(word) = word {
@@ -79,7 +80,14 @@ fn fits(word: Option<&str>, text: &str, reader: &Reader) -> Result<(), String> {
 }
 
 /// Offers to keep shorthand that stands for one term.
-fn offer(word: &str, text: &str, reader: &Reader, hearing: &Hearing, asker: &mut Asker, out: &mut Out) -> Result<(), Fail> {
+fn offer(
+    word: &str,
+    text: &str,
+    reader: &Reader,
+    hearing: &Hearing,
+    asker: &mut Asker,
+    out: &mut Out,
+) -> Result<(), Fail> {
     let reading = reader.read(text, NaiveDate::default(), None);
     let [tok] = reading.toks.as_slice() else { return Ok(()) };
     let Some(form) = tok.form.and_then(|f| reader.vocabulary().forms().get(f as usize)) else { return Ok(()) };
@@ -90,7 +98,11 @@ fn offer(word: &str, text: &str, reader: &Reader, hearing: &Hearing, asker: &mut
         return Ok(());
     }
     match own_words::change(&path, &own_words::files(&hearing.words), |text| learn::add(text, &lesson).map(Some)) {
-        Ok(_) => out.line(&format!("      kept in {}; `chutescribe words --forget \"{}\"` takes it out", path.display(), lesson.heard)),
+        Ok(_) => out.line(&format!(
+            "      kept in {}; `chutescribe words --forget \"{}\"` takes it out",
+            path.display(),
+            lesson.heard
+        )),
         Err(why) => out.trouble(why),
     }
 }

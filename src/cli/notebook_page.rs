@@ -99,7 +99,10 @@ impl Page {
                     if self.json {
                         out.line(&json!({"kind": "other", "line": line, "why": why, "said": text}).to_string())?;
                     } else if !self.write {
-                        out.line(&format!("{line:>6}  {text}\n        ({}: no hoof note, kept as it is)", why.words()))?;
+                        out.line(&format!(
+                            "{line:>6}  {text}\n        ({}: no hoof note, kept as it is)",
+                            why.words()
+                        ))?;
                     }
                 }
                 Item::Bad { line, why } => {
@@ -141,7 +144,10 @@ impl Page {
             for q in open {
                 let options: Vec<&str> = q.options.iter().map(|o| o.0.as_str()).collect();
                 let lines: Vec<usize> = q.lines.iter().map(|l| l.0).collect();
-                out.line(&json!({"kind": "question", "name": q.name, "message": q.text, "lines": lines, "options": options}).to_string())?;
+                out.line(
+                    &json!({"kind": "question", "name": q.name, "message": q.text, "lines": lines, "options": options})
+                        .to_string(),
+                )?;
             }
             return Ok(());
         }
@@ -166,7 +172,11 @@ impl Page {
             let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
             let more = if *count > lines.len() { " …" } else { "" };
             let asked = show::count(*count, "question", "questions");
-            out.line(&format!("  {asked} on {kind}: {} {}{more}", show::plural(lines.len(), "line", "lines"), lines.join(", ")))?;
+            out.line(&format!(
+                "  {asked} on {kind}: {} {}{more}",
+                show::plural(lines.len(), "line", "lines"),
+                lines.join(", ")
+            ))?;
         }
         for q in open {
             out.line(&format!("  ? {}", q.text))?;

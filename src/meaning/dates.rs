@@ -46,9 +46,9 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
                 _ => Reckoned::OneOf(dates),
             }
         }
-        When::Between(first, last) => {
-            Reckoned::OneOf([first, last].iter().filter_map(|n| visit.checked_add_days(Days::new(u64::from(*n)))).collect())
-        }
+        When::Between(first, last) => Reckoned::OneOf(
+            [first, last].iter().filter_map(|n| visit.checked_add_days(Days::new(u64::from(*n)))).collect(),
+        ),
         When::Visit => Reckoned::NoDate,
         When::Open => Reckoned::Open,
     }

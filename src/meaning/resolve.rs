@@ -63,9 +63,11 @@ fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
         all.extend(one.map_or_else(|open| open, |d| vec![d]));
     }
     let mut seen = Vec::new();
-    all.retain(|d| !seen.contains(d) && {
-        seen.push(*d);
-        true
+    all.retain(|d| {
+        !seen.contains(d) && {
+            seen.push(*d);
+            true
+        }
     });
     if let [one] = all[..] { Ok(one) } else { Err(all) }
 }

@@ -25,7 +25,12 @@ pub struct Question {
 /// The questions that are still open, by kind: the order of dates, headings, shorthand.
 pub fn questions(scan: &Scan, plan: &Plan, given: &Given) -> Vec<Question> {
     let mut out = Vec::new();
-    let orders = || vec![("day first".to_owned(), "6/5 is the 6th of May".to_owned()), ("month first".to_owned(), "6/5 is the 5th of June".to_owned())];
+    let orders = || {
+        vec![
+            ("day first".to_owned(), "6/5 is the 6th of May".to_owned()),
+            ("month first".to_owned(), "6/5 is the 5th of June".to_owned()),
+        ]
+    };
     if plan.order.is_none() {
         match scan.order() {
             Decision::Open(lines, count) => out.push(Question {
@@ -46,7 +51,10 @@ pub fn questions(scan: &Scan, plan: &Plan, given: &Given) -> Vec<Question> {
         }
     }
     if let Some((line, count)) = scan.early().filter(|_| given.date.is_none()) {
-        let text = format!("{} before any heading, from line {line} on: which day?", show::count(count, "note stands", "notes stand"));
+        let text = format!(
+            "{} before any heading, from line {line} on: which day?",
+            show::count(count, "note stands", "notes stand")
+        );
         out.push(Question { name: "first date".to_owned(), text, lines: vec![], options: vec![] });
     }
     let by_order = plan.order.is_none() && out.first().is_some_and(|q| q.name == "dates");
@@ -87,7 +95,11 @@ pub fn questions(scan: &Scan, plan: &Plan, given: &Given) -> Vec<Question> {
 /// Says what would fit.
 pub fn answer(given: &mut Given, name: &str, value: &str) -> Result<(), String> {
     let value = value.trim();
-    let date = || value.parse::<NaiveDate>().map_err(|_| format!("`{value}` is no day; write it as 2018-06-05 (year, month, day)"));
+    let date = || {
+        value
+            .parse::<NaiveDate>()
+            .map_err(|_| format!("`{value}` is no day; write it as 2018-06-05 (year, month, day)"))
+    };
     let words: Vec<&str> = name.split_whitespace().collect();
     match words.as_slice() {
         ["dates"] => {
@@ -169,7 +181,11 @@ pub fn write(file: &str, given: &Given, open: &[Question]) -> String {
             out.push_str(&format!("#   {line}: {text}\n"));
         }
         for (value, label) in &q.options {
-            out.push_str(&if value == label { format!("#   `{value}`\n") } else { format!("#   `{value}`: {label}\n") });
+            out.push_str(&if value == label {
+                format!("#   `{value}`\n")
+            } else {
+                format!("#   `{value}`: {label}\n")
+            });
         }
         out.push_str(&format!("{} =\n", q.name));
     }
@@ -187,7 +203,13 @@ pub fn merged(under: Given, over: Given) -> Given {
     }
     let mut words = under.words;
     words.extend(over.words);
-    Given { order: over.order.or(under.order), date: over.date.or(under.date), farm: over.farm.or(under.farm), days, words }
+    Given {
+        order: over.order.or(under.order),
+        date: over.date.or(under.date),
+        farm: over.farm.or(under.farm),
+        days,
+        words,
+    }
 }
 
 #[cfg(test)]
@@ -197,10 +219,22 @@ mod tests {
     #[test]
     fn what_is_written_is_read_back() {
         let mut given = Given::default();
-        for (name, value) in [("dates", "day first"), ("word XY", "wrap"), ("word QQ", "-"), ("line 12 date", "2018-06-05"), ("line 12 farm", "Oak Lane"), ("first date", "2018-01-02")] {
+        for (name, value) in [
+            ("dates", "day first"),
+            ("word XY", "wrap"),
+            ("word QQ", "-"),
+            ("line 12 date", "2018-06-05"),
+            ("line 12 farm", "Oak Lane"),
+            ("first date", "2018-01-02"),
+        ] {
             answer(&mut given, name, value).unwrap();
         }
-        let open = Question { name: "line 30 date".to_owned(), text: "which day?".to_owned(), lines: vec![(30, "31 June".to_owned())], options: vec![] };
+        let open = Question {
+            name: "line 30 date".to_owned(),
+            text: "which day?".to_owned(),
+            lines: vec![(30, "31 June".to_owned())],
+            options: vec![],
+        };
         let (back, bad) = read(&write("old.txt", &given, &[open]));
         assert_eq!((back, bad), (given, vec![]));
     }

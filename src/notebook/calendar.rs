@@ -38,7 +38,11 @@ impl Calendar {
         let mut flags = Vec::new();
         let date = self.date(heading, line, &mut flags);
         if heading.mended {
-            flags.push(Flag::note(FlagKind::Misheard, "date", format!("letters in the date were taken for digits: `{line}`")));
+            flags.push(Flag::note(
+                FlagKind::Misheard,
+                "date",
+                format!("letters in the date were taken for digits: `{line}`"),
+            ));
         }
         let farm = match &heading.farm {
             Some(farm) => Some(farm.clone()),
@@ -55,7 +59,11 @@ impl Calendar {
                     };
                     flags.push(flag.options(self.farm.iter().map(|f| json!(f))));
                 } else if self.farm.is_none() {
-                    flags.push(Flag::ask(FlagKind::SameOpen, "farm", "the same place as what? no heading before has a farm"));
+                    flags.push(Flag::ask(
+                        FlagKind::SameOpen,
+                        "farm",
+                        "the same place as what? no heading before has a farm",
+                    ));
                 }
                 self.farm.clone()
             }
@@ -99,7 +107,10 @@ impl Calendar {
                     Some(order) => of(order, flags),
                     None if first == second => of(Order::DayFirst, flags),
                     None => {
-                        let both: Vec<NaiveDate> = [Order::MonthFirst, Order::DayFirst].into_iter().filter_map(|o| of(o, &mut vec![])).collect();
+                        let both: Vec<NaiveDate> = [Order::MonthFirst, Order::DayFirst]
+                            .into_iter()
+                            .filter_map(|o| of(o, &mut vec![]))
+                            .collect();
                         let days: Vec<String> = both.iter().map(|d| show::day(*d)).collect();
                         let told = format!("day first or month first? it can be {}", show::list_or(&days));
                         flags.push(ask(told).options(both.iter().map(|d| json!(d))));
@@ -114,7 +125,7 @@ impl Calendar {
             }
             return None;
         };
-        self.weekday(h, date, flags);
+        Self::weekday(h, date, flags);
         if let Some(before) = self.date.filter(|b| *b > date)
             && flags.iter().all(|f| f.field != "date")
         {
@@ -125,7 +136,7 @@ impl Calendar {
     }
 
     /// The weekday that was written must be the day's.
-    fn weekday(&self, h: &Heading, date: NaiveDate, flags: &mut Vec<Flag>) {
+    fn weekday(h: &Heading, date: NaiveDate, flags: &mut Vec<Flag>) {
         let is = date.weekday().num_days_from_monday();
         let Some(said) = h.weekday.filter(|w| *w != is) else { return };
         if flags.iter().any(|f| f.field == "date" && f.asks()) {
@@ -134,7 +145,8 @@ impl Calendar {
         let shift = |by: i64| date + Duration::days(by);
         let on = (i64::from(said) + 7 - i64::from(is)) % 7;
         let names = ["a Monday", "a Tuesday", "a Wednesday", "a Thursday", "a Friday", "a Saturday", "a Sunday"];
-        let told = format!("{} is no {}: the weekday or the date is wrong", show::day(date), &names[said as usize][2..]);
+        let told =
+            format!("{} is no {}: the weekday or the date is wrong", show::day(date), &names[said as usize][2..]);
         let near = if on <= 3 { shift(on) } else { shift(on - 7) };
         flags.push(Flag::ask(FlagKind::DateOpen, "date", told).options([json!(date), json!(near)]));
     }
@@ -167,7 +179,10 @@ impl Calendar {
             _ if turn => next.inspect(|d| flags.push(told(*d))),
             _ => {
                 let text = format!("no year, and it runs backwards: the heading before is {}", show::day(before));
-                flags.push(Flag::ask(FlagKind::DateOpen, "date", text).options([same, next].into_iter().flatten().map(|d| json!(d))));
+                flags.push(
+                    Flag::ask(FlagKind::DateOpen, "date", text)
+                        .options([same, next].into_iter().flatten().map(|d| json!(d))),
+                );
                 same
             }
         }
@@ -195,7 +210,7 @@ impl Calendar {
         };
         if let Some(after) = h.after {
             let date = before + Duration::days(after);
-            self.weekday(h, date, flags);
+            Self::weekday(h, date, flags);
             return Some(date);
         }
         let Some(weekday) = h.weekday else {

@@ -12,7 +12,11 @@ pub(super) struct Piece {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Is {
     /// Value, how many digits, and whether letters were taken for digits.
-    Number { value: u32, digits: usize, mended: bool },
+    Number {
+        value: u32,
+        digits: usize,
+        mended: bool,
+    },
     /// In lower case.
     Word(String),
     Sign(char),
@@ -23,11 +27,23 @@ pub(super) enum Is {
 /// A date as far as it was written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Written {
-    Full { year: i32, month: u32, day: u32 },
+    Full {
+        year: i32,
+        month: u32,
+        day: u32,
+    },
     /// The month by its name; without a month only the day of it.
-    Named { day: u32, month: Option<u32>, year: Option<i32> },
+    Named {
+        day: u32,
+        month: Option<u32>,
+        year: Option<i32>,
+    },
     /// Day and month, or month and day.
-    Figures { first: u32, second: u32, year: Option<i32> },
+    Figures {
+        first: u32,
+        second: u32,
+        year: Option<i32>,
+    },
 }
 
 /// The pieces of a line.
@@ -47,7 +63,10 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
             let inner = |k: usize| {
                 let c = bytes[k].1;
                 c.is_alphanumeric()
-                    || (c == '\'' && k > from && bytes.get(k + 1).is_some_and(|b| b.1.is_alphabetic()) && bytes[k - 1].1.is_alphabetic())
+                    || (c == '\''
+                        && k > from
+                        && bytes.get(k + 1).is_some_and(|b| b.1.is_alphabetic())
+                        && bytes[k - 1].1.is_alphabetic())
             };
             while i < bytes.len() && inner(i) {
                 i += 1;
@@ -70,7 +89,8 @@ fn run(text: &str, at: Range<usize>, out: &mut Vec<Piece>) {
     let raw = &text[at.clone()];
     let digits = raw.bytes().filter(u8::is_ascii_digit).count();
     let slash = |b: Option<u8>| b == Some(b'/');
-    let beside = slash(at.start.checked_sub(1).map(|i| text.as_bytes()[i])) || slash(text.as_bytes().get(at.end).copied());
+    let beside =
+        slash(at.start.checked_sub(1).map(|i| text.as_bytes()[i])) || slash(text.as_bytes().get(at.end).copied());
     let mended: Option<String> = raw.chars().map(super::slips::digit).collect();
     if let Some(value) = mended.filter(|_| digits == raw.len() || (beside && raw.len() <= 4)) {
         let is = value.parse().map(|v| Is::Number { value: v, digits: raw.len(), mended: digits < raw.len() });
@@ -138,7 +158,7 @@ fn full(p: &[Piece], i: usize) -> Option<(Written, usize)> {
     let (month, _) = number(p, i + 2)?;
     let (day, _) = number(p, i + 4).filter(|_| sign(p, i + 3) == Some(between))?;
     let fits = digits == 4 && (1900..2100).contains(&year) && (1..=12).contains(&month) && (1..=31).contains(&day);
-    fits.then_some((Written::Full { year: year as i32, month, day }, i + 5))
+    fits.then_some((Written::Full { year: year.cast_signed(), month, day }, i + 5))
 }
 
 /// `6/5/18`, `6.5.2018`, `6/5`
@@ -155,7 +175,8 @@ fn figures(p: &[Piece], i: usize) -> Option<(Written, usize)> {
         return Some((Written::Figures { first, second, year: Some(year) }, i + 5));
     }
     // Without a year only between slashes: `6.5` and `6-5` are other things too.
-    (between == '/' && sign(p, i + 3).is_none_or(|s| s != '/')).then_some((Written::Figures { first, second, year: None }, i + 3))
+    (between == '/' && sign(p, i + 3).is_none_or(|s| s != '/'))
+        .then_some((Written::Figures { first, second, year: None }, i + 3))
 }
 
 /// `9 June`, `9th of June 2018`, `05JUN18`, `9-Jun-18`
@@ -211,7 +232,7 @@ fn year_after(p: &[Piece], i: usize) -> (Option<i32>, usize) {
     };
     let glued = at == i;
     match number.1 {
-        4 if (1950..2100).contains(&number.0) => (Some(number.0 as i32), at + 1),
+        4 if (1950..2100).contains(&number.0) => (Some(number.0.cast_signed()), at + 1),
         2 if glued || mark || !heads() => (year_of(number), at + 1),
         _ => (None, i),
     }
@@ -220,9 +241,9 @@ fn year_after(p: &[Piece], i: usize) -> (Option<i32>, usize) {
 /// Two digits are of this century up to 69.
 fn year_of((value, digits): (u32, usize)) -> Option<i32> {
     match digits {
-        4 if (1950..2100).contains(&value) => Some(value as i32),
-        2 if value < 70 => Some(2000 + value as i32),
-        2 => Some(1900 + value as i32),
+        4 if (1950..2100).contains(&value) => Some(value.cast_signed()),
+        2 if value < 70 => Some(2000 + value.cast_signed()),
+        2 => Some(1900 + value.cast_signed()),
         _ => None,
     }
 }
@@ -230,7 +251,17 @@ fn year_of((value, digits): (u32, usize)) -> Option<i32> {
 /// 1 to 12.
 pub(super) fn month(word: &str) -> Option<u32> {
     const NAMES: [&str; 12] = [
-        "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+        "january",
+        "february",
+        "march",
+        "april",
+        "may",
+        "june",
+        "july",
+        "august",
+        "september",
+        "october",
+        "november",
         "december",
     ];
     if word == "sept" {
@@ -266,7 +297,16 @@ mod tests {
     #[test]
     fn dates_in_every_common_order() {
         let named = |day, year| Some(Written::Named { day, month: Some(6), year });
-        for text in ["9 June 2018", "9th June 18", "9th of June, 2018", "June 9th, 2018", "Jun. 9 '18", "09JUN18", "9-Jun-18", "9. June 2018"] {
+        for text in [
+            "9 June 2018",
+            "9th June 18",
+            "9th of June, 2018",
+            "June 9th, 2018",
+            "Jun. 9 '18",
+            "09JUN18",
+            "9-Jun-18",
+            "9. June 2018",
+        ] {
             assert_eq!(first(text).map(|d| d.0), named(9, Some(2018)), "{text}");
         }
         for text in ["9 June", "June 9", "9 jun same place", "9 June 22 hd", "9 June 22hd"] {

@@ -36,20 +36,50 @@ fn is_mark(word: &str) -> bool {
     let word = word.trim_end_matches([',', ';']);
     matches!(
         word.to_ascii_lowercase().as_str(),
-        "\"" | "''" | "\"\"" | "\u{3003}" | ",," | "-\"-" | "-''-" | "~\"~" | "-,,-" | "\"-" | "-\"" | "do" | "do." | "d.o." | "ditto" | "dto" | "dto." | "//" | "\u{2016}" | "-\u{3003}-" | "\u{2014}\"\u{2014}" | "\u{2013}\"\u{2013}" | "--\"--"
+        "\"" | "''"
+            | "\"\""
+            | "\u{3003}"
+            | ",,"
+            | "-\"-"
+            | "-''-"
+            | "~\"~"
+            | "-,,-"
+            | "\"-"
+            | "-\""
+            | "do"
+            | "do."
+            | "d.o."
+            | "ditto"
+            | "dto"
+            | "dto."
+            | "//"
+            | "\u{2016}"
+            | "-\u{3003}-"
+            | "\u{2014}\"\u{2014}"
+            | "\u{2013}\"\u{2013}"
+            | "--\"--"
     )
 }
 
 /// `19"`
 fn tag_and_mark(word: &str) -> bool {
     let bare = word.trim_end_matches(['"', '\'', '\u{3003}']);
-    bare.len() < word.len() && !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit()) && !word.ends_with(|c: char| c == '\'' && word.len() - bare.len() == 1)
+    bare.len() < word.len()
+        && !bare.is_empty()
+        && bare.bytes().all(|b| b.is_ascii_digit())
+        && !word.ends_with(|c: char| c == '\'' && word.len() - bare.len() == 1)
 }
 
 /// Puts what the marks stand for in their place; `None` where there is nothing above.
 ///
 /// `body` is the text after the cow's number, `from` where it begins in the text that `line` has.
-pub(super) fn resolve(line: &Rewrite, body: Range<usize>, above: &Above, vocab: &Vocabulary, flat: &Context) -> Rewrite {
+pub(super) fn resolve(
+    line: &Rewrite,
+    body: Range<usize>,
+    above: &Above,
+    vocab: &Vocabulary,
+    flat: &Context,
+) -> Rewrite {
     let text = &line.text[body.clone()];
     let marks: Vec<Range<usize>> = marks(text).into_iter().map(|m| m.start + body.start..m.end + body.start).collect();
     if marks.is_empty() {
@@ -103,7 +133,8 @@ struct Columns<'a> {
 impl<'a> Columns<'a> {
     fn of(rest: &'a str, vocab: &Vocabulary, flat: &Context) -> Self {
         let roles = Roles::of(rest, vocab, flat);
-        let toks: Vec<(Range<usize>, Role)> = roles.toks.iter().map(|(t, r)| (t.span.start as usize..t.span.end as usize, *r)).collect();
+        let toks: Vec<(Range<usize>, Role)> =
+            roles.toks.iter().map(|(t, r)| (t.span.start as usize..t.span.end as usize, *r)).collect();
         let first = toks.iter().position(|t| t.1 == Role::Foot);
         let place_at = first.map_or(0..0, |first| {
             let mut end = first + 1;
@@ -132,7 +163,8 @@ impl<'a> Columns<'a> {
         let mut at = 0;
         let mut skip_number = false;
         for (i, (range, role)) in self.toks.iter().enumerate() {
-            let gone = (place && self.place_at.contains(&i)) || roles.contains(role) || (skip_number && *role == Role::Number);
+            let gone =
+                (place && self.place_at.contains(&i)) || roles.contains(role) || (skip_number && *role == Role::Number);
             skip_number = gone && *role != Role::Number || skip_number && *role == Role::Number;
             if gone {
                 out.push_str(&self.rest[at..range.start]);

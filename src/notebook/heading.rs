@@ -23,18 +23,109 @@ pub struct Heading {
 pub(super) fn counts_heads(word: &str) -> bool {
     matches!(
         word,
-        "hd" | "head" | "heads" | "cow" | "cows" | "hfr" | "hfrs" | "heifer" | "heifers" | "milkers" | "cattle" | "beasts" | "bulls" | "done"
+        "hd" | "head"
+            | "heads"
+            | "cow"
+            | "cows"
+            | "hfr"
+            | "hfrs"
+            | "heifer"
+            | "heifers"
+            | "milkers"
+            | "cattle"
+            | "beasts"
+            | "bulls"
+            | "done"
     )
 }
 
 /// Words that no farm is called by, and no heading has: what is said there is an errand, a bill, a plan.
 const NOT_A_HEADING: &[&str] = &[
-    "ring", "rang", "call", "called", "phone", "phoned", "text", "texted", "tel", "ph", "order", "ordered", "buy", "bought", "get", "collect", "fetch",
-    "invoice", "invoiced", "inv", "paid", "pd", "owes", "owe", "owed", "cheque", "cash", "deposit", "bill", "billed", "bank", "total", "due", "booked", "book",
-    "next visit", "back on", "wants", "need", "needs", "bring", "send", "sent", "meet", "meeting", "dentist", "birthday",
-    "holiday", "service", "mot", "tax", "insurance", "recheck", "rck", "rc", "remember", "remind", "coming", "off", "until", "till", "by",
-    "from", "cancel", "cancelled", "canceled", "moved", "postponed", "appt", "vet", "lunch", "rain", "raining", "snow", "wet", "diesel", "fuel", "miles", "delivery", "delivered",
-    "sharpen", "repair", "fix", "broke", "broken",
+    "ring",
+    "rang",
+    "call",
+    "called",
+    "phone",
+    "phoned",
+    "text",
+    "texted",
+    "tel",
+    "ph",
+    "order",
+    "ordered",
+    "buy",
+    "bought",
+    "get",
+    "collect",
+    "fetch",
+    "invoice",
+    "invoiced",
+    "inv",
+    "paid",
+    "pd",
+    "owes",
+    "owe",
+    "owed",
+    "cheque",
+    "cash",
+    "deposit",
+    "bill",
+    "billed",
+    "bank",
+    "total",
+    "due",
+    "booked",
+    "book",
+    "next visit",
+    "back on",
+    "wants",
+    "need",
+    "needs",
+    "bring",
+    "send",
+    "sent",
+    "meet",
+    "meeting",
+    "dentist",
+    "birthday",
+    "holiday",
+    "service",
+    "mot",
+    "tax",
+    "insurance",
+    "recheck",
+    "rck",
+    "rc",
+    "remember",
+    "remind",
+    "coming",
+    "off",
+    "until",
+    "till",
+    "by",
+    "from",
+    "cancel",
+    "cancelled",
+    "canceled",
+    "moved",
+    "postponed",
+    "appt",
+    "vet",
+    "lunch",
+    "rain",
+    "raining",
+    "snow",
+    "wet",
+    "diesel",
+    "fuel",
+    "miles",
+    "delivery",
+    "delivered",
+    "sharpen",
+    "repair",
+    "fix",
+    "broke",
+    "broken",
 ];
 
 /// The heading in a line, where it is one. `trade` tells whether the line says something of a foot.
@@ -55,20 +146,28 @@ pub(super) fn heading(line: &str, trade: impl FnOnce() -> bool) -> Option<Headin
     heads(&pieces, &mut h, &mut used);
     clock(&pieces, &mut used);
     let rest: Vec<&Piece> = pieces.iter().zip(&used).filter(|(_, u)| !**u).map(|(p, _)| p).collect();
-    let words: Vec<&str> = rest.iter().filter_map(|p| if let Is::Word(w) = &p.is { Some(w.as_str()) } else { None }).collect();
+    let words: Vec<&str> =
+        rest.iter().filter_map(|p| if let Is::Word(w) = &p.is { Some(w.as_str()) } else { None }).collect();
     let said = words.join(" ");
     let errand = NOT_A_HEADING.iter().any(|w| if w.contains(' ') { said.contains(w) } else { words.contains(w) });
     if errand || rest.iter().any(|p| matches!(p.is, Is::Sign('=' | '@' | '£' | '$' | '€' | '?' | '!' | '%'))) {
         return None;
     }
     let farm = farm(text, &pieces, &used);
-    let named = |d: Written| matches!(d, Written::Full { .. } | Written::Named { month: Some(_), .. } | Written::Figures { year: Some(_), .. });
-    let sure = h.date.is_some_and(named) || (h.weekday.is_some() && h.date.is_some()) || h.after.is_some() || h.same_place;
+    let named = |d: Written| {
+        matches!(
+            d,
+            Written::Full { .. } | Written::Named { month: Some(_), .. } | Written::Figures { year: Some(_), .. }
+        )
+    };
+    let sure =
+        h.date.is_some_and(named) || (h.weekday.is_some() && h.date.is_some()) || h.after.is_some() || h.same_place;
     let capital = farm.as_deref().is_some_and(|f| f.chars().next().is_some_and(char::is_uppercase));
     let numbers = rest.iter().filter(|p| matches!(p.is, Is::Number { .. })).count();
     let leads = used[first];
     // A date after other words is a heading's only where those words are a name.
-    if !leads && !(capital && sure && words.len() <= 6) {
+    let behind = capital && sure && words.len() <= 6;
+    if !(leads || behind) {
         return None;
     }
     if !sure && (farm.is_some() && !capital || numbers > 0) {
@@ -97,8 +196,10 @@ pub(super) fn page_mark(line: &str) -> Option<&str> {
     }
     let rest = after[digits..].trim_start_matches(|c: char| " -:.,)/".contains(c));
     // "p 12 of 40", "page 12/40"
-    let rest = rest.strip_prefix("of ").map_or(rest, |r| r.trim_start_matches(|c: char| c.is_ascii_digit() || c == ' '));
-    let bare_p = *cue == "p" && !text[1..].starts_with(['.', ' ']) && !text[1..].starts_with(|c: char| c.is_ascii_digit());
+    let rest =
+        rest.strip_prefix("of ").map_or(rest, |r| r.trim_start_matches(|c: char| c.is_ascii_digit() || c == ' '));
+    let bare_p =
+        *cue == "p" && !text[1..].starts_with(['.', ' ']) && !text[1..].starts_with(|c: char| c.is_ascii_digit());
     (!bare_p).then_some(rest)
 }
 
@@ -106,12 +207,19 @@ pub(super) fn page_mark(line: &str) -> Option<&str> {
 fn may_be(text: &str) -> bool {
     let bytes = text.as_bytes();
     let digit = |i: usize| bytes.get(i).is_some_and(u8::is_ascii_digit);
-    if (1..bytes.len()).any(|i| matches!(bytes[i], b'/' | b'.' | b'-') && bytes[i - 1].is_ascii_alphanumeric() && bytes.get(i + 1).is_some_and(u8::is_ascii_alphanumeric) && (digit(i - 1) || digit(i + 1))) {
+    if (1..bytes.len()).any(|i| {
+        matches!(bytes[i], b'/' | b'.' | b'-')
+            && bytes[i - 1].is_ascii_alphanumeric()
+            && bytes.get(i + 1).is_some_and(u8::is_ascii_alphanumeric)
+            && (digit(i - 1) || digit(i + 1))
+    }) {
         return true;
     }
     text.split(|c: char| !c.is_alphabetic()).filter(|w| w.len() >= 3 && w.len() <= 9).any(|w| {
         let w = w.to_ascii_lowercase();
-        date::weekday(&w).is_some() || date::month(&w).is_some() || matches!(w.as_str(), "same" | "next" | "day" | "following")
+        date::weekday(&w).is_some()
+            || date::month(&w).is_some()
+            || matches!(w.as_str(), "same" | "next" | "day" | "following")
     })
 }
 
@@ -132,7 +240,9 @@ fn when(pieces: &[Piece], h: &mut Heading, used: &mut [bool]) {
         {
             // "412/5": a part of something longer.
             let before = i.checked_sub(1).map(|b| &pieces[b].is);
-            if !matches!(before, Some(Is::Sign('/' | '-'))) || matches!(i.checked_sub(2).map(|b| &pieces[b].is), Some(Is::Blank | Is::Word(_))) {
+            if !matches!(before, Some(Is::Sign('/' | '-')))
+                || matches!(i.checked_sub(2).map(|b| &pieces[b].is), Some(Is::Blank | Is::Word(_)))
+            {
                 h.date = Some(date);
                 h.mended = pieces[i..end].iter().any(|p| matches!(p.is, Is::Number { mended: true, .. }));
                 used[i..end].fill(true);
@@ -154,8 +264,11 @@ fn when(pieces: &[Piece], h: &mut Heading, used: &mut [bool]) {
 
 /// "same place", "next day".
 fn phrases(pieces: &[Piece], h: &mut Heading, used: &mut [bool]) {
-    let words: Vec<(usize, &str)> =
-        pieces.iter().enumerate().filter_map(|(i, p)| if let Is::Word(w) = &p.is { Some((i, w.as_str())) } else { None }).collect();
+    let words: Vec<(usize, &str)> = pieces
+        .iter()
+        .enumerate()
+        .filter_map(|(i, p)| if let Is::Word(w) = &p.is { Some((i, w.as_str())) } else { None })
+        .collect();
     let mut k = 0;
     while k < words.len() {
         let (i, w) = words[k];
@@ -187,7 +300,11 @@ fn phrases(pieces: &[Piece], h: &mut Heading, used: &mut [bool]) {
         for (at, _) in words.iter().skip(k).take(takes) {
             used[*at] = true;
         }
-        if takes == 0 && matches!(w, "at" | "back" | "again" | "still") && (h.same_place || h.date.is_some()) && (k == 0 || used[words[k - 1].0] || next == Some("same")) {
+        if takes == 0
+            && matches!(w, "at" | "back" | "again" | "still")
+            && (h.same_place || h.date.is_some())
+            && (k == 0 || used[words[k - 1].0] || next == Some("same"))
+        {
             used[i] = true;
         }
         k += takes.max(1);
@@ -236,7 +353,9 @@ fn clock(pieces: &[Piece], used: &mut [bool]) {
         if half {
             used[i..i + 2].fill(true);
         }
-        if matches!(pieces.get(i + 1).map(|p| &p.is), Some(Is::Sign(':'))) && matches!(pieces.get(i + 2).map(|p| &p.is), Some(Is::Number { digits: 2, .. })) {
+        if matches!(pieces.get(i + 1).map(|p| &p.is), Some(Is::Sign(':')))
+            && matches!(pieces.get(i + 2).map(|p| &p.is), Some(Is::Number { digits: 2, .. }))
+        {
             used[i..i + 3].fill(true);
             if matches!(pieces.get(i + 3).map(|p| &p.is), Some(Is::Word(w)) if matches!(w.as_str(), "am" | "pm")) {
                 used[i + 3] = true;
@@ -277,8 +396,11 @@ pub(super) fn farm_alone(line: &str) -> Option<(String, Option<u32>)> {
     let rest: Vec<&Piece> = pieces.iter().zip(&used).filter(|(_, u)| !**u).map(|(p, _)| p).collect();
     let words: Vec<&Piece> = rest.iter().filter(|p| matches!(p.is, Is::Word(_))).copied().collect();
     let small = |w: &str| matches!(w, "of" | "the" | "and" | "on" | "at" | "in" | "upon");
-    let capital = |p: &&Piece| matches!(&p.is, Is::Word(w) if small(w)) || line[p.at.clone()].starts_with(char::is_uppercase);
-    let plain = rest.iter().all(|p| matches!(p.is, Is::Word(_) | Is::Blank | Is::Sign(',' | '.' | '-' | '\'' | '&' | '(' | ')' | ':')));
+    let capital =
+        |p: &&Piece| matches!(&p.is, Is::Word(w) if small(w)) || line[p.at.clone()].starts_with(char::is_uppercase);
+    let plain = rest
+        .iter()
+        .all(|p| matches!(p.is, Is::Word(_) | Is::Blank | Is::Sign(',' | '.' | '-' | '\'' | '&' | '(' | ')' | ':')));
     let errand = |p: &&Piece| matches!(&p.is, Is::Word(w) if NOT_A_HEADING.contains(&w.as_str()));
     if !plain || words.is_empty() || words.len() > 5 || !words.iter().all(capital) || words.iter().any(errand) {
         return None;
@@ -314,7 +436,14 @@ mod tests {
             let got = of(line);
             assert_eq!(got.as_ref().map(|g| (g.1.as_str(), g.0.head)), Some((farm, head)), "{line}: {got:?}");
         }
-        for line in ["9 June same place", "next day, same place", "Next day", "same place 9/6", "Sat 9th, same farm", "Weds same"] {
+        for line in [
+            "9 June same place",
+            "next day, same place",
+            "Next day",
+            "same place 9/6",
+            "Sat 9th, same farm",
+            "Weds same",
+        ] {
             let got = of(line).unwrap_or_else(|| panic!("{line}")).0;
             assert_eq!(got.farm, None, "{line}");
         }

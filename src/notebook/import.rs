@@ -21,7 +21,7 @@ use crate::log::{VisitLine, id};
 /// What a line of a notebook came to.
 #[derive(Clone, Debug)]
 pub enum Item {
-    Visit(Visit),
+    Visit(Box<Visit>),
     Entries { line: usize, text: String, entries: Vec<EntryLine>, held: bool },
     Other { line: usize, text: String, why: Why, visit: Option<String> },
     Bad { line: usize, why: BadLine },
@@ -88,7 +88,7 @@ struct Job {
 }
 
 enum Step {
-    Done(Item),
+    Done(Box<Item>),
     Job(Box<Job>),
 }
 
@@ -115,20 +115,20 @@ impl<'a> Import<'a> {
         let steps: Vec<Step> = lines.into_iter().flat_map(|l| self.step(l)).collect();
         let this = &*self;
         in_order(steps, jobs, |step| match step {
-            Step::Done(item) => item,
+            Step::Done(item) => *item,
             Step::Job(job) => this.read(*job),
         })
     }
 
     fn step(&mut self, line: Prepared) -> Vec<Step> {
         let Prepared { number, text, is } = line;
-        let done = |item| vec![Step::Done(item)];
+        let done = |item| vec![Step::Done(Box::new(item))];
         match is {
             Is::Blank => vec![],
             Is::Bad(why) => done(Item::Bad { line: number, why }),
             Is::Heading(_) => {
                 let day = self.plan.days.get(&number).map(|d| d.0.clone()).unwrap_or_default();
-                done(Item::Visit(self.open(number, text, day)))
+                done(Item::Visit(Box::new(self.open(number, text, day))))
             }
             Is::Other(_) if self.plan.consumed.contains(&number) => vec![],
             Is::Other(why) => {
@@ -139,7 +139,7 @@ impl<'a> Import<'a> {
                 let mut steps = vec![];
                 if self.visit.id.is_empty() && !self.shown_first {
                     let visit = self.open(0, String::new(), self.plan.first.clone());
-                    steps.push(Step::Done(Item::Visit(visit)));
+                    steps.push(Step::Done(Box::new(Item::Visit(Box::new(visit)))));
                 }
                 steps.push(self.job(number, text, note));
                 steps
@@ -179,7 +179,9 @@ impl<'a> Import<'a> {
 
     fn job(&mut self, line: usize, text: String, note: Box<NoteLine>) -> Step {
         let mut note = note;
-        if note.ditto && let Some(above) = &self.above {
+        if note.ditto
+            && let Some(above) = &self.above
+        {
             let range = 0..note.body.text.len();
             note.body = ditto::resolve(&note.body, range, above, self.looker.reader.vocabulary(), &self.looker.flat);
         }
@@ -213,9 +215,20 @@ impl<'a> Import<'a> {
         let nth = *nth + base;
         let before = self.cow_before.clone();
         let listed = self.looker.reader.roster().is_some_and(|r| !r.is_soft());
-        let again = cow.as_ref().filter(|_| listed).and_then(|c| self.cows.insert(c.clone(), line)).filter(|_| cow != before);
+        let again =
+            cow.as_ref().filter(|_| listed).and_then(|c| self.cows.insert(c.clone(), line)).filter(|_| cow != before);
         self.cow_before = cow.or(self.cow_before.take());
-        Step::Job(Box::new(Job { line, text, note, full, cow_before: before, key, again, nth, visit: self.visit.clone() }))
+        Step::Job(Box::new(Job {
+            line,
+            text,
+            note,
+            full,
+            cow_before: before,
+            key,
+            again,
+            nth,
+            visit: self.visit.clone(),
+        }))
     }
 
     fn read(&self, job: Job) -> Item {
@@ -378,8 +391,10 @@ pub fn in_order<T: Send, U: Send>(items: Vec<T>, jobs: usize, f: impl Fn(T) -> U
         parts.push(part);
     }
     std::thread::scope(|scope| {
-        let threads: Vec<_> = parts.into_iter().map(|part| scope.spawn(|| part.into_iter().map(&f).collect::<Vec<U>>())).collect();
-        let join = |t: std::thread::ScopedJoinHandle<'_, Vec<U>>| t.join().unwrap_or_else(|e| std::panic::resume_unwind(e));
+        let threads: Vec<_> =
+            parts.into_iter().map(|part| scope.spawn(|| part.into_iter().map(&f).collect::<Vec<U>>())).collect();
+        let join =
+            |t: std::thread::ScopedJoinHandle<'_, Vec<U>>| t.join().unwrap_or_else(|e| std::panic::resume_unwind(e));
         threads.into_iter().flat_map(join).collect()
     })
 }

@@ -79,7 +79,8 @@ impl Evidence {
             Some(Written::Figures { first, second, year }) => self.figures(line, heading.weekday, first, second, year),
             Some(Written::Full { year, month, day }) => self.step([NaiveDate::from_ymd_opt(year, month, day); 2]),
             Some(Written::Named { day, month: Some(month), year }) => {
-                let date = |last: Option<NaiveDate>| NaiveDate::from_ymd_opt(year.or(last.map(|l| l.year()))?, month, day);
+                let date =
+                    |last: Option<NaiveDate>| NaiveDate::from_ymd_opt(year.or(last.map(|l| l.year()))?, month, day);
                 self.step([date(self.last[0]), date(self.last[1])]);
             }
             _ => {}
@@ -125,9 +126,14 @@ impl Evidence {
         if let ([d, ..], [m, ..]) = (self.sure[0].as_slice(), self.sure[1].as_slice()) {
             return Decision::Contradictory { day_first: *d, month_first: *m, open: self.open.clone() };
         }
-        let winner = |lists: &[Vec<usize>; 2]| BOTH.into_iter().find(|o| lists[*o as usize].len() > 3 * lists[o.other() as usize].len());
+        let winner = |lists: &[Vec<usize>; 2]| {
+            BOTH.into_iter().find(|o| lists[*o as usize].len() > 3 * lists[o.other() as usize].len())
+        };
         if let Some(order) = winner(&self.sure) {
-            return Decision::Found(order, format!("line {} has no month {}", self.sure[order as usize][0], "above 12"));
+            return Decision::Found(
+                order,
+                format!("line {} has no month {}", self.sure[order as usize][0], "above 12"),
+            );
         }
         if let Some(order) = winner(&self.weekday) {
             return Decision::Found(order, format!("by the weekday in line {}", self.weekday[order as usize][0]));
@@ -182,6 +188,9 @@ mod tests {
     fn what_is_not_evident_is_open_and_what_contradicts_is_named() {
         assert_eq!(decided(&["6/5/18 Oak", "6/6/18 Oak"]), Decision::Open(vec![1], 1));
         assert_eq!(decided(&["6/6/18 Oak", "9 June 18"]), Decision::NotNeeded);
-        assert_eq!(decided(&["13/6/18 Oak", "6/14/18 Oak"]), Decision::Contradictory { day_first: 1, month_first: 2, open: vec![] });
+        assert_eq!(
+            decided(&["13/6/18 Oak", "6/14/18 Oak"]),
+            Decision::Contradictory { day_first: 1, month_first: 2, open: vec![] }
+        );
     }
 }

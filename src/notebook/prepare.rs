@@ -124,7 +124,15 @@ impl<'a> Looker<'a> {
         }
     }
 
-    fn note(&self, text: &str, start: usize, tag: Option<Tag>, leading: Option<Range<usize>>, ditto: bool, roles: &Roles) -> NoteLine {
+    fn note(
+        &self,
+        text: &str,
+        start: usize,
+        tag: Option<Tag>,
+        leading: Option<Range<usize>>,
+        ditto: bool,
+        roles: &Roles,
+    ) -> NoteLine {
         let mut flags = Vec::new();
         let mut start = start;
         let cow = match (tag, leading) {
@@ -140,7 +148,12 @@ impl<'a> Looker<'a> {
             (None, None) => Cow::None,
         };
         let rest = &text[start..];
-        let skipped = rest.len() - rest.trim_start_matches(|c: char| c.is_whitespace() || ":.-\u{2013}\u{2014},;)=>|".contains(c) && !ditto_at(rest, c)).len();
+        let skipped = rest.len()
+            - rest
+                .trim_start_matches(|c: char| {
+                    c.is_whitespace() || ":.-\u{2013}\u{2014},;)=>|".contains(c) && !ditto_at(rest, c)
+                })
+                .len();
         let start = start + if matches!(cow, Cow::None) { 0 } else { skipped };
         let body = Rewrite::copy(&text[start..], start);
         let mut unknown = Vec::new();
@@ -150,14 +163,22 @@ impl<'a> Looker<'a> {
     }
 
     /// Mends fractions and slips, and takes out shorthand that nobody knows; that is asked.
-    fn mend(&self, body: &str, offset: usize, roles: &Roles, flags: &mut Vec<Flag>, unknown: &mut Vec<String>) -> Vec<(Range<usize>, String)> {
+    fn mend(
+        &self,
+        body: &str,
+        offset: usize,
+        roles: &Roles,
+        flags: &mut Vec<Flag>,
+        unknown: &mut Vec<String>,
+    ) -> Vec<(Range<usize>, String)> {
         let mut edits = Vec::new();
         let record = roles.record();
         let mut at = 0;
         for word in body.split_inclusive(|c: char| c.is_whitespace() || ",;:()".contains(c)) {
             let from = at;
             at += word.len();
-            let bare = word.trim_end_matches(|c: char| c.is_whitespace() || ",;:().!".contains(c)).trim_start_matches('(');
+            let bare =
+                word.trim_end_matches(|c: char| c.is_whitespace() || ",;:().!".contains(c)).trim_start_matches('(');
             let lead = word.find(bare).unwrap_or(0);
             let range = from + lead..from + lead + bare.len();
             if bare.is_empty() {
@@ -165,7 +186,10 @@ impl<'a> Looker<'a> {
             }
             // `6/52` with nothing that says what is due then.
             if let Some(span) = period(bare).filter(|_| !due_before(roles, from)) {
-                flags.push(Flag { at: Some([range.start + offset, range.end + offset]), ..Flag::ask(FlagKind::DateOpen, PERIOD, format!("`{span}`: to be seen again then?")) });
+                flags.push(Flag {
+                    at: Some([range.start + offset, range.end + offset]),
+                    ..Flag::ask(FlagKind::DateOpen, PERIOD, format!("`{span}`: to be seen again then?"))
+                });
                 edits.push((range, format!(", recheck {bare}")));
                 continue;
             }
@@ -174,12 +198,18 @@ impl<'a> Looker<'a> {
                 continue;
             }
             // `3"` is three inches.
-            if let Some(inches) = bare.strip_suffix('"').filter(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit() || b == b'.') && record) {
+            if let Some(inches) = bare
+                .strip_suffix('"')
+                .filter(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit() || b == b'.') && record)
+            {
                 edits.push((range, format!("{inches} inch")));
                 continue;
             }
             // `?WL` is an unsure `WL`; `?XY` is shorthand that its writer may have forgotten.
-            if let Some(known) = bare.strip_prefix('?').filter(|k| self.vocab().knows(&k.to_lowercase()) && !self.words.contains_key(&k.to_lowercase())) {
+            if let Some(known) = bare
+                .strip_prefix('?')
+                .filter(|k| self.vocab().knows(&k.to_lowercase()) && !self.words.contains_key(&k.to_lowercase()))
+            {
                 let unsure = self.roles(known).has(Role::What);
                 edits.push((range, if unsure { format!("possible {known}") } else { known.to_owned() }));
                 continue;
@@ -187,7 +217,10 @@ impl<'a> Looker<'a> {
             let asked = bare.starts_with('?') && bare.len() > 1;
             let bare = bare.trim_start_matches('?');
             let plain = bare.trim_end_matches('?');
-            if plain.is_empty() || !plain.chars().all(|c| c.is_alphanumeric() || c == '|' || c == '/') || plain.bytes().all(|b| b.is_ascii_digit()) {
+            if plain.is_empty()
+                || !plain.chars().all(|c| c.is_alphanumeric() || c == '|' || c == '/')
+                || plain.bytes().all(|b| b.is_ascii_digit())
+            {
                 continue;
             }
             let range = range.end - bare.len()..range.end - (bare.len() - plain.len());
@@ -202,13 +235,19 @@ impl<'a> Looker<'a> {
             }
             let own = self.roles(plain);
             let read = own.toks.iter().all(|t| t.1 != Role::Unread);
-            let loose = own.toks.windows(2).any(|t| t[1].1 == Role::Number && matches!(t[0].1, Role::Foot | Role::Claw | Role::Deed | Role::Talk));
+            let loose = own
+                .toks
+                .windows(2)
+                .any(|t| t[1].1 == Role::Number && matches!(t[0].1, Role::Foot | Role::Claw | Role::Deed | Role::Talk));
             if read && !loose && !asked {
                 continue;
             }
             let span = [range.start + offset, range.end + offset];
             if !asked && let Some(mended) = self.slip(plain) {
-                flags.push(Flag { at: Some(span), ..Flag::note(FlagKind::Misheard, "said", format!("`{plain}` was taken for `{mended}`")) });
+                flags.push(Flag {
+                    at: Some(span),
+                    ..Flag::note(FlagKind::Misheard, "said", format!("`{plain}` was taken for `{mended}`"))
+                });
                 edits.push((range, mended));
                 continue;
             }
@@ -218,7 +257,10 @@ impl<'a> Looker<'a> {
             // Longer words may be near others in sound; what is short is asked, not guessed at.
             if is_shorthand(plain) || asked || (record && plain.len() <= 4) {
                 unknown.push(plain.to_owned());
-                flags.push(Flag { at: Some(span), ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` is not in the vocabulary")) });
+                flags.push(Flag {
+                    at: Some(span),
+                    ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` is not in the vocabulary"))
+                });
                 let whole = if asked { range.start - 1..range.end } else { range };
                 edits.push((whole, String::new()));
             }
@@ -230,7 +272,10 @@ impl<'a> Looker<'a> {
     fn slip(&self, word: &str) -> Option<String> {
         if let Some(mended) = number_slip(word) {
             let roles = self.roles(&mended);
-            if roles.toks.len() == 2 && roles.toks[1].1 == Role::Number && matches!(roles.toks[0].1, Role::Detail | Role::Score) {
+            if roles.toks.len() == 2
+                && roles.toks[1].1 == Role::Number
+                && matches!(roles.toks[0].1, Role::Detail | Role::Score)
+            {
                 return Some(mended);
             }
         }
@@ -241,7 +286,8 @@ impl<'a> Looker<'a> {
                 _ => None,
             }
         };
-        let mut found: Vec<(String, _)> = slips::variants(word).into_iter().filter_map(|v| trade(&v).map(|m| (v, m))).collect();
+        let mut found: Vec<(String, _)> =
+            slips::variants(word).into_iter().filter_map(|v| trade(&v).map(|m| (v, m))).collect();
         found.dedup_by(|a, b| a.1 == b.1);
         match found.len() {
             0 => {}
@@ -282,7 +328,11 @@ fn period(word: &str) -> Option<&str> {
 /// Whether something before that place says what is due, or the time is one of something.
 fn due_before(roles: &Roles, at: usize) -> bool {
     roles.toks.iter().take_while(|t| (t.0.span.start as usize) < at).any(|t| {
-        t.1 == Role::Due || matches!(t.0.meaning.map(Meaning::kind), Some(Kind::Off | Kind::Remove | Kind::Lost | Kind::In | Kind::Day))
+        t.1 == Role::Due
+            || matches!(
+                t.0.meaning.map(Meaning::kind),
+                Some(Kind::Off | Kind::Remove | Kind::Lost | Kind::In | Kind::Day)
+            )
     })
 }
 
@@ -290,7 +340,7 @@ fn tag_flag(tag: &Tag, written: &str) -> Flag {
     let told = format!("`{written}` was taken for cow {}", tag.number);
     let at = Some([tag.at.start, tag.at.end]);
     let level = if tag.doubtful { Level::Ask } else { Level::Note };
-    let mut flag = Flag { at, level, ..Flag::note(FlagKind::CowDoubtful, "cow", told) };
+    let mut flag = Flag { level, at, ..Flag::note(FlagKind::CowDoubtful, "cow", told) };
     if tag.doubtful {
         flag.options = vec![tag.number.clone().into(), written.to_uppercase().into()];
     }
@@ -326,7 +376,9 @@ fn more_tags(text: &str, start: usize, tags: &mut Vec<(String, Range<usize>)>) -
 }
 
 fn ditto_at(rest: &str, c: char) -> bool {
-    c == '-' && rest.trim_start().starts_with(['-']) && ditto::marks(rest.split_whitespace().next().unwrap_or_default()).len() == 1
+    c == '-'
+        && rest.trim_start().starts_with(['-'])
+        && ditto::marks(rest.split_whitespace().next().unwrap_or_default()).len() == 1
         || c == ',' && rest.trim_start().starts_with(",,")
 }
 
@@ -350,7 +402,8 @@ fn number_slip(word: &str) -> Option<String> {
     let last = word.chars().last()?;
     let digit = slips::digit(last).filter(|_| !last.is_ascii_digit())?;
     let head = &word[..word.len() - last.len_utf8()];
-    matches!(head.to_lowercase().as_str(), "z" | "zn" | "m" | "ls" | "ms" | "gr" | "g" | "x" | "wl").then(|| format!("{head}{digit}"))
+    matches!(head.to_lowercase().as_str(), "z" | "zn" | "m" | "ls" | "ms" | "gr" | "g" | "x" | "wl")
+        .then(|| format!("{head}{digit}"))
 }
 
 /// Short, and written as shorthand is: in capitals, or without a vowel.

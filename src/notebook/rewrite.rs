@@ -75,7 +75,11 @@ impl Rewrite {
     /// Where in the line that stretch of the text comes from.
     pub(super) fn source(&self, range: Range<usize>) -> Range<usize> {
         let touched = |p: &&Piece| {
-            if range.is_empty() { p.at.start <= range.start && range.start <= p.at.end } else { p.at.start < range.end && range.start < p.at.end }
+            if range.is_empty() {
+                p.at.start <= range.start && range.start <= p.at.end
+            } else {
+                p.at.start < range.end && range.start < p.at.end
+            }
         };
         let mut found = self.pieces.iter().filter(touched).map(|p| p.source(&range));
         let Some(first) = found.next() else { return 0..0 };

@@ -39,7 +39,15 @@ impl Roles {
     pub(super) fn of(text: &str, vocab: &Vocabulary, flat: &Context) -> Self {
         let words = words::cut(text, |w| vocab.knows(w));
         let toks = matches::exact(&words, vocab, flat);
-        Self { toks: toks.into_iter().map(|t| { let role = role(t.meaning); (t, role) }).collect() }
+        Self {
+            toks: toks
+                .into_iter()
+                .map(|t| {
+                    let role = role(t.meaning);
+                    (t, role)
+                })
+                .collect(),
+        }
     }
 
     pub(super) fn has(&self, role: Role) -> bool {
@@ -55,7 +63,15 @@ impl Roles {
         self.toks.iter().any(|t| {
             matches!(
                 t.1,
-                Role::Foot | Role::What | Role::Detail | Role::Deed | Role::Clear | Role::Score | Role::Measure | Role::Due | Role::Same
+                Role::Foot
+                    | Role::What
+                    | Role::Detail
+                    | Role::Deed
+                    | Role::Clear
+                    | Role::Score
+                    | Role::Measure
+                    | Role::Due
+                    | Role::Same
             )
         })
     }
@@ -80,7 +96,15 @@ fn role(meaning: Option<Meaning>) -> Role {
         Kind::Claw | Kind::ClawNoun => Role::Claw,
         Kind::Disorder | Kind::Vague | Kind::Sign => Role::What,
         Kind::Zone | Kind::Severity | Kind::Grade | Kind::Stage | Kind::Course => Role::Detail,
-        Kind::Block | Kind::Wrap | Kind::NewOne | Kind::Lost | Kind::Work | Kind::Trim | Kind::Vet | Kind::Agent | Kind::Material => Role::Deed,
+        Kind::Block
+        | Kind::Wrap
+        | Kind::NewOne
+        | Kind::Lost
+        | Kind::Work
+        | Kind::Trim
+        | Kind::Vet
+        | Kind::Agent
+        | Kind::Material => Role::Deed,
         Kind::Clear => Role::Clear,
         Kind::Scale => Role::Score,
         Kind::Measure => Role::Measure,

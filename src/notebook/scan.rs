@@ -71,7 +71,8 @@ impl Scan {
                     if self.unknown.len() >= WORDS && !self.unknown.contains_key(&key) {
                         continue;
                     }
-                    let unknown = self.unknown.entry(key).or_insert_with(|| Unknown { word: word.clone(), ..Unknown::default() });
+                    let unknown =
+                        self.unknown.entry(key).or_insert_with(|| Unknown { word: word.clone(), ..Unknown::default() });
                     unknown.count += 1;
                     if unknown.lines.len() < SHOWN {
                         unknown.lines.push((line.number, line.text.clone()));
@@ -139,7 +140,11 @@ impl Scan {
 fn first(given: &Given) -> Day {
     let flags = match given.date {
         Some(_) => vec![],
-        None => vec![Flag::ask(FlagKind::DateOpen, "date", "these lines stand before any heading: which day, and which farm?")],
+        None => vec![Flag::ask(
+            FlagKind::DateOpen,
+            "date",
+            "these lines stand before any heading: which day, and which farm?",
+        )],
     };
     Day { date: given.date, farm: given.farm.clone(), head: None, flags }
 }
@@ -178,7 +183,8 @@ impl Plan {
     /// The headings that are in doubt, in the file's order.
     pub fn doubtful(&self) -> Vec<(usize, &Day, &str)> {
         let asks = |d: &Day| d.flags.iter().any(Flag::asks);
-        let mut all: Vec<_> = self.days.iter().filter(|d| asks(&d.1.0)).map(|(line, (day, text))| (*line, day, text.as_str())).collect();
+        let mut all: Vec<_> =
+            self.days.iter().filter(|d| asks(&d.1.0)).map(|(line, (day, text))| (*line, day, text.as_str())).collect();
         all.sort_by_key(|d| d.0);
         all
     }

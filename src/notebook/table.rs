@@ -29,16 +29,48 @@ pub enum Holds {
 }
 
 const NAMES: &[(Holds, &str, &[&str])] = &[
-    (Holds::Cow, "cow", &["cow", "tag", "ear tag", "animal", "cow no", "cow number", "cow id", "tag no", "tag number", "animal id", "animal no", "id", "number", "no", "beast"]),
+    (
+        Holds::Cow,
+        "cow",
+        &[
+            "cow",
+            "tag",
+            "ear tag",
+            "animal",
+            "cow no",
+            "cow number",
+            "cow id",
+            "tag no",
+            "tag number",
+            "animal id",
+            "animal no",
+            "id",
+            "number",
+            "no",
+            "beast",
+        ],
+    ),
     (Holds::Date, "date", &["date", "day", "visit", "visit date", "trim date", "trimmed on", "when"]),
     (Holds::Farm, "farm", &["farm", "place", "herd", "client", "customer", "owner", "site", "dairy"]),
     (Holds::Foot, "foot", &["foot", "leg", "limb", "hoof", "feet"]),
     (Holds::Claw, "claw", &["claw", "side", "digit", "toe"]),
     (Holds::Zone, "zone", &["zone", "zones", "area"]),
-    (Holds::Finding, "finding", &["finding", "findings", "lesion", "lesions", "problem", "disorder", "diagnosis", "what", "condition", "issue"]),
+    (
+        Holds::Finding,
+        "finding",
+        &["finding", "findings", "lesion", "lesions", "problem", "disorder", "diagnosis", "what", "condition", "issue"],
+    ),
     (Holds::Done, "done", &["done", "treatment", "action", "actions", "treated", "what done", "work", "applied"]),
-    (Holds::Score, "score", &["score", "loco", "locomotion", "locomotion score", "lameness score", "mobility", "mobility score"]),
-    (Holds::Note, "note", &["note", "notes", "remark", "remarks", "comment", "comments", "text", "details", "description"]),
+    (
+        Holds::Score,
+        "score",
+        &["score", "loco", "locomotion", "locomotion score", "lameness score", "mobility", "mobility score"],
+    ),
+    (
+        Holds::Note,
+        "note",
+        &["note", "notes", "remark", "remarks", "comment", "comments", "text", "details", "description"],
+    ),
 ];
 
 /// How a table is read.
@@ -60,19 +92,30 @@ impl Columns {
     pub fn guess(head: &[String], wanted: Option<&str>) -> Result<Option<Self>, String> {
         let lines: Vec<&String> = head.iter().filter(|l| !l.trim().is_empty()).collect();
         let Some(separator) = separator(&lines) else {
-            return if wanted.is_some() { Err("this is no table: its lines have no common columns".to_owned()) } else { Ok(None) };
+            return if wanted.is_some() {
+                Err("this is no table: its lines have no common columns".to_owned())
+            } else {
+                Ok(None)
+            };
         };
         let rows: Vec<Vec<String>> = lines.iter().map(|l| cells(l, separator)).collect();
         let names = rows[0].clone();
         let known = |cell: &str| NAMES.iter().find(|n| n.2.contains(&plain(cell).as_str())).map(|n| n.0);
-        let named = rows[0].iter().filter(|c| known(c).is_some()).count() > 0 && rows[0].iter().filter(|c| c.chars().any(|c| c.is_ascii_digit())).count() == 0;
+        let named = rows[0].iter().filter(|c| known(c).is_some()).count() > 0
+            && rows[0].iter().filter(|c| c.chars().any(|c| c.is_ascii_digit())).count() == 0;
         let mut holds: Vec<(Holds, usize)> = Vec::new();
         if let Some(wanted) = wanted {
             holds = self::wanted(wanted, &names)?;
         } else {
             for (i, name) in names.iter().enumerate() {
                 let by_name = known(name).filter(|_| named);
-                let body: Vec<&str> = rows.iter().skip(usize::from(named)).filter_map(|r| r.get(i)).map(String::as_str).filter(|c| !c.is_empty()).collect();
+                let body: Vec<&str> = rows
+                    .iter()
+                    .skip(usize::from(named))
+                    .filter_map(|r| r.get(i))
+                    .map(String::as_str)
+                    .filter(|c| !c.is_empty())
+                    .collect();
                 let by_content = || content(&body, &holds);
                 if let Some(is) = by_name.or_else(by_content) {
                     holds.push((is, i));
@@ -81,7 +124,10 @@ impl Columns {
         }
         if !holds.iter().any(|h| h.0 == Holds::Cow) && !holds.iter().any(|h| h.0 == Holds::Note) {
             let names: Vec<String> = names.iter().enumerate().map(|(i, n)| format!("{} `{n}`", i + 1)).collect();
-            return Err(format!("a table, and no column is known to have the cows; name it, such as `--columns cow=2`; there are {}", names.join(", ")));
+            return Err(format!(
+                "a table, and no column is known to have the cows; name it, such as `--columns cow=2`; there are {}",
+                names.join(", ")
+            ));
         }
         holds.sort_by_key(|h| h.0);
         Ok(Some(Self { separator, names, holds, named }))
@@ -100,11 +146,18 @@ impl fmt::Display for Columns {
             .holds
             .iter()
             .map(|(is, i)| {
-                let column = if self.named { format!("{} `{}`", i + 1, self.names.get(*i).map_or("", String::as_str)) } else { (i + 1).to_string() };
+                let column = if self.named {
+                    format!("{} `{}`", i + 1, self.names.get(*i).map_or("", String::as_str))
+                } else {
+                    (i + 1).to_string()
+                };
                 format!("{} is column {column}", name(*is))
             })
             .collect();
-        let left: Vec<String> = (0..self.names.len()).filter(|i| self.holds.iter().all(|h| h.1 != *i)).map(|i| (i + 1).to_string()).collect();
+        let left: Vec<String> = (0..self.names.len())
+            .filter(|i| self.holds.iter().all(|h| h.1 != *i))
+            .map(|i| (i + 1).to_string())
+            .collect();
         f.write_str(&told.join(", "))?;
         if !left.is_empty() {
             write!(f, "; not read: column {}", left.join(", "))?;
@@ -148,14 +201,25 @@ impl Rows<'_> {
         }
         let cells = cells(text, self.columns.separator);
         let all = |is: Holds| -> Vec<&str> {
-            self.columns.holds.iter().filter(|h| h.0 == is).filter_map(|h| cells.get(h.1)).map(|c| c.trim()).filter(|c| !c.is_empty()).collect()
+            self.columns
+                .holds
+                .iter()
+                .filter(|h| h.0 == is)
+                .filter_map(|h| cells.get(h.1))
+                .map(|c| c.trim())
+                .filter(|c| !c.is_empty())
+                .collect()
         };
         let (day, farm) = (all(Holds::Date).join(" "), all(Holds::Farm).join(" "));
         let mut out = Vec::new();
         let before = self.visit.clone().unwrap_or_default();
         let visit = (if day.is_empty() { before.0 } else { day }, if farm.is_empty() { before.1 } else { farm });
         if self.visit.as_ref() != Some(&visit) && visit != Default::default() {
-            out.push(Row::Ready(Prepared { number: line.number, text: format!("{} {}", visit.0, visit.1).trim().to_owned(), is: Is::Heading(heading(&visit.0, &visit.1)) }));
+            out.push(Row::Ready(Prepared {
+                number: line.number,
+                text: format!("{} {}", visit.0, visit.1).trim().to_owned(),
+                is: Is::Heading(heading(&visit.0, &visit.1)),
+            }));
             self.visit = Some(visit);
         }
         let mut note = Vec::new();
@@ -166,12 +230,31 @@ impl Rows<'_> {
         for is in [Holds::Foot, Holds::Claw, Holds::Finding] {
             note.extend(all(is).into_iter().map(str::to_owned));
         }
-        note.extend(all(Holds::Zone).into_iter().map(|z| if z.starts_with(|c: char| c.is_ascii_digit()) { format!("z{z}") } else { z.to_owned() }));
+        note.extend(
+            all(Holds::Zone)
+                .into_iter()
+                .map(|z| if z.starts_with(|c: char| c.is_ascii_digit()) { format!("z{z}") } else { z.to_owned() }),
+        );
         note.extend(all(Holds::Done).into_iter().map(str::to_owned));
-        let scale = self.columns.holds.iter().find(|h| h.0 == Holds::Score).and_then(|h| self.columns.names.get(h.1)).map_or(String::new(), |n| n.to_lowercase());
+        let scale = self
+            .columns
+            .holds
+            .iter()
+            .find(|h| h.0 == Holds::Score)
+            .and_then(|h| self.columns.names.get(h.1))
+            .map_or(String::new(), |n| n.to_lowercase());
         let scale = if scale.contains("mob") { "mobility" } else { "locomotion" };
-        note.extend(all(Holds::Score).into_iter().map(|s| if s.bytes().all(|b| b.is_ascii_digit()) { format!(", {scale} {s}") } else { s.to_owned() }));
-        note.extend(all(Holds::Note).into_iter().map(|n| if note.len() > 1 { format!(", {n}") } else { n.to_owned() }).collect::<Vec<_>>());
+        note.extend(
+            all(Holds::Score)
+                .into_iter()
+                .map(|s| if s.bytes().all(|b| b.is_ascii_digit()) { format!(", {scale} {s}") } else { s.to_owned() }),
+        );
+        note.extend(
+            all(Holds::Note)
+                .into_iter()
+                .map(|n| if note.len() > 1 { format!(", {n}") } else { n.to_owned() })
+                .collect::<Vec<_>>(),
+        );
         out.push(Row::Line(Line { number: line.number, text: Ok(note.join(" ")) }));
         out
     }
@@ -179,7 +262,11 @@ impl Rows<'_> {
 
 fn heading(day: &str, farm: &str) -> Heading {
     let pieces = date::pieces(day);
-    let mut h = Heading { farm: (!farm.is_empty()).then(|| farm.to_owned()), same_place: farm.is_empty(), ..Heading::default() };
+    let mut h = Heading {
+        farm: (!farm.is_empty()).then(|| farm.to_owned()),
+        same_place: farm.is_empty(),
+        ..Heading::default()
+    };
     for i in 0..pieces.len() {
         if let Some((written, _)) = date::date_at(&pieces, i) {
             h.date = Some(written);
@@ -189,10 +276,16 @@ fn heading(day: &str, farm: &str) -> Heading {
             h.weekday = h.weekday.or(date::weekday(w));
         }
     }
-    if h.date.is_none() && let Some(serial) = day.trim().parse::<i64>().ok().filter(|n| (20_000..60_000).contains(n)) {
+    if h.date.is_none()
+        && let Some(serial) = day.trim().parse::<i64>().ok().filter(|n| (20_000..60_000).contains(n))
+    {
         // Days since the end of 1899, as spreadsheets count.
-        let date = NaiveDate::from_ymd_opt(1899, 12, 30).and_then(|d| d.checked_add_signed(chrono::Duration::days(serial)));
-        h.date = date.map(|d| { use chrono::Datelike; Written::Full { year: d.year(), month: d.month(), day: d.day() } });
+        let date =
+            NaiveDate::from_ymd_opt(1899, 12, 30).and_then(|d| d.checked_add_signed(chrono::Duration::days(serial)));
+        h.date = date.map(|d| {
+            use chrono::Datelike;
+            Written::Full { year: d.year(), month: d.month(), day: d.day() }
+        });
     }
     h
 }
@@ -215,7 +308,12 @@ fn separator(lines: &[&String]) -> Option<u8> {
 }
 
 fn cells(line: &str, separator: u8) -> Vec<String> {
-    let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(separator).trim(csv::Trim::All).from_reader(line.as_bytes());
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(separator)
+        .trim(csv::Trim::All)
+        .from_reader(line.as_bytes());
     let record = reader.records().next();
     match record {
         Some(Ok(record)) => record.iter().map(str::to_owned).collect(),
@@ -231,16 +329,23 @@ fn plain(name: &str) -> String {
 /// What most cells of a column are.
 fn content(cells: &[&str], taken: &[(Holds, usize)]) -> Option<Holds> {
     let free = |is: Holds| taken.iter().all(|t| t.0 != is);
-    let most = |f: &dyn Fn(&str) -> bool| !cells.is_empty() && cells.iter().filter(|c| f(c)).count() * 10 >= cells.len() * 8;
+    let most =
+        |f: &dyn Fn(&str) -> bool| !cells.is_empty() && cells.iter().filter(|c| f(c)).count() * 10 >= cells.len() * 8;
     let is_date = |c: &str| {
         let p = date::pieces(c);
         p.len() > 2 && (0..p.len().min(3)).any(|i| date::date_at(&p, i).is_some())
     };
     if free(Holds::Date) && most(&is_date) {
         Some(Holds::Date)
-    } else if free(Holds::Cow) && most(&|c| c.trim_start_matches('#').len() <= 6 && c.bytes().any(|b| b.is_ascii_digit()) && !c.contains(' ')) {
+    } else if free(Holds::Cow)
+        && most(&|c| c.trim_start_matches('#').len() <= 6 && c.bytes().any(|b| b.is_ascii_digit()) && !c.contains(' '))
+    {
         Some(Holds::Cow)
-    } else if free(Holds::Foot) && most(&|c| matches!(c.to_uppercase().as_str(), "LF" | "RF" | "LH" | "RH" | "LR" | "RR" | "NF" | "OF" | "NH" | "OH")) {
+    } else if free(Holds::Foot)
+        && most(&|c| {
+            matches!(c.to_uppercase().as_str(), "LF" | "RF" | "LH" | "RH" | "LR" | "RR" | "NF" | "OF" | "NH" | "OH")
+        })
+    {
         Some(Holds::Foot)
     } else if free(Holds::Note) && most(&|c| c.chars().any(char::is_alphabetic)) {
         Some(Holds::Note)
@@ -255,11 +360,17 @@ fn wanted(text: &str, names: &[String]) -> Result<Vec<(Holds, usize)>, String> {
     for part in text.split(',').map(str::trim).filter(|p| !p.is_empty()) {
         let (is, columns) = part.split_once('=').ok_or_else(|| format!("`--columns {part}`: write it as `cow=2`"))?;
         let what: Vec<&str> = NAMES.iter().map(|n| n.1).collect();
-        let is = NAMES.iter().find(|n| n.1 == is.trim()).ok_or_else(|| format!("`{}` is none of {}", is.trim(), what.join(", ")))?.0;
+        let is = NAMES
+            .iter()
+            .find(|n| n.1 == is.trim())
+            .ok_or_else(|| format!("`{}` is none of {}", is.trim(), what.join(", ")))?
+            .0;
         for column in columns.split('+').map(str::trim) {
             let by_name = names.iter().position(|n| plain(n) == plain(column));
             let by_number = column.parse::<usize>().ok().and_then(|n| n.checked_sub(1)).filter(|n| *n < names.len());
-            let at = by_name.or(by_number).ok_or_else(|| format!("there is no column `{column}`; there are {}", names.len()))?;
+            let at = by_name
+                .or(by_number)
+                .ok_or_else(|| format!("there is no column `{column}`; there are {}", names.len()))?;
             out.push((is, at));
         }
     }
@@ -274,7 +385,11 @@ mod tests {
         let lines: Vec<String> = table.lines().map(str::to_owned).collect();
         let columns = Columns::guess(&lines, wanted).unwrap().unwrap();
         let mut rows = columns.rows();
-        let taken = lines.iter().enumerate().flat_map(|(i, l)| rows.take(Line { number: i + 1, text: Ok(l.clone()) })).collect::<Vec<_>>();
+        let taken = lines
+            .iter()
+            .enumerate()
+            .flat_map(|(i, l)| rows.take(Line { number: i + 1, text: Ok(l.clone()) }))
+            .collect::<Vec<_>>();
         let text = |r: Row| match r {
             Row::Line(l) => l.text.unwrap(),
             Row::Ready(p) => format!("= {}", p.text),
@@ -284,7 +399,8 @@ mod tests {
 
     #[test]
     fn columns_by_name_and_by_content() {
-        let named = "Date;Farm;Ear Tag;Leg;Problem;Comments\n6/5/18;Oak Lane;412;LH;DD;wrap\n;;413;RH out;SU;\"z4; block\"\n";
+        let named =
+            "Date;Farm;Ear Tag;Leg;Problem;Comments\n6/5/18;Oak Lane;412;LH;DD;wrap\n;;413;RH out;SU;\"z4; block\"\n";
         assert_eq!(texts(named, None), ["= 6/5/18 Oak Lane", "#412 LH DD , wrap", "#413 RH out SU , z4; block"]);
         let bare = "6/5/18\t412\tLH DD wrap\n6/5/18\t413\tall ok\n";
         assert_eq!(texts(bare, None), ["= 6/5/18", "#412 LH DD wrap", "#413 all ok"]);

@@ -86,7 +86,8 @@ pub(super) fn leading(text: &str, roster: Option<&Roster>, known: impl Fn(&str) 
     // `A123`, `412B`: a letter or two, and at least as many digits.
     let letters = word.len() - digits;
     let outside = word.trim_matches(|c: char| c.is_ascii_alphabetic()).bytes().all(|b| b.is_ascii_digit());
-    (letters <= 2 && digits >= letters && outside && word.starts_with(|c: char| !c.is_lowercase()) && word.is_ascii()).then(|| tag(upper, None, false))?
+    (letters <= 2 && digits >= letters && outside && word.starts_with(|c: char| !c.is_lowercase()) && word.is_ascii())
+        .then(|| tag(upper, None, false))?
 }
 
 #[cfg(test)]
@@ -100,8 +101,21 @@ mod tests {
     #[test]
     fn tags_and_what_is_none() {
         for (text, tag) in [
-            ("231 LR", "231"), ("#231", "231"), ("cow 0317: LH", "0317"), ("9S5 RRI", "955"), ("1O62", "1062"), ("- 44 ok", "44"),
-            ("B7C LH", ""), ("A123 LH", "A123"), ("3/5 lame", ""), ("7:30 start", ""), ("1.5 bales", ""), ("M2 LH", ""), ("wrap", ""), ("5551234567", ""), ("l2 ok", "12"),
+            ("231 LR", "231"),
+            ("#231", "231"),
+            ("cow 0317: LH", "0317"),
+            ("9S5 RRI", "955"),
+            ("1O62", "1062"),
+            ("- 44 ok", "44"),
+            ("B7C LH", ""),
+            ("A123 LH", "A123"),
+            ("3/5 lame", ""),
+            ("7:30 start", ""),
+            ("1.5 bales", ""),
+            ("M2 LH", ""),
+            ("wrap", ""),
+            ("5551234567", ""),
+            ("l2 ok", "12"),
         ] {
             assert_eq!(of(text).map(|t| t.0).unwrap_or_default(), tag, "{text}");
         }

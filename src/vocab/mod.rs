@@ -82,7 +82,11 @@ impl Vocabulary {
     fn lay(&mut self, file: &str, text: &str) -> Result<(), FileError> {
         for raw in file::read(file, text)? {
             let at = raw.at;
-            self.add(file, raw).map_err(|what| FileError { file: file.to_owned(), line: file::line_of(text, at), what })?;
+            self.add(file, raw).map_err(|what| FileError {
+                file: file.to_owned(),
+                line: file::line_of(text, at),
+                what,
+            })?;
         }
         Ok(())
     }
@@ -103,9 +107,7 @@ impl Vocabulary {
         let mut after = 0;
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
-                return Err(format!(
-                    "`after` knows foot, end, claw, block, disorder, number and start; not `{kind}`"
-                ));
+                return Err(format!("`after` knows foot, end, claw, block, disorder, number and start; not `{kind}`"));
             };
             after |= bits;
         }

@@ -44,7 +44,10 @@ fn a_ditto_below_a_corrected_line_is_another_entry() {
     let case = case.with("old.txt", "2018-06-05 Oak Lane\n231 RH DD\n19 \"\n");
     case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 2 entries");
     let last = entries(&case).pop().unwrap();
-    assert_eq!((&last["cow"], &last["findings"][0]["foot"], &last["said"]), (&"19".into(), &"RH".into(), &"19 \"".into()));
+    assert_eq!(
+        (&last["cow"], &last["findings"][0]["foot"], &last["said"]),
+        (&"19".into(), &"RH".into(), &"19 \"".into())
+    );
 }
 
 #[test]
@@ -69,7 +72,8 @@ fn a_date_that_nothing_decides_is_asked_and_held() {
 fn shorthand_is_asked_once_with_its_lines_and_can_be_kept() {
     let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n231 LH DD ?XY\n19 ok\n20 RH DD XY\n");
     let ran = case.talk(&["notebook", "old.txt", "--write", "--ask"], "wrap\ny\n").code(0);
-    let ran = ran.out_has("? what is `XY`? it stands here 2 times\n    2: 231 LH DD ?XY\n    4: 20 RH DD XY\n    > wrap\n");
+    let ran =
+        ran.out_has("? what is `XY`? it stands here 2 times\n    2: 231 LH DD ?XY\n    4: 20 RH DD XY\n    > wrap\n");
     ran.out_has("keep `XY` as `wrap`? y or n > y");
     for k in [0, 2] {
         let entry = &entries(&case)[k];
@@ -94,7 +98,8 @@ fn answers_go_by_a_file_and_come_back() {
     case.run(&["notebook", "old.txt", "--answers", "a.txt"]).code(0).out_has("answer these in a.txt");
     let text = case.text("a.txt");
     assert!(text.contains("\ndates =\n") && text.contains("\nword XY =\n"), "{text}");
-    let case = case.with("a.txt", text.replace("\ndates =\n", "\ndates = month first\n").replace("word XY =", "word XY = block"));
+    let case = case
+        .with("a.txt", text.replace("\ndates =\n", "\ndates = month first\n").replace("word XY =", "word XY = block"));
     case.run(&["notebook", "old.txt", "--answers", "a.txt", "--write"]).code(0).out_has("kept 1 entry");
     assert_eq!(case.log()[0]["date"], "2018-06-05");
     assert_eq!(entries(&case)[0]["actions"][0]["what"], "block");
@@ -104,7 +109,9 @@ fn answers_go_by_a_file_and_come_back() {
 fn notes_before_any_heading_need_a_day() {
     let case = Case::new().with("old.txt", "231 LH DD\n");
     case.run(&["notebook", "old.txt", "--write"]).code(1).out_has("before any heading, from line 1 on: which day?");
-    case.run(&["notebook", "old.txt", "--write", "--on", "2018-06-05", "--farm", "Oak Lane"]).code(0).out_has("kept 1 entry");
+    case.run(&["notebook", "old.txt", "--write", "--on", "2018-06-05", "--farm", "Oak Lane"])
+        .code(0)
+        .out_has("kept 1 entry");
 }
 
 #[test]
@@ -124,7 +131,13 @@ fn tables_are_read_and_their_columns_told() {
     let table = "Date,Farm,Cow,Comment\n13/6/18,Oak Lane,412,LH DD wrp\n13/6/18,Oak Lane,413,\"RHO SU z4, blk\"\n";
     let case = Case::new().with("old.csv", table);
     let ran = case.run(&["notebook", "old.csv", "--write"]).code(0);
-    assert!(ran.stderr().starts_with("a table: cow is column 3 `Cow`, date is column 1 `Date`, farm is column 2 `Farm`, note is column 4"), "{}", ran.stderr());
+    assert!(
+        ran.stderr().starts_with(
+            "a table: cow is column 3 `Cow`, date is column 1 `Date`, farm is column 2 `Farm`, note is column 4"
+        ),
+        "{}",
+        ran.stderr()
+    );
     let all = entries(&case);
     assert_eq!((all.len(), &all[1]["cow"], &all[1]["actions"][0]["what"]), (2, &"413".into(), &"block".into()));
     assert_eq!(all[1]["source"]["line"], 3);
@@ -150,10 +163,16 @@ fn every_encoding_gives_the_same_entries() {
 
 #[test]
 fn what_is_no_notebook_is_refused() {
-    let case = Case::new().with("page.jpg", b"\xff\xd8\xff\xe0\0\x10JFIF").with("herd.xlsx", b"PK\x03\x04\x14\0").with("none.txt", "");
+    let case = Case::new()
+        .with("page.jpg", b"\xff\xd8\xff\xe0\0\x10JFIF")
+        .with("herd.xlsx", b"PK\x03\x04\x14\0")
+        .with("none.txt", "");
     for (file, told) in [
         ("page.jpg", "error: `page.jpg`: this is a photo (JPEG), and no text: type it up, or have it read by OCR\n"),
-        ("herd.xlsx", "error: `herd.xlsx`: this is a packed file such as a spreadsheet (XLSX, ODS) or a document (DOCX), and no text: save it as CSV\n"),
+        (
+            "herd.xlsx",
+            "error: `herd.xlsx`: this is a packed file such as a spreadsheet (XLSX, ODS) or a document (DOCX), and no text: save it as CSV\n",
+        ),
         (".", "error: `.` is a folder; name one file in it\n"),
         ("gone.txt", "error: there is no file `gone.txt`\n"),
         ("none.txt", "error: none.txt: there is no line in it\n"),
@@ -166,8 +185,16 @@ fn what_is_no_notebook_is_refused() {
 fn a_line_that_cannot_be_read_is_named_and_the_others_are_taken() {
     let text = format!("2018-06-05 Oak Lane\n1 ok\n{}\n2 ok\n3 \u{7}ok\n", "LH DD ".repeat(40_000));
     let case = Case::new().with("old.txt", text);
-    let ran = case.run(&["notebook", "old.txt", "--write"]).code(1).out_has("kept 2 entries").out_has("2 lines could not be read");
-    assert!(ran.stderr().contains("error: old.txt:3: a line of 240000 bytes; the longest is 65536"), "{}", ran.stderr());
+    let ran = case
+        .run(&["notebook", "old.txt", "--write"])
+        .code(1)
+        .out_has("kept 2 entries")
+        .out_has("2 lines could not be read");
+    assert!(
+        ran.stderr().contains("error: old.txt:3: a line of 240000 bytes; the longest is 65536"),
+        "{}",
+        ran.stderr()
+    );
     assert!(ran.stderr().contains("error: old.txt:5: a control character (`\\u{7}`)"), "{}", ran.stderr());
 }
 
@@ -208,8 +235,12 @@ fn the_demo_as_a_page_is_read_back_as_the_same_entries() {
     }
     let case = Case::new().with("page.txt", &page);
     let ran = case.run(&["notebook", "page.txt", "--json"]).code(0);
-    let got: Vec<serde_json::Value> =
-        ran.stdout().lines().map(|l| serde_json::from_str(l).unwrap()).filter(|l: &serde_json::Value| l["kind"] == "entry").collect();
+    let got: Vec<serde_json::Value> = ran
+        .stdout()
+        .lines()
+        .map(|l| serde_json::from_str(l).unwrap())
+        .filter(|l: &serde_json::Value| l["kind"] == "entry")
+        .collect();
     assert!(settled.len() >= 15, "{}", settled.len());
     for (kept, got) in settled.iter().zip(got) {
         let mut line = kept.line.clone();
@@ -223,17 +254,26 @@ fn the_demo_as_a_page_is_read_back_as_the_same_entries() {
 #[test]
 fn two_hands_are_sorted() {
     for name in ["us", "uk"] {
-        let text = std::fs::read_to_string(format!("{}/tests/notebook/{name}.tsv", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let text =
+            std::fs::read_to_string(format!("{}/tests/notebook/{name}.tsv", env!("CARGO_MANIFEST_DIR"))).unwrap();
         let rows: Vec<(&str, &str)> = text.lines().map(|l| l.split_once('\t').unwrap()).collect();
-        let page: String = rows.iter().map(|r| format!("{}\n", r.0)).collect();
+        let page = rows.iter().map(|r| r.0).collect::<Vec<_>>().join("\n");
         let ran = Case::new().with("old.txt", page).run(&["notebook", "old.txt", "--json"]).code(0);
         let all: Vec<serde_json::Value> = ran.stdout().lines().map(|l| serde_json::from_str(l).unwrap()).collect();
-        let at = |line: usize| all.iter().find(|o| o["source"]["line"] == line || o["line"] == line).unwrap_or_else(|| panic!("{name}:{line}"));
+        let at = |line: usize| {
+            all.iter()
+                .find(|o| o["source"]["line"] == line || o["line"] == line)
+                .unwrap_or_else(|| panic!("{name}:{line}"))
+        };
         for (i, (said, means)) in rows.iter().enumerate() {
             let got = at(i + 1);
             if let Some(visit) = means.strip_prefix("@visit ") {
                 let (date, farm) = visit.split_once(' ').unwrap();
-                assert_eq!((&got["kind"], &got["date"], &got["farm"]), (&"visit".into(), &date.into(), &farm.into()), "{said}");
+                assert_eq!(
+                    (&got["kind"], &got["date"], &got["farm"]),
+                    (&"visit".into(), &date.into(), &farm.into()),
+                    "{said}"
+                );
             } else if *means == "@other" {
                 assert_eq!(got["kind"], "other", "{said}");
             } else {

@@ -2,8 +2,8 @@
 
 use super::{Held, Pass};
 use crate::anatomy::Foot;
-use crate::grammar::{Phrase, Place, Where};
 use crate::entry::Act;
+use crate::grammar::{Phrase, Place, Where};
 use crate::meaning::draft::{DraftAction, Half, Spot};
 use crate::words::{Gap, Span};
 

@@ -81,7 +81,8 @@ impl Pass<'_> {
 
     /// "foul or a wart": one lesion, and which is open.
     fn is_instead(&mut self, i: usize, named: Named, span: Span) -> bool {
-        let either = self.items[i].or && self.gap(i) <= Gap::Comma && self.last_finding_item.is_some_and(|f| f + 1 == i);
+        let either =
+            self.items[i].or && self.gap(i) <= Gap::Comma && self.last_finding_item.is_some_and(|f| f + 1 == i);
         if !either {
             return false;
         }
