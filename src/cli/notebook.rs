@@ -248,7 +248,9 @@ fn first_look(
     let (mut scan, mut sums) = (Scan::default(), vec![]);
     source.blocks(&looker, jobs, |_, sum, block| {
         sums.push(sum);
-        block.iter().for_each(|line| scan.add(line));
+        for line in &block {
+            scan.add(line);
+        }
         Ok(())
     })?;
     if scan.lines == 0 {

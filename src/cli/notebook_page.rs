@@ -90,7 +90,9 @@ impl Page {
                             out.line(&Record::Entry(Box::new(entry)).line())?;
                         } else if !self.write {
                             let shown = super::read::reading(&entry.entry, "");
-                            out.print(&shown.lines().map(|l| format!("        {l}\n")).collect::<String>())?;
+                            for line in shown.lines() {
+                                out.line(&format!("        {line}"))?;
+                            }
                         }
                     }
                 }
