@@ -27,6 +27,7 @@ pub enum End {
 
 /// One of the four feet, left front to right hind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub enum Foot {
     LF,
     RF,
@@ -91,6 +92,7 @@ impl Foot {
 
 /// Outer (lateral) or inner (medial) claw of a foot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Claw {
     Outer,

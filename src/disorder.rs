@@ -9,6 +9,7 @@ macro_rules! disorders {
     ($($(#[$doc:meta])* $code:ident $name:literal),+ $(,)?) => {
         /// A disorder of the claw or the skin around it.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+        #[cfg_attr(test, derive(schemars::JsonSchema))]
         pub enum Disorder { $($(#[$doc])* $code),+ }
 
         impl Disorder {
@@ -82,6 +83,7 @@ impl Disorder {
 
 /// Stage of digital dermatitis (Döpfer et al. 1997; Berry et al. 2012).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub enum Stage {
     M0,
     M1,
@@ -120,6 +122,7 @@ impl Stage {
 
 /// How a known lesion goes on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Course {
     Healed,

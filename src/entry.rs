@@ -16,6 +16,7 @@ fn none<T>(list: &[T]) -> bool {
 
 /// One cow at one visit.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Entry {
     /// As said or written, `None` where no cow was named.
     pub cow: Option<String>,
@@ -66,6 +67,7 @@ impl Entry {
 
 /// Locomotion 1-5 (Sprecher et al. 1997) or mobility 0-3 (UK industry standard); never converted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Scale {
     Locomotion,
@@ -90,6 +92,7 @@ impl Scale {
 
 /// How she walks; `when` is `after` where it was said of how she walks away.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Score {
     pub scale: Scale,
     pub value: u64,
@@ -98,6 +101,7 @@ pub struct Score {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum After {
     After,
@@ -105,6 +109,7 @@ pub enum After {
 
 /// A disorder at a place. `disorder` is `None` only while its kind is asked.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Finding {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub foot: Option<Foot>,
@@ -128,6 +133,7 @@ pub struct Finding {
 
 /// What was done.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Act {
     /// Routine trim; without a foot, the whole cow.
@@ -163,6 +169,7 @@ impl Act {
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Action {
     pub what: Act,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -187,6 +194,7 @@ impl Action {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum MeasureKind {
     ToeLength,
@@ -213,6 +221,7 @@ impl MeasureKind {
 
 /// A length in millimetres or an angle in degrees, one decimal.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Measure {
     pub what: MeasureKind,
     pub value: f64,
@@ -227,6 +236,7 @@ pub struct Measure {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum DueWhat {
     Recheck,
@@ -246,6 +256,7 @@ impl DueWhat {
 
 /// Something to come back for. `on` is `None` only while the date is asked.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Due {
     pub what: DueWhat,
     #[serde(default, skip_serializing_if = "Option::is_none")]

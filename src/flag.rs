@@ -5,6 +5,7 @@ use serde_json::Value;
 
 /// `Ask` keeps what it concerns out of every report until a person has answered; `Note` only shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum Level {
     Ask,
@@ -13,6 +14,7 @@ pub enum Level {
 
 /// What kind of doubt it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum FlagKind {
     /// The note names no cow.
@@ -65,6 +67,7 @@ pub enum FlagKind {
 
 /// One doubt about an entry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Flag {
     pub level: Level,
     pub kind: FlagKind,

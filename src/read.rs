@@ -1,5 +1,7 @@
 //! Reads one note: the whole road from text to entries with flags.
 
+mod cow;
+
 use std::sync::OnceLock;
 
 use chrono::NaiveDate;
@@ -9,13 +11,12 @@ use crate::doubt::{self, Cause};
 use crate::entry::Entry;
 use crate::flag::{Flag, FlagKind};
 use crate::grammar;
-use crate::matches::{self, Context, Tok, Tuning};
+use crate::matches::{self, Context, How, Tok, Tuning};
 use crate::meaning::{self, Trace};
 use crate::roster::Roster;
-use crate::vocab::Vocabulary;
 use crate::vocab::sound::Sounds;
+use crate::vocab::{Style, Vocabulary};
 use crate::words;
-use crate::words::said::{TENS, UNITS};
 
 /// Reads notes with one vocabulary.
 #[derive(Debug)]
@@ -46,6 +47,8 @@ pub struct Reading {
     pub broken: bool,
     /// Other readings that were about as good, nearest first (only of notes that were not heard plainly).
     pub rivals: Vec<matches::Path>,
+    /// For each entry, where its parts were said; none of a note that was not looked into.
+    traces: Vec<Trace>,
 }
 
 impl Reader {
@@ -91,34 +94,37 @@ impl Reader {
         let words = words::cut(text, |w| self.vocab.knows(w));
         let toks = matches::exact(&words, &self.vocab, &self.flat);
         if matches::is_plain(&toks, &self.vocab) {
-            let entries = self.entries(text, &toks, visit, cow_before).into_iter().map(|e| e.0).collect();
-            return Reading { entries, toks, ..Reading::default() };
+            let (entries, traces) = self.entries(text, &toks, visit, cow_before);
+            return Reading { entries, toks, traces, ..Reading::default() };
         }
         // Talk without a cow, a foot or a number is not listened to for what it may have meant.
         if matches::is_talk(&toks) {
             let remark = text.trim().to_owned();
             let entry = Entry { said: remark.clone(), remarks: vec![remark], ..Entry::default() };
-            let known = Known { cow_before, roster: None };
+            let known = Known { visit: Some(visit), cow_before, roster: None };
             let flags = check::flags(text, &entry, &Trace::default(), &known);
             return Reading { entries: vec![Entry { flags, ..entry }], toks, ..Reading::default() };
         }
         let ranked = self.ranked(&words);
-        let best = self.entries(text, &ranked.best, visit, cow_before);
-        let offsets: Vec<usize> = best.iter().map(|e| e.1).collect();
-        let mut entries: Vec<Entry> = best.into_iter().map(|e| e.0).collect();
-        let other = |toks: &[Tok]| -> Vec<Entry> {
-            self.entries(text, toks, visit, cow_before).into_iter().map(|e| e.0).collect()
-        };
+        let (mut entries, traces) = self.entries(text, &ranked.best, visit, cow_before);
+        let offsets: Vec<usize> = traces.iter().map(|t| t.offset as usize).collect();
+        let other = |toks: &[Tok]| self.entries(text, toks, visit, cow_before).0;
+        // Talk, for which the cow is asked: what else it might have been is not asked on top.
+        let talk = |entries: &[Entry]| entries.iter().all(|e| e.cow.is_none());
+        let bare = talk(&entries) && entries.iter().all(Entry::is_bare);
         for (tok, without) in &ranked.without {
             let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
             doubt::ask(&mut entries, &other(without), cause);
         }
         for rival in &ranked.rivals {
             let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
-            doubt::ask(&mut entries, &other(&rival.toks), cause);
+            let other = other(&rival.toks);
+            if !(bare && talk(&other)) {
+                doubt::ask(&mut entries, &other, cause);
+            }
         }
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
-        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals }
+        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, traces }
     }
 
     fn ranked(&self, words: &[words::Word]) -> matches::Ranked {
@@ -136,7 +142,12 @@ impl Reader {
         let readings: Vec<Reading> = hearings.iter().map(|h| self.priced(h, visit, cow_before)).collect();
         let heard = readings
             .iter()
-            .map(|r| doubt::Heard { entries: r.entries.clone(), cost: r.cost, broken: r.broken })
+            .map(|r| doubt::Heard {
+                entries: r.entries.clone(),
+                plain: r.traces.iter().map(|t| plain_fields(t, &r.toks)).collect(),
+                cost: r.cost,
+                broken: r.broken,
+            })
             .collect();
         let entries = doubt::together(heard, self.tuning.hearings);
         let best = readings.iter().map(|r| r.cost).min();
@@ -156,28 +167,36 @@ impl Reader {
         reading
     }
 
-    fn entries(&self, text: &str, toks: &[Tok], visit: NaiveDate, cow_before: Option<&str>) -> Vec<(Entry, usize)> {
+    fn entries(
+        &self,
+        text: &str,
+        toks: &[Tok],
+        visit: NaiveDate,
+        cow_before: Option<&str>,
+    ) -> (Vec<Entry>, Vec<Trace>) {
         let items = grammar::phrases(text, toks, &self.vocab);
         let mut before = cow_before.map(str::to_owned);
         meaning::entries(text, items, visit)
             .into_iter()
             .map(|(mut entry, mut trace)| {
-                if let Some(roster) = &self.roster {
-                    known_cow(text, &mut entry, &mut trace, roster);
+                let roster = self.roster.as_ref().filter(|r| !r.is_empty());
+                cow::of_herd(&mut entry, &mut trace, roster);
+                if trace.cow.is_some_and(|span| !word_for_word(toks, span)) {
+                    cow::grown_together(text, &mut entry, &mut trace, roster);
                 }
                 entry.flags = check::flags(
                     text,
                     &entry,
                     &trace,
-                    &Known { cow_before: before.as_deref(), roster: self.roster.as_ref() },
+                    &Known { visit: Some(visit), cow_before: before.as_deref(), roster: self.roster.as_ref() },
                 );
                 for flag in &mut entry.flags {
                     flag.at = within(flag.at, trace.offset as usize, entry.said.len());
                 }
                 before = entry.cow.clone().or(before.take());
-                (entry, trace.offset as usize)
+                (entry, trace)
             })
-            .collect()
+            .unzip()
     }
 }
 
@@ -191,45 +210,24 @@ pub(crate) fn within(at: Option<[usize; 2]>, offset: usize, len: usize) -> Optio
 /// A longer note is no note; it is kept whole as a remark and asked about.
 pub const LONGEST: usize = 64 * 1024;
 
-/// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
-const NEAR_TAG: u32 = 170;
-const CLEARLY: u32 = 40;
-
-/// A cue or a number word: "cow sixty" is 60, and no 16.
-fn is_plain(word: &str) -> bool {
-    let word = word.to_lowercase();
-    let others = ["", "cow", "tag", "number", "hundred", "thousand", "and", "zero", "o", "nought", "double"];
-    [&UNITS[..], &TENS, &others].iter().any(|list| list.contains(&word.as_str()))
+/// Whether every match that touches the span was heard word for word.
+fn word_for_word(toks: &[Tok], span: words::Span) -> bool {
+    toks.iter()
+        .filter(|t| t.span.start < span.end && span.start < t.span.end)
+        .all(|t| matches!(t.how, How::Exact(Style::Spoken | Style::Written)))
 }
 
-/// Lets the roster decide between ways to write a number that was heard: which digits belong to it, and
-/// words grown together with it. A digit that was heard is never changed.
-fn known_cow(text: &str, entry: &mut Entry, trace: &mut Trace, roster: &Roster) {
-    let Some(cow) = entry.cow.clone() else { return };
-    if let Some(tag) = roster.tag_of_chip(&cow) {
-        entry.cow = Some(tag.to_owned());
-        return;
-    }
-    if roster.has(&cow) {
-        trace.cow_others.retain(|other| roster.has(other));
-        return;
-    }
-    let Some(span) = trace.cow else { return };
-    // "cow 5" is 5, and no 50: only where words grew together with the number is there more to it.
-    let said = span.of(text);
-    if said.split(|c: char| !c.is_alphabetic()).all(is_plain) {
-        return;
-    }
-    let near = roster.near(said, &cow);
-    let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits).collect();
-    if let [first, rest @ ..] = kept.as_slice()
-        && first.cost <= NEAR_TAG
-        && rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY)
-        && near.iter().all(|n| n.cost >= first.cost)
-    {
-        entry.cow = Some(first.tag.clone());
-        trace.cow_others.clear();
-        // A cow that was never seen here is as likely as a word grown together with the number.
-        trace.cow_others.extend(roster.is_soft().then_some(cow));
-    }
+/// The fields of an entry whose words were heard word for word.
+fn plain_fields(trace: &Trace, toks: &[Tok]) -> Vec<String> {
+    let of = |name: &str, spans: Vec<words::Span>| -> Vec<String> {
+        let plain = spans.iter().enumerate().filter(|(_, span)| word_for_word(toks, **span));
+        plain.map(|(i, _)| format!("{name}[{i}]")).collect()
+    };
+    let mut out = of("findings", trace.findings.iter().map(|f| f.span).collect());
+    out.extend(of("actions", trace.actions.iter().map(|a| a.span).collect()));
+    out.extend(of("scores", trace.scores.clone()));
+    out.extend(of("measures", trace.measures.clone()));
+    out.extend(of("due", trace.due.clone()));
+    out.extend(trace.clear.filter(|span| word_for_word(toks, *span)).map(|_| "clear".to_owned()));
+    out
 }

@@ -72,6 +72,7 @@ fn value(
             }
             plain(json!(read("cow")?.cow?))
         }
+        ("clear", None) if path.index.is_none() => plain(json!([foot(words, reader, visit)?.code()])),
         (_, Some("foot")) | ("clear", None) => plain(json!(foot(words, reader, visit)?.code())),
         (_, Some("claw")) => plain(json!(claw(words, reader, visit)?)),
         (_, Some("disorder")) => {

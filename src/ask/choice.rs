@@ -84,6 +84,15 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
                 words
             }
         }
+        Value::Array(feet) if field == "clear" => match feet.len() {
+            0 => "none of them clean".to_owned(),
+            4 => "all four clean".to_owned(),
+            _ => {
+                let feet: Vec<&str> =
+                    feet.iter().filter_map(Value::as_str).filter_map(Foot::from_code).map(Foot::words).collect();
+                format!("{} clean", feet.join(", "))
+            }
+        },
         Value::Array(list) if field == "zones" => {
             let word = if list.len() > 1 { "zones" } else { "zone" };
             format!("{word} {}{as_said}", list.iter().map(Value::to_string).collect::<Vec<_>>().join(" and "))

@@ -1,13 +1,22 @@
-//! Something is due, but when is open (rule 9).
+//! Something is due, but when is open (rule 9), or it is too far away to be meant.
 
-use serde_json::json;
+use chrono::Days;
+use serde_json::{Value, json};
 
 use super::Look;
 use crate::flag::{Flag, FlagKind};
 
+/// Days after which nothing is due: no foot waits longer than a year and a month (common practice).
+const FAR: u64 = 400;
+
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for (i, (d, span)) in look.entry.due.iter().zip(&look.trace.due).enumerate() {
-        if d.on.is_some() {
+        if let Some(day) = d.on {
+            if look.known.visit.is_some_and(|visit| day > visit + Days::new(FAR)) {
+                let message = format!("{} is more than a year away: is that the day?", look.quote(*span));
+                let flag = Flag::ask(FlagKind::DateOpen, format!("due[{i}].on"), message);
+                flags.push(flag.options([json!(day), Value::Null]).at(Some(*span)));
+            }
             continue;
         }
         let doubt = look.trace.date_doubts.iter().find(|(k, _)| *k == i);

@@ -14,6 +14,8 @@ mod unread;
 mod vet;
 mod zone;
 
+use chrono::NaiveDate;
+
 use crate::entry::Entry;
 use crate::flag::Flag;
 use crate::meaning::Trace;
@@ -21,6 +23,8 @@ use crate::meaning::Trace;
 /// What the checks may know beyond the entry.
 #[derive(Clone, Debug, Default)]
 pub struct Known<'a> {
+    /// The day of the visit, where it is known.
+    pub visit: Option<NaiveDate>,
     /// The cow of the note before.
     pub cow_before: Option<&'a str>,
     /// The herd's tags.

@@ -1,4 +1,5 @@
-//! "same" or a ditto mark with nothing to repeat (rule 8), and a course without a lesion.
+//! What points at a lesion that was not named: "same" or a ditto mark with nothing to repeat (rule 8), a course, a
+//! zone or a grade without a lesion, a foot of which nothing was said.
 
 use super::Look;
 use crate::disorder::Course;
@@ -8,6 +9,15 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for span in &look.trace.same_open {
         let message = format!("{}: the same as what?", look.quote(*span));
         flags.push(Flag::ask(FlagKind::SameOpen, "findings", message).at(Some(*span)));
+    }
+    for span in &look.trace.loose_parts {
+        let message = format!("{}: of which lesion? none was named", look.quote(*span));
+        flags.push(Flag::ask(FlagKind::DisorderOpen, "findings", message).at(Some(*span)));
+    }
+    let told = look.trace.loose_parts.len() + look.trace.same_open.len() + look.trace.loose_courses.len();
+    if let Some(span) = look.trace.empty_place.filter(|_| told == 0) {
+        let message = format!("{}: what was found there, or done?", look.quote(span));
+        flags.push(Flag::ask(FlagKind::DisorderOpen, "findings", message).at(Some(span)));
     }
     for (course, span) in &look.trace.loose_courses {
         let message = format!("{}: no lesion was named that this could be said of", look.quote(*span));

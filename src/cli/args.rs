@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use chutescribe::log::record::Stamp;
-use chutescribe::log::{ReadLog, VisitLine, Writer};
+use chutescribe::log::{Kept, Problem, Rest, VisitLine, Writer};
+use chutescribe::roster::Roster;
 use chutescribe::vocab::Vocabulary;
 use chutescribe::{Reader, log, show};
 use etcetera::BaseStrategy;
@@ -45,11 +46,11 @@ impl Hearing {
         &self,
         visit: &VisitLine,
         out: &mut Out,
-        log: impl FnOnce(&mut Out) -> Result<ReadLog, Fail>,
+        seen_at: impl FnOnce(&str, &mut Out) -> Result<Vec<String>, Fail>,
     ) -> Result<Reader, Fail> {
         let reader = self.reader(out)?;
         let Some(farm) = visit.farm.as_deref().filter(|_| self.herd.is_none()) else { return Ok(reader) };
-        let seen = herd::seen_at(farm, log(out)?, visit);
+        let seen = Roster::soft(seen_at(farm, out)?);
         Ok(if seen.is_empty() { reader } else { reader.with_roster(seen) })
     }
 }
@@ -118,34 +119,37 @@ impl LogAt {
         out.tell(format_args!("log: {}", path.display()))
     }
 
-    /// The log for adding to, with what it holds; its problems are told.
-    pub(crate) fn open(&self, out: &mut Out) -> Result<(Writer, ReadLog), Fail> {
+    /// Reads the log entry by entry; its problems are told. Gives what adds to it, and what it holds beside.
+    pub(crate) fn open(&self, out: &mut Out, mut with: impl FnMut(Kept)) -> Result<(Writer, Rest), Fail> {
         let path = self.path()?;
         Self::tell(&path, out)?;
-        let read = log_of(&path, out)?;
+        let mut problems = Vec::new();
+        let rest = log::fold::each(&path, |p| problems.push(p), |_, kept| with(kept));
+        let rest = rest.map_err(|e| no_log(&path, &e))?;
+        tell_problems(&problems, out)?;
         let mut writer = Writer::new(&path);
         writer.look()?;
-        Ok((writer, read))
+        Ok((writer, rest))
     }
 }
 
-/// What a log holds; its problems are told.
-pub(crate) fn log_of(path: &Path, out: &mut Out) -> Result<ReadLog, Fail> {
-    let read = match log::read_file(path) {
-        Ok(read) => read,
-        Err(e) if e.kind() == std::io::ErrorKind::NotFound => {
-            let path = path.display();
-            return Err(Fail::Told(format!("there is no log at `{path}`; `chutescribe note` starts one")));
-        }
-        Err(e) => {
-            return Err(Fail::Told(format!("the log `{}` cannot be read: {}", path.display(), show::trouble(&e))));
-        }
-    };
-    for problem in &read.problems {
+/// Why a log cannot be read.
+pub(crate) fn no_log(path: &Path, why: &std::io::Error) -> Fail {
+    let path = path.display();
+    Fail::Told(if why.kind() == std::io::ErrorKind::NotFound {
+        format!("there is no log at `{path}`; `chutescribe note` starts one")
+    } else {
+        format!("the log `{path}` cannot be read: {}", show::trouble(why))
+    })
+}
+
+/// Tells what is wrong with lines of a log.
+pub(crate) fn tell_problems(problems: &[Problem], out: &mut Out) -> Result<(), Fail> {
+    for problem in problems {
         if !problem.warning {
             out.mark_troubled();
         }
         out.tell(problem)?;
     }
-    Ok(read)
+    Ok(())
 }

@@ -48,6 +48,8 @@ impl Asker {
                 }
             }
             Self::Script(kept) => {
+                // Whoever feeds it sees what became of the line before.
+                out.flush()?;
                 let Some(line) = kept.take().map_or_else(script_line, |l| Ok(Some(l)))? else { return Ok(None) };
                 out.line(&format!("{prompt}{line}"))?;
                 Ok(Some(line))

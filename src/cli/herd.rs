@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
-use chutescribe::log::{ReadLog, VisitLine, fold};
+use chutescribe::log::{VisitLine, fold};
 use chutescribe::roster::Roster;
 use chutescribe::show;
 
+use super::args::{no_log, tell_problems};
 use super::fail::Fail;
 use super::out::Out;
 
@@ -21,10 +22,12 @@ pub(crate) fn roster_of(path: &Path, out: &mut Out) -> Result<Roster, Fail> {
     Ok(roster)
 }
 
-/// The tags that the log has of the visit's farm.
+/// The tags that the log has of the visit's farm; what is wrong with the log is told.
 ///
 /// The visit itself gives none: to read its notes again comes out as it did the first time.
-pub(crate) fn seen_at(farm: &str, log: ReadLog, visit: &VisitLine) -> Roster {
-    let book = fold(log.records.into_iter().map(|r| r.1));
-    Roster::soft(book.cows_at(farm, &visit.id))
+pub(crate) fn seen_at(log: &Path, farm: &str, visit: &VisitLine, out: &mut Out) -> Result<Vec<String>, Fail> {
+    let mut problems = Vec::new();
+    let seen = fold::cows_at(log, farm, &visit.id, |p| problems.push(p)).map_err(|e| no_log(log, &e))?;
+    tell_problems(&problems, out)?;
+    Ok(seen)
 }

@@ -3,13 +3,17 @@
 mod args;
 mod asker;
 mod asking;
+mod check;
 mod clock;
 mod completions;
 mod fail;
 mod herd;
+mod history;
 mod inputs;
 mod learning;
 mod man;
+mod meant;
+mod merge;
 mod note;
 mod note_asking;
 mod notebook;
@@ -59,6 +63,12 @@ enum Command {
     Settle(settle::Args),
     /// Take an entry back, with a reason; the line itself stays in the log.
     Strike(strike::Args),
+    /// Show what was said of one cow at one visit, asked, answered and struck, and when.
+    History(history::Args),
+    /// Bring another log into this one; shows first, writes with `--write`.
+    Merge(merge::Args),
+    /// Go over the whole log: what is broken, changed or missing.
+    Check(check::Args),
     /// Look words up in the vocabulary, or check a words file.
     Words(words::Args),
     /// Print completions for a shell.
@@ -77,6 +87,9 @@ pub(crate) fn run() -> ExitCode {
         Command::Notebook(args) => notebook::run(args, &mut out),
         Command::Settle(args) => settle::run(args, &mut out),
         Command::Strike(args) => strike::run(args, &mut out),
+        Command::History(args) => history::run(args, &mut out),
+        Command::Merge(args) => merge::run(args, &mut out),
+        Command::Check(args) => check::run(args, &mut out),
         Command::Words(args) => words::run(args, &mut out),
         Command::Completions(args) => completions::run(args, &mut out),
         Command::Man(args) => man::run(args, &mut out),

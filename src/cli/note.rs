@@ -3,8 +3,8 @@
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
-use chutescribe::log::{Intake, Record, VisitLine, Writer, fold, read_file};
-use chutescribe::{Reader, show};
+use chutescribe::log::{Intake, Record, VisitLine, Writer};
+use chutescribe::{Reader, log, show};
 
 use super::args::{Hearing, LogAt, Visit};
 use super::clock;
@@ -46,7 +46,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let visit = args.visit.line(now)?;
     let path = args.log.path()?;
     // A log that is not there yet has seen nobody; what is wrong with one is told when it is written or settled.
-    let reader = args.hearing.reader_at(&visit, out, |_| Ok(read_file(&path).unwrap_or_default()))?;
+    let seen_at = |farm: &str, _: &mut Out| Ok(log::fold::cows_at(&path, farm, &visit.id, |_| {}).unwrap_or_default());
+    let reader = args.hearing.reader_at(&visit, out, seen_at)?;
     LogAt::tell(&path, out)?;
     let mut writer = Writer::new(&path);
     if args.ask || (args.files.is_empty() && !args.dry_run && std::io::stdin().is_terminal()) {
@@ -73,11 +74,10 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
 
 /// The cow of the last note that the log has of this visit, and how many typed notes it has of it.
 pub(super) fn last_of(path: &Path, visit: &VisitLine) -> (Option<String>, usize) {
-    let Ok(read) = read_file(path) else { return (None, 0) };
-    let book = fold(read.records.into_iter().map(|r| r.1));
-    let here = || book.entries.iter().filter(|e| e.line.visit == visit.id);
-    let typed = here().filter_map(|e| e.line.source.as_ref()).filter(|s| s.file.is_none()).map(|s| s.line).max();
-    (here().rev().find_map(|e| e.entry.cow.clone()), typed.unwrap_or(0))
+    // A log that cannot be read is told when it is written to.
+    let here = log::fold::of_visit(path, &visit.id).unwrap_or_default();
+    let typed = here.iter().filter_map(|e| e.line.source.as_ref()).filter(|s| s.file.is_none()).map(|s| s.line).max();
+    (here.into_iter().rev().find_map(|e| e.entry.cow), typed.unwrap_or(0))
 }
 
 #[derive(Default)]
@@ -134,14 +134,13 @@ impl Import<'_> {
         }
         pending.insert(0, Record::Visit(self.visit.clone()));
         let added = if self.dry {
-            self.writer.preview(pending)
+            let lines = self.writer.preview(pending);
+            lines.iter().flatten().try_for_each(|line| out.line(line))?;
+            lines.iter().map(Option::is_some).collect()
         } else {
             self.writer.append(pending).map_err(|e| Fail::not_kept(&e, pending))?
         };
         for (record, added) in pending.drain(..).zip(added) {
-            if self.dry && added {
-                out.line(&record.line())?;
-            }
             let Record::Entry(line) = record else { continue };
             if !added {
                 self.tally.there += 1;

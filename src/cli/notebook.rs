@@ -305,7 +305,7 @@ fn records(items: &[Item], file: &str, writer: &Writer, known: &mut chutescribe:
             Item::Other { line, text, why, visit } => {
                 let (id, raw) = other(file, *line, text, *why, visit.as_deref(), known);
                 if !writer.has(&id) {
-                    records.push(Record::Unknown { kind: "other".to_owned(), raw });
+                    records.push(Record::Unknown { kind: "other".to_owned(), id: Some(id), raw });
                 }
             }
             _ => {}

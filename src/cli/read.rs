@@ -5,9 +5,10 @@ use std::path::PathBuf;
 use chutescribe::log::{Intake, Record};
 use chutescribe::{ask, show};
 
-use super::args::{Hearing, Visit, log_of};
+use super::args::{Hearing, Visit};
 use super::clock;
 use super::fail::Fail;
+use super::herd;
 use super::inputs::{self, Holds};
 use super::out::Out;
 
@@ -38,7 +39,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;
     let visit = args.visit.line(now)?;
     let reader = match &args.log {
-        Some(log) => args.hearing.reader_at(&visit, out, |out| log_of(log, out))?,
+        Some(log) => args.hearing.reader_at(&visit, out, |farm, out| herd::seen_at(log, farm, &visit, out))?,
         None => args.hearing.reader(out)?,
     };
     let several = args.files.len() > 1;

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use chrono::NaiveDate;
-use chutescribe::log::{Kept, fold};
+use chutescribe::log::Kept;
 use chutescribe::show;
 use serde_json::json;
 
@@ -29,26 +29,25 @@ pub(crate) struct Args {
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let reader = args.hearing.reader(out)?;
-    let (mut writer, read) = args.log.open(out)?;
-    let mut book = fold(read.records.into_iter().map(|r| r.1));
-    for misfit in &book.misfits {
-        out.trouble(misfit)?;
+    let waiting = |e: &&Kept| e.struck.is_none() && !e.open.is_empty();
+    let mut entries = Vec::new();
+    let (mut writer, rest) = args.log.open(out, |kept| entries.extend(Some(kept).filter(|e| waiting(&e))))?;
+    for misfit in &rest.misfits {
+        out.trouble(format_args!("{}:{}: {}", writer.path().display(), misfit.line, misfit.what))?;
     }
     let visits: HashMap<String, (NaiveDate, Option<String>)> =
-        book.visits.into_iter().map(|v| (v.id, (v.date, v.farm))).collect();
-    let waiting = |e: &&Kept| e.struck.is_none() && !e.open.is_empty();
+        rest.visits.into_iter().map(|v| (v.id, (v.date, v.farm))).collect();
     if args.json {
-        return book.entries.iter().filter(waiting).try_for_each(|e| list(e, out));
+        return entries.iter().try_for_each(|e| list(e, out));
     }
-    let questions: usize = book.entries.iter().filter(waiting).map(|e| e.open.len()).sum();
+    let questions: usize = entries.iter().map(|e| e.open.len()).sum();
     if questions == 0 {
         return out.line("no question is open");
     }
-    let entries = book.entries.iter().filter(waiting).count();
     out.line(&format!(
         "{} open on {}",
         show::count(questions, "question is", "questions are"),
-        show::count(entries, "entry", "entries")
+        show::count(entries.len(), "entry", "entries")
     ))?;
     let day = |e: &Kept| visits.get(&e.line.visit).map_or_else(|| e.line.at.date_naive(), |v| v.0);
     let head = |e: &Kept| {
@@ -65,8 +64,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         trail: &mut vec![],
         learning: &mut Learning::new(&args.hearing.words),
     };
-    let tally = asking.all(&mut book.entries, day, head)?;
-    let open: usize = book.entries.iter().filter(waiting).map(|e| e.open.len()).sum();
+    let tally = asking.all(&mut entries, day, head)?;
+    let open: usize = entries.iter().filter(waiting).map(|e| e.open.len()).sum();
     let answered = show::count(tally.answered, "answer", "answers");
     out.line(&format!("\nkept {answered}; {} open", show::count(open, "question is", "questions are")))
 }

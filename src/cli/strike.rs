@@ -1,11 +1,12 @@
 //! `strike`: take an entry back, or bring one back by striking its strike.
 
-use chutescribe::log::{Book, Record, StrikeLine, fold};
+use chutescribe::log::{Record, StrikeLine};
 use chutescribe::show;
 
 use super::args::LogAt;
 use super::clock;
 use super::fail::Fail;
+use super::meant::Meant;
 use super::out::Out;
 
 #[derive(Debug, clap::Args)]
@@ -27,37 +28,21 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     if why.is_empty() {
         return Err(Fail::Told("a strike needs a reason: say it with `--why TEXT`".to_owned()));
     }
-    let (mut writer, read) = args.log.open(out)?;
-    let book = fold(read.records.into_iter().map(|r| r.1));
-    let id = find(&book, &args.id)?;
-    let line = StrikeLine::new(&id, why, clock::now()?, |id| writer.has(id));
+    let mut meant = Meant::new(&args.id);
+    let (mut writer, rest) = args.log.open(out, |kept| meant.look(kept))?;
+    let found = meant.one(&rest.strikes)?;
+    if let Some(why) = found.entry.as_ref().and_then(|e| e.struck.as_ref()) {
+        return Err(Fail::Told(format!("entry `{}` is struck already: {why}", found.id)));
+    }
+    let line = StrikeLine::new(&found.id, why, clock::now()?, |id| writer.has(id));
     let strike = line.id.clone();
     let records = [Record::Strike(line)];
     writer.append(&records)?;
-    match book.entries.iter().find(|e| e.line.id == id) {
-        Some(entry) => {
-            out.print(&show::entry(&entry.entry, &id))?;
+    match found.entry {
+        Some(kept) => {
+            out.print(&show::entry(&kept.entry, &found.id))?;
             out.line(&format!("struck; `chutescribe strike {strike} --why TEXT` brings it back"))
         }
-        None => out.line(&format!("the strike {id} is taken back; its entry counts again")),
-    }
-}
-
-/// The id of the one entry or strike that is meant.
-fn find(book: &Book, text: &str) -> Result<String, Fail> {
-    if text == "last" {
-        let last = book.entries.iter().rev().find(|e| e.struck.is_none());
-        return last.map(|e| e.line.id.clone()).ok_or_else(|| Fail::Told("there is no entry to strike".to_owned()));
-    }
-    let ids = book.entries.iter().map(|e| &e.line.id).chain(book.strikes.iter().map(|s| &s.id));
-    let mut found: Vec<&String> = ids.filter(|id| !text.is_empty() && id.starts_with(text)).collect();
-    found.dedup();
-    match found.as_slice() {
-        [one] => match book.entries.iter().find(|e| e.line.id == **one).and_then(|e| e.struck.as_ref()) {
-            Some(why) => Err(Fail::Told(format!("entry `{one}` is struck already: {why}"))),
-            None => Ok((*one).clone()),
-        },
-        [] => Err(Fail::Told(format!("the log has no entry `{text}`"))),
-        many => Err(Fail::Told(format!("`{text}` fits {} entries; give more of the id", many.len()))),
+        None => out.line(&format!("the strike {} is taken back; its entry counts again", found.id)),
     }
 }

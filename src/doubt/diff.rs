@@ -23,7 +23,10 @@ pub fn differences(mine: &Entry, theirs: &Entry) -> Vec<Difference> {
     list("scores", &values(&mine.scores), &values(&theirs.scores), &mut out);
     list("measures", &values(&mine.measures), &values(&theirs.measures), &mut out);
     list("due", &values(&mine.due), &values(&theirs.due), &mut out);
-    list("clear", &values(&mine.clear), &values(&theirs.clear), &mut out);
+    // One word clears several feet: one question, not one a foot.
+    if mine.clear != theirs.clear {
+        out.push(Difference { field: "clear".into(), mine: json!(mine.clear), theirs: json!(theirs.clear) });
+    }
     out
 }
 

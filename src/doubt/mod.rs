@@ -5,6 +5,8 @@ mod several;
 
 use serde_json::Value;
 
+use crate::anatomy::Foot;
+use crate::disorder::Disorder;
 use crate::entry::Entry;
 use crate::flag::{Flag, FlagKind};
 use crate::read::within;
@@ -67,10 +69,18 @@ fn add(entry: &mut Entry, field: &str, options: Vec<Value>, mut message: String,
     entry.flags.push(flag);
 }
 
+/// A path of a thing in a list: `findings[0].claw` is `findings`, `0` and `claw`.
+fn parts(field: &str) -> Option<(&str, &str, Option<&str>)> {
+    let (list, rest) = field.split_once('[')?;
+    let (index, inner) = rest.split_once(']')?;
+    Some((list, index, inner.strip_prefix('.')))
+}
+
 /// A field path in words: `findings[0].claw` is "claw of finding 1".
 fn label(field: &str) -> String {
-    let Some((list, rest)) = field.split_once('[') else { return field.to_owned() };
-    let (index, inner) = rest.split_once(']').unwrap_or((rest, ""));
+    let Some((list, index, inner)) = parts(field) else {
+        return if field == "clear" { "clean feet" } else { field }.to_owned();
+    };
     let n = index.parse::<usize>().map_or_else(|_| index.to_owned(), |i| (i + 1).to_string());
     let thing = match list {
         "findings" => "finding",
@@ -80,7 +90,8 @@ fn label(field: &str) -> String {
         "measures" => "measure",
         other => other,
     };
-    match inner.strip_prefix('.') {
+    match inner {
+        Some("on") => format!("day of {thing} {n}"),
         Some(inner) => format!("{} of {thing} {n}", inner.replace('_', " ")),
         None => format!("{thing} {n}"),
     }
@@ -90,7 +101,11 @@ fn label(field: &str) -> String {
 fn in_words(value: &Value) -> String {
     match value {
         Value::Null => "nothing".to_owned(),
-        Value::String(s) => s.clone(),
+        Value::String(s) => Foot::from_code(s).map_or_else(
+            || Disorder::from_code(s).map_or_else(|| s.replace('_', " "), |d| d.name().to_owned()),
+            |foot| foot.words().to_owned(),
+        ),
+        Value::Array(list) if list.is_empty() => "none".to_owned(),
         Value::Array(list) => list.iter().map(in_words).collect::<Vec<_>>().join(", "),
         Value::Object(map) => map.values().map(in_words).collect::<Vec<_>>().join(" "),
         other => other.to_string(),

@@ -6,7 +6,7 @@
 use serde_json::Value;
 
 use super::diff::{Difference, differences};
-use super::{in_words, label};
+use super::{in_words, label, parts};
 use crate::entry::Entry;
 use crate::flag::{Flag, FlagKind};
 
@@ -14,6 +14,8 @@ use crate::flag::{Flag, FlagKind};
 #[derive(Clone, Debug)]
 pub(crate) struct Heard {
     pub(crate) entries: Vec<Entry>,
+    /// For each entry, the fields whose words were heard word for word.
+    pub(crate) plain: Vec<Vec<String>>,
     /// Total price of the reading, in hundredths of a phone.
     pub(crate) cost: u32,
     /// Words were left unread, or taken for others at some distance: something may have been lost here.
@@ -47,7 +49,11 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
             // it would turn a side or a claw around.
             let doubted = !best.broken && other.cost > best.cost + margin;
             for d in differences(entry, &other.entries[k]) {
-                if !doubted || turns(&d) {
+                let more = has_more(&d, other, k);
+                if !doubted || turns(&d) || more {
+                    // What the other has more is taken, and asked about.
+                    let d =
+                        if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
                     differ.push(d);
                 }
             }
@@ -58,6 +64,37 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
         }
     }
     entries
+}
+
+/// Whether the other hearing has something that this one lacks, and heard it word for word: what one hearing lost
+/// may stand in the other, however badly the rest was heard. Not so where nothing of the other was misheard and
+/// yet it is far dearer: then its recogniser knows the trade's words only, and puts them where others were said.
+fn has_more(d: &Difference, other: &Heard, k: usize) -> bool {
+    let empty = |v: &Value| v.is_null() || v.as_array().is_some_and(Vec::is_empty);
+    let plain = other.plain.get(k).is_some_and(|fields| fields.iter().any(|f| d.field.starts_with(f)));
+    let asked = other.entries[k].questions().any(|f| f.field.starts_with(&d.field) || d.field.starts_with(&f.field));
+    other.broken && empty(&d.mine) && !empty(&d.theirs) && plain && !asked
+}
+
+/// Puts what the other hearing has into the entry; false where it does not fit there.
+fn take(entry: &mut Entry, d: &Difference) -> bool {
+    let Ok(mut all) = serde_json::to_value(&*entry) else { return false };
+    if d.field == "clear" {
+        all["clear"] = d.theirs.clone();
+    } else {
+        // Only what comes after all that is there: the fields of flags count from the start.
+        let Some((name, index, None)) = parts(&d.field) else { return false };
+        let list = &mut all[name];
+        if list.is_null() {
+            *list = Value::Array(vec![]);
+        }
+        let Some(list) = list.as_array_mut().filter(|l| l.len().to_string() == index) else { return false };
+        list.push(d.theirs.clone());
+    }
+    serde_json::from_value(all).is_ok_and(|new| {
+        *entry = new;
+        true
+    })
 }
 
 /// Whether the difference is another foot or another claw.
@@ -73,8 +110,7 @@ fn turns(d: &Difference) -> bool {
 /// Drops the doubts that the other hearings have settled; what is missing in all of them is still asked.
 fn agreed(entry: &mut Entry, differ: &[Difference]) {
     entry.flags.retain(|f| {
-        let of_hearing =
-            matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::NumberLoose | FlagKind::Unread);
+        let of_hearing = matches!(f.kind, FlagKind::Misheard | FlagKind::TwoReadings | FlagKind::Unread);
         let open =
             differ.iter().any(|d| d.field == f.field || d.field.starts_with(&f.field) || f.field.starts_with(&d.field));
         !of_hearing || open || !f.asks()

@@ -213,7 +213,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     loop {
         if own.is_none()
             && what == Device::Block
-            && let Some((after, claw)) = own_claw(rest)
+            && let Some((after, claw)) = own_claw(rest).inspect(|(after, _)| plural |= others(rest, *after))
         {
             own = claw;
             rest = after;
@@ -240,6 +240,11 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
 }
 
 /// A claw right after the block is the block's own, unless a finding follows that wants it.
+/// Whether "other claws", of each foot, stand in `rest` before `after`.
+fn others(rest: Toks, after: Toks) -> bool {
+    rest.0[..rest.0.len() - after.0.len()].iter().any(|t| t.meaning == Some(Meaning::OtherClaws))
+}
+
 fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
     if rest.gap() > Gap::Comma {
         return None;

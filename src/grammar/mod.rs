@@ -3,6 +3,8 @@
 //! The language is written out for people in `grammar/*.md`. nom's types stay in this folder.
 
 mod action;
+mod cow;
+mod due;
 mod item;
 mod measure;
 mod number;
@@ -12,8 +14,8 @@ mod toks;
 
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
-use crate::matches::{How, Tok};
-use crate::vocab::{Atom, Meaning, Style, Vague, Vocabulary};
+use crate::matches::Tok;
+use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
 use crate::words::{Gap, Span};
 use nom::Parser;
 use toks::{Res, Toks};
@@ -49,7 +51,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         debug_assert!(after.0.len() < rest.0.len(), "a phrase covers at least one match");
         let span = rest.span_to(after);
         let is = match is {
-            Phrase::Cow(_) if is_same_as(text, span) => Phrase::SameAsCow,
+            Phrase::Cow(_) if cow::is_same_as(text, span) => Phrase::SameAsCow,
             is => is,
         };
         skipped_gap = Gap::Glue;
@@ -69,13 +71,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         }
         and = false;
     }
-    one_cow_at_the_start(items)
-}
-
-/// Whether "same as" stands right before.
-fn is_same_as(text: &str, span: Span) -> bool {
-    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().to_lowercase();
-    before.ends_with("same as")
+    cow::one_cow_at_the_start(items)
 }
 
 /// Whether "or" stands between the phrase before and what begins here.
@@ -129,51 +125,18 @@ impl SoFar {
     }
 }
 
-/// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
-fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
-    let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();
-    if let [first, second, ..] = cows[..]
-        && matches!(&items[first].is, Phrase::Cow(Tag { cued: false, .. }))
-        && matches!(&items[second].is, Phrase::Cow(Tag { cued: true, .. }))
-    {
-        let meant = items[first + 1..second].iter().any(|i| {
-            matches!(
-                i.is,
-                Phrase::Finding(_)
-                    | Phrase::Deed(_)
-                    | Phrase::Stage(_)
-                    | Phrase::Clear
-                    | Phrase::ClearAll
-                    | Phrase::Score { .. }
-                    | Phrase::Drop
-                    | Phrase::Change
-            )
-        });
-        if !meant {
-            // Told as not understood, and not lost.
-            items[first].is = Phrase::Unread;
-        }
-    }
-    // "right, cow twelve": how people begin to talk, and no foot.
-    if let [a, b, ..] = &items[..]
-        && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))
-        && b.gap > Gap::Space
-        && matches!(b.is, Phrase::Cow(_))
-    {
-        items.remove(0);
-    }
-    items
-}
-
 fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::with_capacity(toks.len());
     let mut gap = Gap::Glue;
     for (i, tok) in toks.iter().enumerate() {
-        let glued = toks.get(i + 1).is_some_and(|next| {
-            next.gap == Gap::Glue
-                && next.span.start == tok.span.end
-                && matches!(next.meaning, Some(Meaning::Number(Atom::Digits { .. })))
-        });
+        let digits = |t: &Tok| matches!(t.meaning, Some(Meaning::Number(Atom::Digits { .. })));
+        // `12A`
+        let after_digits =
+            i > 0 && tok.gap == Gap::Glue && digits(&toks[i - 1]) && toks[i - 1].span.end == tok.span.start;
+        let glued = after_digits
+            || toks
+                .get(i + 1)
+                .is_some_and(|next| next.gap == Gap::Glue && next.span.start == tok.span.end && digits(next));
         if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
             // "12 or 13": numbers with a word between them are two.
@@ -208,19 +171,19 @@ fn bare_zone(rest: Toks) -> Option<u8> {
 }
 
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
-    cow(text, input, so_far)
+    cow::cow(text, input, so_far)
         .or_else(|_| remark(text, input))
         .or_else(|_| measure::zones(input))
         .or_else(|_| measure::stage(input))
         .or_else(|_| measure::score(input))
         .or_else(|_| measure::measure(input, so_far.measured))
-        .or_else(|_| due(input))
-        .or_else(|_| off_at(input))
+        .or_else(|_| due::due(input))
+        .or_else(|_| due::off_at(input))
         .or_else(|_| measure::grade(input))
         .or_else(|_| action::action(vocab, input))
         .or_else(|_| finding(input))
         .or_else(|_| place::place(input).map(|(r, p)| (r, Phrase::Place(p))))
-        .or_else(|_| past_or_time(input))
+        .or_else(|_| due::past_or_time(input))
         .or_else(|_| loose_number(input))
 }
 
@@ -234,97 +197,6 @@ fn loose_number(input: Toks) -> Res<Phrase> {
     Ok((rest, Phrase::Number { text, value }))
 }
 
-/// A cow: after a cue, after "next", or a bare number at the very start.
-fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
-    let mut rest = input;
-    let mut cued = false;
-    let mut next = false;
-    loop {
-        match rest.meaning() {
-            Some(Meaning::CowCue) => cued = true,
-            Some(Meaning::NextCue) => next = true,
-            Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => {
-                cued = true;
-            }
-            // "No. 63"
-            Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
-            _ => break,
-        }
-        rest = rest.skip(1);
-        if rest.0.is_empty() {
-            return input.fail();
-        }
-    }
-    // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
-    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
-        lettered_tag(text, rest)
-    } else {
-        input.fail()
-    };
-    let (after, (number, others)) = lettered.or_else(|_| number::tag(rest))?;
-    let counts =
-        matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
-            && after.gap() <= Gap::Space;
-    // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
-    let heard = rest.0[..rest.0.len() - after.0.len()].iter().any(|t| !toks::exact(t));
-    let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
-        && after.gap() <= Gap::Space
-        && after.first().is_some_and(|t| t.how == How::Exact(Style::Written));
-    let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
-    // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
-    let sentence =
-        so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
-    // "90 km to the next farm": what a number counts is not always a word we know.
-    let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
-    let start = so_far.start && so_far.led && !of_something;
-    let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
-    if counts || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
-        return input.fail();
-    }
-    // "cow 12 or 13"
-    let mut others = others;
-    let mut after = after;
-    if let Some(tok) = after.first()
-        && let Ok((end, (other, _))) = number::tag(after)
-        && text.get(rest.span_to(after).end as usize..tok.span.start as usize).is_some_and(|t| t.trim() == "or")
-    {
-        others.push(other);
-        after = end;
-    }
-    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next })))
-}
-
-fn is_place(input: Toks) -> bool {
-    matches!(input.meaning(), Some(Meaning::Foot(_) | Meaning::Place(..) | Meaning::Side(_) | Meaning::Ends(_)))
-}
-
-/// A tag with letters, as written: `A123`, `12B`.
-fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>)> {
-    let mut used = 0;
-    let (mut letters, mut digits) = (false, false);
-    while let Some(tok) = input.0.get(used) {
-        // `827M1` is a cow and a stage.
-        if letters && digits {
-            break;
-        }
-        if used > 0 && (tok.gap > Gap::Glue || input.0[used - 1].span.end != tok.span.start) {
-            break;
-        }
-        let word = tok.span.of(text);
-        match tok.meaning {
-            Some(Meaning::Number(Atom::Digits { .. })) => digits = true,
-            _ if word.len() <= 3 && word.bytes().all(|b| b.is_ascii_alphabetic()) => letters = true,
-            _ => break,
-        }
-        used += 1;
-    }
-    if !(letters && digits) {
-        return input.fail();
-    }
-    let rest = input.skip(used);
-    Ok((rest, (input.span_to(rest).of(text).to_uppercase(), vec![])))
-}
-
 /// "note …": the words to the end of the sentence, or to the next cow.
 fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let cue = match input.meaning() {
@@ -335,7 +207,7 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let mut rest = input.skip(1);
     while rest.first().is_some_and(|t| t.gap < Gap::Stop) {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
-        if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow(text, rest, SoFar::within()).is_ok()) {
+        if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow::cow(text, rest, SoFar::within()).is_ok()) {
             break;
         }
         rest = rest.skip(1);
@@ -347,61 +219,6 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let words = text[start as usize..end].trim_matches(|c: char| c.is_whitespace() || ".,;:-".contains(c));
     let from = start as usize + text[start as usize..end].find(words).unwrap_or(0);
     Ok((rest, Phrase::Remark(Span::new(from, from + words.len()))))
-}
-
-/// "recheck in four weeks", "in four weeks recheck".
-fn due(input: Toks) -> Res<Phrase> {
-    use crate::entry::DueWhat::Recheck;
-    let again = |m: Option<Meaning>| matches!(m, Some(Meaning::Recheck | Meaning::Look));
-    if again(input.meaning()) {
-        let mut strong = input.meaning() == Some(Meaning::Recheck);
-        let mut rest = input.skip(1);
-        while again(rest.meaning()) && rest.gap() <= Gap::Space {
-            strong |= rest.meaning() == Some(Meaning::Recheck);
-            rest = rest.skip(1);
-        }
-        if rest.gap() <= Gap::Comma
-            && let Ok((after, Some(when))) = time::time(rest)
-        {
-            return Ok((after, Phrase::Due { what: Recheck, when }));
-        }
-        if !strong {
-            return input.fail();
-        }
-        return Ok((rest, Phrase::Due { what: Recheck, when: When::Open }));
-    }
-    let (mut rest, Some(when)) = time::time(input)? else {
-        return input.fail();
-    };
-    if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {
-        rest = rest.skip(1);
-    }
-    if again(rest.meaning()) && rest.gap() <= Gap::Comma {
-        return Ok((rest.skip(1), Phrase::Due { what: Recheck, when }));
-    }
-    input.fail()
-}
-
-/// "take it off in five days", "off Monday".
-fn off_at(input: Toks) -> Res<Phrase> {
-    let mut rest = input;
-    while matches!(rest.meaning(), Some(Meaning::Remove | Meaning::Off | Meaning::TakenOff))
-        && (rest == input || rest.gap() <= Gap::Space)
-    {
-        rest = rest.skip(1);
-    }
-    if rest == input || rest.gap() > Gap::Space {
-        return input.fail();
-    }
-    match time::time(rest)? {
-        (after, Some(when)) if when != When::Days(0) => Ok((after, Phrase::OffAt(when))),
-        _ => input.fail(),
-    }
-}
-
-fn past_or_time(input: Toks) -> Res<Phrase> {
-    let (rest, when) = time::time(input)?;
-    Ok((rest, when.map_or(Phrase::Past, Phrase::Time)))
 }
 
 /// finding = disorder | vague ;
@@ -440,6 +257,7 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
             | Meaning::Unit(_)
             | Meaning::OutOf
             | Meaning::Scale(_)
+            | Meaning::ScoreCue
             | Meaning::Measure(_)
             | Meaning::ZoneCue
             | Meaning::GradeCue

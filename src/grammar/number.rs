@@ -137,7 +137,9 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         {
             break;
         }
-        let Some((group, n)) = group(here, used > 0) else {
+        // "160 two": a recogniser's figures, and what it heard as a word.
+        let after_figures = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { .. }));
+        let Some((group, n)) = group(here, used > 0, after_figures) else {
             break;
         };
         ends.push((used, texts.clone()));
@@ -159,7 +161,7 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
 }
 
 /// Digits of one group, other ways to write them, and how many matches it took.
-fn group(input: Toks, inside: bool) -> Option<(Vec<Digits>, usize)> {
+fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Vec<Digits>, usize)> {
     let plain = |text: String| vec![Digits { text, adds: false }];
     Some(match atom(input.nth(0))? {
         Atom::Double | Atom::Treble => {
@@ -190,7 +192,7 @@ fn group(input: Toks, inside: bool) -> Option<(Vec<Digits>, usize)> {
         Atom::Unit(0) => (plain("0".into()), 1),
         _ => {
             let (n, used) = cardinal_at(input)?;
-            (plain(n.to_string()), used)
+            (vec![Digits { text: n.to_string(), adds: after_figures }], used)
         }
     })
 }

@@ -193,7 +193,7 @@ fn claw_word(input: Toks) -> Option<ClawWord> {
     Some(match input.meaning()? {
         Meaning::Claw(c) => ClawWord::One(c),
         Meaning::Claws(c) => ClawWord::Each(c),
-        Meaning::OtherClaw => ClawWord::Other,
+        Meaning::OtherClaw | Meaning::OtherClaws => ClawWord::Other,
         Meaning::BothClaws => ClawWord::Both,
         _ => return None,
     })

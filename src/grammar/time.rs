@@ -23,7 +23,8 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
         return Ok((rest.skip(1), None));
     }
     let (rest, when) = bare(rest)?;
-    if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space {
+    // What is no time ("100 June") is not lost in the past.
+    if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space && when != When::Open {
         return Ok((rest.skip(1), None));
     }
     Ok((rest, Some(when)))

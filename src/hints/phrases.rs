@@ -105,8 +105,12 @@ impl Ears {
         }
         let sounds: Vec<Phone> =
             phrase.split(' ').flat_map(|w| pronounce(w).into_iter().next().unwrap_or_default()).collect();
-        let near =
-            self.everyday.iter().filter(|(w, _)| w != phrase).map(|(_, e)| self.distances.apart(&sounds, e)).min();
+        let near = self
+            .everyday
+            .iter()
+            .filter(|(w, _)| w != phrase)
+            .filter_map(|(_, e)| self.distances.apart(&sounds, e, u32::MAX))
+            .min();
         near.unwrap_or(u32::MAX) / sounds.len().max(1) as u32
     }
 }

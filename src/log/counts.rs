@@ -27,9 +27,12 @@ impl Counts {
         let whole = entry.cow.is_none()
             || asked.len() < entry.questions().count()
             || asked.iter().any(|p| !lists.contains(&p.name.as_str()));
-        let of = |name: &str, len: usize| {
-            (0..len).map(|i| !whole && !asked.iter().any(|p| p.name == name && p.index == Some(i))).collect()
+        // Which feet are clean is asked of all of them at once.
+        let covers = |p: &Path, name: &str, i: usize| {
+            p.name == name && (p.index == Some(i) || (p.index.is_none() && name == "clear"))
         };
+        let of =
+            |name: &str, len: usize| (0..len).map(|i| !whole && !asked.iter().any(|p| covers(p, name, i))).collect();
         let mut counts = Self {
             cow: !whole,
             scores: of("scores", entry.scores.len()),

@@ -8,6 +8,7 @@ use serde_json::Value;
 use sha2::{Digest, Sha256};
 
 use super::record::Stamp;
+use super::seal;
 
 /// Of a visit: farm, date, trimmer.
 pub fn visit(farm: Option<&str>, date: NaiveDate, trimmer: Option<&str>) -> String {
@@ -29,6 +30,12 @@ pub fn answer(entry: &str, field: &str, value: &Value, at: Stamp, nth: usize) ->
 /// Of a strike; `nth` as of an answer.
 pub fn strike(entry: &str, why: &str, at: Stamp, nth: usize) -> String {
     of(&["strike", entry, why, &at.to_rfc3339(), &nth.to_string()])
+}
+
+/// An id as a number, for sets of many: ids are sixteen hex digits; whatever else a line gives as its id is hashed.
+pub(super) fn key(id: &str) -> u64 {
+    let digits = || seal::hex(id.as_bytes());
+    digits().unwrap_or_else(|| front(Sha256::new().chain_update("id\n").chain_update(id)))
 }
 
 /// Ids of the lines of a notebook that are no hoof notes: visit, file, the line, and which line of that very text it is.
@@ -67,9 +74,13 @@ fn of(parts: &[&str]) -> String {
         hash.update(part.replace(['\n', '\r'], " "));
         hash.update("\n");
     }
+    format!("{:016x}", front(hash))
+}
+
+fn front(hash: Sha256) -> u64 {
     let hash = hash.finalize();
     let (front, _) = hash.split_first_chunk().expect("a SHA-256 has 32 bytes");
-    format!("{:016x}", u64::from_be_bytes(*front))
+    u64::from_be_bytes(*front)
 }
 
 #[cfg(test)]

@@ -24,12 +24,15 @@ pub enum Record {
     /// A kind that this version does not know: kept as it is.
     Unknown {
         kind: String,
+        id: Option<String>,
+        /// The line, without its end and its seal.
         raw: String,
     },
 }
 
 /// The first two fields of every line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(rename_all = "lowercase")]
 pub enum LineKind {
     Visit,
@@ -40,6 +43,7 @@ pub enum LineKind {
 
 /// A day at a farm.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct VisitLine {
     pub v: u64,
     pub kind: LineKind,
@@ -71,6 +75,7 @@ impl VisitLine {
 
 /// One cow at one visit, as it was understood when it was said.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct EntryLine {
     pub v: u64,
     pub kind: LineKind,
@@ -86,6 +91,7 @@ pub struct EntryLine {
 
 /// Where a note came from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Source {
     /// Name of the file without its folders, `-` for standard input; absent for a note typed at the terminal.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -99,6 +105,7 @@ pub struct Source {
 
 /// What a person answered to a question about an entry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct AnswerLine {
     pub v: u64,
     pub kind: LineKind,
@@ -125,6 +132,7 @@ impl AnswerLine {
 
 /// An entry taken back; a strike of a strike brings it back again.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct StrikeLine {
     pub v: u64,
     pub kind: LineKind,
@@ -154,6 +162,17 @@ impl Record {
             Self::Entry(e) => Some(&e.id),
             Self::Answer(a) => Some(&a.id),
             Self::Strike(s) => Some(&s.id),
+            Self::Unknown { id, .. } => id.as_deref(),
+        }
+    }
+
+    /// Fields that this version does not know; none of a kind that it does not know either.
+    pub(super) fn other_mut(&mut self) -> Option<&mut Map<String, Value>> {
+        match self {
+            Self::Visit(v) => Some(&mut v.other),
+            Self::Entry(e) => Some(&mut e.entry.other),
+            Self::Answer(a) => Some(&mut a.other),
+            Self::Strike(s) => Some(&mut s.other),
             Self::Unknown { .. } => None,
         }
     }

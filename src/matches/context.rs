@@ -4,14 +4,25 @@
 
 use std::collections::BTreeMap;
 
-use super::state::{self, START, State};
+use super::state::{self, START, STATES, State};
 use super::{How, Tok, Tuning};
 use crate::vocab::Kind;
 
 /// Cost of a kind after another, in hundredths.
 #[derive(Clone, Debug)]
 pub struct Context {
-    costs: Vec<[u16; Kind::COUNT]>,
+    /// For each state, what each kind of word does in it: worked out once, since every way through a note asks.
+    moves: Vec<[Move; Kind::COUNT]>,
+    /// Cost of a note that ends after each kind.
+    ends: [u16; Kind::COUNT],
+}
+
+/// What a word does in a state.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Move {
+    pub(crate) cost: u16,
+    /// The state after it; the same for a word that leaves it as it was.
+    pub(crate) to: State,
 }
 
 /// `[after.Kind]` tables of counts; `Start` as what follows is the end of the note.
@@ -28,27 +39,48 @@ impl Context {
     pub fn new(tuning: &Tuning) -> Self {
         let counts: Counts = toml::from_str(include_str!("../../vocab/context.toml"))
             .expect("the built-in counts are checked by a test");
-        let count = |before: Kind, kind: Kind| {
+        let count = |before: &Kind, kind: &Kind| {
             let n = counts.get("after").and_then(|t| t.get(before.name())).and_then(|t| t.get(kind.name()));
             f64::from(n.copied().unwrap_or(0))
         };
-        let total: f64 =
-            Kind::ALL.iter().flat_map(|b| Kind::ALL.iter().map(move |k| (*b, *k))).map(|(b, k)| count(b, k)).sum();
-        let costs = Kind::ALL
+        let counts: Vec<Vec<f64>> = Kind::ALL.iter().map(|b| Kind::ALL.iter().map(|k| count(b, k)).collect()).collect();
+        let overall: Vec<f64> = (0..Kind::COUNT).map(|k| counts.iter().map(|row| row[k]).sum()).collect();
+        let total: f64 = overall.iter().sum();
+        let costs: Vec<_> = counts
             .iter()
-            .map(|before| {
-                let sum: f64 = Kind::ALL.iter().map(|k| count(*before, *k)).sum();
+            .map(|counts| {
+                let sum: f64 = counts.iter().sum();
                 let mut row = [0; Kind::COUNT];
-                for (cell, kind) in row.iter_mut().zip(Kind::ALL) {
-                    let overall: f64 = Kind::ALL.iter().map(|b| count(*b, *kind)).sum();
+                for ((cell, count), overall) in row.iter_mut().zip(counts).zip(&overall) {
                     let share = (overall + 1.0) / (total + Kind::COUNT as f64);
-                    let here = (count(*before, *kind) + SMOOTH * share) / (sum + SMOOTH);
+                    let here = (count + SMOOTH * share) / (sum + SMOOTH);
                     *cell = (-here.ln() * f64::from(tuning.context)).round().clamp(0.0, 150.0) as u16;
                 }
                 row
             })
             .collect();
-        Self { costs }
+        Self::of(&costs)
+    }
+
+    fn of(costs: &[[u16; Kind::COUNT]]) -> Self {
+        let moves = (0..STATES as State)
+            .map(|before| {
+                let mut row = [Move::default(); Kind::COUNT];
+                for (cell, kind) in row.iter_mut().zip(Kind::ALL) {
+                    let word = state::seen_as(before, *kind);
+                    *cell = match state::next(before, word) {
+                        None => Move { cost: 0, to: before },
+                        Some(to) => Move { cost: costs[state::row(before, word)][word as usize], to },
+                    };
+                }
+                row
+            })
+            .collect();
+        let mut ends = [0; Kind::COUNT];
+        for (end, row) in ends.iter_mut().zip(costs) {
+            *end = row[Kind::Start as usize];
+        }
+        Self { moves, ends }
     }
 
     /// Without counts: only what cannot stand side by side.
@@ -57,17 +89,17 @@ impl Context {
         // "block in four weeks", "four oh four": a claw or a foot is not followed by a number.
         costs[Kind::Claw as usize][Kind::LooseNumber as usize] = 15;
         costs[Kind::Foot as usize][Kind::LooseNumber as usize] = 15;
-        Self { costs }
+        Self::of(&costs)
     }
 
     /// Cost of a note that ends after this kind.
     pub(crate) fn end(&self, state: State) -> u32 {
-        u32::from(self.costs[state::kind(state)][Kind::Start as usize])
+        u32::from(self.ends[state::kind(state)])
     }
 
-    /// Cost of a word (a number by what it counts) in this state.
-    pub(crate) fn cost(&self, before: State, word: Kind) -> u32 {
-        u32::from(self.costs[state::row(before, word)][word as usize])
+    /// What a word of this kind does in this state.
+    pub(crate) fn step(&self, before: State, word: Kind) -> Move {
+        self.moves[before as usize][word as usize]
     }
 }
 

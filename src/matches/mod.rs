@@ -8,8 +8,11 @@ mod path;
 mod state;
 mod tuning;
 
-use crate::vocab::sound::Sounds;
+use std::sync::OnceLock;
+
+use crate::vocab::sound::{Phone, Sounds, pronounce};
 use crate::vocab::{Kind, Meaning, Style, Vocabulary};
+use crate::words::said::UNITS;
 use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
@@ -77,11 +80,34 @@ pub struct Ranked {
 
 /// Whether the words were all heard plainly: only terms and common everyday words, each where its kind stands.
 pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
-    toks.iter().all(|t| match (t.meaning, t.form) {
-        (None, _) => false,
-        (_, Some(form)) => !vocab.forms()[form as usize].dear,
-        _ => true,
-    })
+    // "locomotion to", "zone for", "ulcer for block": where a number is due, what sounds like one is listened to.
+    let like_number = |t: &Tok| {
+        matches!(t.meaning, Some(Meaning::Filler | Meaning::In))
+            && t.form.is_some_and(|f| sounds_like_number(&vocab.forms()[f as usize].text))
+    };
+    let number_due = |i: usize| match toks[i].meaning {
+        Some(Meaning::Scale(_) | Meaning::ScoreCue | Meaning::ZoneCue | Meaning::GradeCue | Meaning::StageCue) => {
+            toks.get(i + 1).is_some_and(like_number)
+        }
+        Some(Meaning::Disorder(_) | Meaning::Vague(_)) => {
+            toks.get(i + 1).is_some_and(like_number)
+                && toks.get(i + 2).is_some_and(|t| t.meaning.is_some_and(|m| m.kind() == Kind::Block))
+        }
+        _ => false,
+    };
+    !(0..toks.len()).any(number_due)
+        && toks.iter().all(|t| match (t.meaning, t.form) {
+            (None, _) => false,
+            (_, Some(form)) => !vocab.forms()[form as usize].dear,
+            _ => true,
+        })
+}
+
+/// Whether a word has the sound of a number below ten.
+fn sounds_like_number(word: &str) -> bool {
+    static NUMBERS: OnceLock<Vec<Vec<Phone>>> = OnceLock::new();
+    let numbers = NUMBERS.get_or_init(|| UNITS.iter().map(|n| pronounce(n).remove(0)).collect());
+    pronounce(word).first().is_some_and(|said| numbers.contains(said))
 }
 
 /// Talk, as far as it was heard plainly: no cow, no number, no foot or claw, at most two words of the trade,
@@ -118,7 +144,8 @@ pub(crate) fn by_sound(
     tuning: &Tuning,
 ) -> Ranked {
     let lattice = near::lattice(words, vocab, sounds, tuning);
-    let ways = Ways::new(&lattice, context);
+    let margin = tuning.margin.max(tuning.margin_more);
+    let ways = Ways::new(&lattice, context, margin);
     let best = ways.best();
     let total = ways.best_cost();
     let toks = |path: &[usize]| near::toks(path, &lattice, words);
@@ -128,7 +155,7 @@ pub(crate) fn by_sound(
             continue;
         }
         if let Some((cost, before)) = ways.total(i)
-            && cost <= total + tuning.margin.max(tuning.margin_more)
+            && cost <= total + margin
         {
             rivals.push((cost - total, ways.way(i, before)));
         }

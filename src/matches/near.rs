@@ -37,6 +37,18 @@ impl Sounded {
         own
     }
 
+    /// For each position, how many sounds the term that ends there has; 0 where none does.
+    fn ends_of_terms(&self, plain: &[Plain]) -> Vec<u16> {
+        let mut out = vec![0; self.phones.len() + 1];
+        for (w, is) in plain.iter().enumerate() {
+            if *is == Plain::Term {
+                let (start, end) = (self.starts[w], self.starts[w + 1]);
+                out[end as usize] = end - start;
+            }
+        }
+        out
+    }
+
     /// Price of beginning or ending at a position: free at a border of words.
     fn border(&self, position: u16, tuning: &Tuning) -> u32 {
         if self.starts.binary_search(&position).is_ok() {
@@ -67,7 +79,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let mut edges = Vec::new();
     exact::edges(words, vocab, &mut edges);
     edges.retain(|e| e.kind != Kind::Unread);
-    only_longest(words, &mut edges);
+    let whole = only_longest(words, &mut edges);
     let plain = plainness(words, &edges, vocab);
     for e in &mut edges {
         e.from = sounded.starts[e.from as usize];
@@ -84,9 +96,19 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
     let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
-    let allowed = Allowed { skip: &skip, border: &border, slack: tuning.slack };
+    let term = sounded.ends_of_terms(&plain);
+    let starts: Vec<bool> =
+        (0..sounded.phones.len()).map(|p| plain[sounded.word[p] as usize] != Plain::Term || border[p] == 0).collect();
+    let allowed = Allowed {
+        starts: &starts,
+        skip: &skip,
+        border: &border,
+        term: &term,
+        toll: tuning.over_term,
+        slack: tuning.slack,
+    };
     for hit in sounds.hits(&sounded.phones, allowed) {
-        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
+        near(&hit, words, vocab, &sounded, &plain, &talk, &whole, tuning, exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
@@ -183,14 +205,16 @@ fn skip_costs(
     cost
 }
 
-/// Drops what is only a part of a longer term that was said in one breath: "no" of "no lesions".
-fn only_longest(words: &[Word], edges: &mut Vec<Edge>) {
+/// Drops what is only a part of a longer term that was said in one breath ("no" of "no lesions"), and tells where
+/// the longer ones are.
+fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Vec<(u16, u16)> {
     let whole: Vec<(u16, u16)> = edges
         .iter()
         .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
         .map(|e| (e.from, e.to))
         .collect();
     edges.retain(|e| !whole.iter().any(|(from, to)| *from <= e.from && e.to <= *to && to - from > e.to - e.from));
+    whole
 }
 
 /// How much of a run of words without any term each word stands in: one misheard word stands alone between
@@ -237,6 +261,7 @@ fn near(
     sounded: &Sounded,
     plain: &[Plain],
     talk: &[u32],
+    whole: &[(u16, u16)],
     tuning: &Tuning,
     exact: usize,
     edges: &mut Vec<Edge>,
@@ -280,6 +305,11 @@ fn near(
         }
     }
     cost += fillers;
+    // The "ulcer" of "toe ulcer" is no term of its own.
+    let (begins, ends) = (first as u16, last as u16 + 1);
+    if whole.iter().any(|(from, to)| *from <= begins && ends <= *to && to - from > ends - begins) {
+        cost += tuning.within_term;
+    }
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;

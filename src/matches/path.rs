@@ -23,56 +23,83 @@ const NONE: Step = Step { cost: u32::MAX, edge: u32::MAX, other: 0 };
 /// something: fillers and unread words let the kind before them through.
 type Table = Vec<[Step; STATES]>;
 
+/// Some of the states, as bits.
+#[derive(Clone, Copy, Default)]
+struct States(u128);
+
+const _: () = assert!(STATES <= 128, "states are bits of a u128");
+
+impl States {
+    fn add(&mut self, state: State) {
+        self.0 |= 1 << state;
+    }
+
+    fn each(self) -> impl Iterator<Item = State> {
+        let mut left = self.0;
+        std::iter::from_fn(move || {
+            let state = left.trailing_zeros();
+            left &= left.wrapping_sub(1);
+            (state < u128::BITS).then_some(state as State)
+        })
+    }
+}
+
 /// All ways through a lattice, ranked from both ends.
 pub(crate) struct Ways<'a> {
     lattice: &'a Lattice,
     context: &'a Context,
     forward: Table,
+    /// At each position, the states that can be reached by a way that is worth it.
+    live: Vec<States>,
     backward: Table,
 }
 
 impl<'a> Ways<'a> {
-    /// Ranks all ways from the start only: enough for the best.
-    fn forward(lattice: &'a Lattice, context: &'a Context) -> Self {
-        let starts = by_position(lattice, |e| e.from);
+    /// Ranks all ways from the start, without those that are sure to cost more than `most` in the end.
+    fn forward(lattice: &'a Lattice, context: &'a Context, starts: &Starts, most: Option<Most>) -> Self {
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
+        let mut live = vec![States::default(); lattice.positions];
         table[0][START as usize].cost = 0;
+        live[0].add(START);
         for at in 0..lattice.positions {
-            let here: Vec<(usize, Step)> =
-                table[at].iter().copied().enumerate().filter(|(_, s)| s.cost < u32::MAX).collect();
-            for &i in &starts[at] {
+            for &i in starts.at(at) {
                 let edge = &lattice.edges[i as usize];
                 let to = edge.to as usize;
-                for &(before, step) in &here {
-                    if let Some((cost, after)) = own_cost(context, edge, before as State, step.cost)
-                        && cost < table[to][after as usize].cost
-                    {
-                        table[to][after as usize] = Step { cost, edge: i, other: before as State };
+                let limit = most.as_ref().map_or(u32::MAX, |m| m.total.saturating_sub(m.rest[to]));
+                for before in live[at].each() {
+                    let Some((cost, after)) = own_cost(context, edge, before, table[at][before as usize].cost) else {
+                        continue;
+                    };
+                    if cost <= limit && cost < table[to][after as usize].cost {
+                        table[to][after as usize] = Step { cost, edge: i, other: before };
+                        live[to].add(after);
                     }
                 }
             }
         }
-        Self { lattice, context, forward: table, backward: vec![] }
+        Self { lattice, context, forward: table, live, backward: vec![] }
     }
 
-    /// Ranks all ways from both ends.
-    pub(crate) fn new(lattice: &'a Lattice, context: &'a Context) -> Self {
-        let mut own = Self::forward(lattice, context);
-        let starts = by_position(lattice, |e| e.from);
+    /// Ranks all ways from both ends that cost up to `margin` more than the best; what others cost is not told
+    /// rightly, only that it is more.
+    pub(crate) fn new(lattice: &'a Lattice, context: &'a Context, margin: u32) -> Self {
+        let starts = Starts::new(lattice);
+        let rest = rest(lattice, &starts);
+        let most = Most { total: at_most(lattice, context, &starts).saturating_add(margin), rest };
+        let mut own = Self::forward(lattice, context, &starts, Some(most));
         let last = lattice.positions - 1;
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
         for (state, step) in table[last].iter_mut().enumerate() {
             step.cost = context.end(state as State);
         }
         for at in (0..last).rev() {
-            let states: Vec<usize> = (0..STATES).filter(|s| own.forward[at][*s].cost < u32::MAX).collect();
-            for &i in &starts[at] {
+            for &i in starts.at(at) {
                 let edge = &lattice.edges[i as usize];
-                for &before in &states {
-                    let Some((cost, after)) = own_cost(context, edge, before as State, 0) else { continue };
+                for before in own.live[at].each() {
+                    let Some((cost, after)) = own_cost(context, edge, before, 0) else { continue };
                     let rest = table[edge.to as usize][after as usize].cost;
-                    if rest < u32::MAX && cost + rest < table[at][before].cost {
-                        table[at][before] = Step { cost: cost + rest, edge: i, other: after };
+                    if rest < u32::MAX && cost + rest < table[at][before as usize].cost {
+                        table[at][before as usize] = Step { cost: cost + rest, edge: i, other: after };
                     }
                 }
             }
@@ -84,11 +111,8 @@ impl<'a> Ways<'a> {
     /// Edges of the best way, in order.
     pub(crate) fn best(&self) -> Vec<usize> {
         let last = self.lattice.positions - 1;
-        let total = |k: usize| self.forward[last][k].cost.saturating_add(self.context.end(k as State));
-        let Some(state) = (0..STATES).filter(|k| self.forward[last][*k].cost < u32::MAX).min_by_key(|k| total(*k))
-        else {
-            return vec![];
-        };
+        let total = |k: State| self.forward[last][k as usize].cost.saturating_add(self.context.end(k));
+        let Some(state) = self.live[last].each().min_by_key(|k| total(*k)) else { return vec![] };
         self.back(last, state)
     }
 
@@ -96,13 +120,13 @@ impl<'a> Ways<'a> {
         self.backward.first().map_or(u32::MAX, |row| row[START as usize].cost)
     }
 
-    fn back(&self, mut at: usize, mut state: usize) -> Vec<usize> {
+    fn back(&self, mut at: usize, mut state: State) -> Vec<usize> {
         let mut path = Vec::new();
         while at > 0 {
-            let step = self.forward[at][state];
+            let step = self.forward[at][state as usize];
             path.push(step.edge as usize);
             at = self.lattice.edges[step.edge as usize].from as usize;
-            state = step.other as usize;
+            state = step.other;
         }
         path.reverse();
         path
@@ -112,14 +136,16 @@ impl<'a> Ways<'a> {
     pub(crate) fn total(&self, i: usize) -> Option<(u32, State)> {
         let edge = &self.lattice.edges[i];
         let mut best: Option<(u32, State)> = None;
-        for (before, step) in self.forward[edge.from as usize].iter().enumerate() {
-            let Some((cost, after)) = own_cost(self.context, edge, before as State, step.cost) else { continue };
+        let from = edge.from as usize;
+        for before in self.live[from].each() {
+            let so_far = self.forward[from][before as usize].cost;
+            let Some((cost, after)) = own_cost(self.context, edge, before, so_far) else { continue };
             let rest = self.backward[edge.to as usize][after as usize].cost;
             if rest == u32::MAX {
                 continue;
             }
             if best.is_none_or(|b| cost + rest < b.0) {
-                best = Some((cost + rest, before as State));
+                best = Some((cost + rest, before));
             }
         }
         best
@@ -128,11 +154,10 @@ impl<'a> Ways<'a> {
     /// The best way through edge `i`, entered in the state that [`Self::total`] gave.
     pub(crate) fn way(&self, i: usize, before: State) -> Vec<usize> {
         let edge = &self.lattice.edges[i];
-        let mut path = self.back(edge.from as usize, before as usize);
+        let mut path = self.back(edge.from as usize, before);
         path.push(i);
         let mut at = edge.to as usize;
-        let word = state::seen_as(before, edge.kind);
-        let mut state = state::next(before, word).unwrap_or(before);
+        let mut state = self.context.step(before, edge.kind).to;
         while at < self.lattice.positions - 1 {
             let step = self.backward[at][state as usize];
             path.push(step.edge as usize);
@@ -143,12 +168,69 @@ impl<'a> Ways<'a> {
     }
 }
 
-fn by_position(lattice: &Lattice, key: impl Fn(&Edge) -> u16) -> Vec<Vec<u32>> {
-    let mut out: Vec<Vec<u32>> = vec![vec![]; lattice.positions];
-    for (i, e) in lattice.edges.iter().enumerate() {
-        out[key(e) as usize].push(i as u32);
+/// The edges that begin at each position.
+struct Starts {
+    edges: Vec<u32>,
+    first: Vec<u32>,
+}
+
+impl Starts {
+    fn new(lattice: &Lattice) -> Self {
+        let mut first = vec![0; lattice.positions + 2];
+        for e in &lattice.edges {
+            first[e.from as usize + 2] += 1;
+        }
+        for at in 2..first.len() {
+            first[at] += first[at - 1];
+        }
+        let mut edges = vec![0; lattice.edges.len()];
+        for (i, e) in lattice.edges.iter().enumerate() {
+            let next = &mut first[e.from as usize + 1];
+            edges[*next as usize] = i as u32;
+            *next += 1;
+        }
+        Self { edges, first }
     }
-    out
+
+    fn at(&self, position: usize) -> &[u32] {
+        &self.edges[self.first[position] as usize..self.first[position + 1] as usize]
+    }
+}
+
+/// What a way may cost at most to be looked at.
+struct Most {
+    total: u32,
+    /// What is still to come from each position, at the least: the cheapest edges, whatever stands beside what.
+    rest: Vec<u32>,
+}
+
+fn rest(lattice: &Lattice, starts: &Starts) -> Vec<u32> {
+    let mut rest = vec![u32::MAX; lattice.positions];
+    rest[lattice.positions - 1] = 0;
+    for at in (0..lattice.positions - 1).rev() {
+        let edges = starts.at(at).iter().map(|i| &lattice.edges[*i as usize]);
+        rest[at] = edges.map(|e| e.cost.saturating_add(rest[e.to as usize])).min().unwrap_or(u32::MAX);
+    }
+    rest
+}
+
+/// What the best way costs at most: that of a way that keeps one state at each position.
+fn at_most(lattice: &Lattice, context: &Context, starts: &Starts) -> u32 {
+    let mut so_far = vec![(u32::MAX, START); lattice.positions];
+    so_far[0].0 = 0;
+    for at in 0..lattice.positions {
+        let (cost, state) = so_far[at];
+        for &i in starts.at(at) {
+            let edge = &lattice.edges[i as usize];
+            if let Some(next) = own_cost(context, edge, state, cost)
+                && next.0 < so_far[edge.to as usize].0
+            {
+                so_far[edge.to as usize] = next;
+            }
+        }
+    }
+    let (cost, state) = so_far[lattice.positions - 1];
+    cost.saturating_add(context.end(state))
 }
 
 /// Cost up to the end of `edge` when it is entered in state `before`, and the state it leaves.
@@ -156,14 +238,11 @@ fn own_cost(context: &Context, edge: &Edge, before: State, so_far: u32) -> Optio
     if so_far == u32::MAX || (edge.after != 0 && edge.after & (1 << state::kind(before)) == 0) {
         return None;
     }
-    let word = state::seen_as(before, edge.kind);
-    match state::next(before, word) {
-        None => Some((so_far + edge.cost, before)),
-        Some(after) => Some((so_far + edge.cost + context.cost(before, word), after)),
-    }
+    let step = context.step(before, edge.kind);
+    Some((so_far + edge.cost + u32::from(step.cost), step.to))
 }
 
 /// Indices of the edges on the cheapest way, in order.
 pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
-    Ways::forward(lattice, context).best()
+    Ways::forward(lattice, context, &Starts::new(lattice), None).best()
 }

@@ -48,6 +48,14 @@ pub(crate) struct DraftAction {
     pub(crate) span: Span,
 }
 
+/// A number that nothing took.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LooseNumber {
+    pub span: Span,
+    /// Its value and the finding right before it (where that was said): it may have been her zone or stage.
+    pub after: Option<(u8, Span)>,
+}
+
 /// One cow's record, before the rules that need the whole of it.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Draft {
@@ -63,8 +71,14 @@ pub(crate) struct Draft {
     pub(crate) remarks: Vec<String>,
     pub(crate) signs: Vec<Span>,
     pub(crate) unread: Vec<Span>,
-    pub(crate) loose_numbers: Vec<Span>,
+    pub(crate) loose_numbers: Vec<LooseNumber>,
     pub(crate) loose_courses: Vec<(Course, Span)>,
+    /// Zones and grades that no lesion took.
+    pub(crate) loose_parts: Vec<Span>,
+    /// Feet of which something was denied, or said to stay as it is: that leaves no record, and is no question.
+    pub(crate) told: Vec<Foot>,
+    /// Feet as they were named, each place once.
+    pub(crate) places: Vec<(Vec<Foot>, Span)>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
 }

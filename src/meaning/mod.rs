@@ -12,6 +12,7 @@ use chrono::NaiveDate;
 use crate::entry::Entry;
 use crate::grammar::{Item, Phrase, Where};
 
+pub use draft::LooseNumber;
 pub(crate) use resolve::sound_claw;
 pub use resolve::{ActionTrace, FindingTrace, Trace};
 
@@ -61,7 +62,7 @@ fn remark_if_bare(entry: &mut Entry, trace: &Trace, text: &str, span: crate::wor
     }
     let start = trace.cow.map_or(span.start, |c| c.end);
     let end = span.end.max(start);
-    let words = text[start as usize..end as usize].trim_matches(|c: char| !c.is_alphanumeric() && !"\"'()".contains(c));
+    let words = text[start as usize..end as usize].trim_matches(|c: char| c.is_whitespace() || ".,;:-!".contains(c));
     if !words.is_empty() {
         entry.remarks.push(words.to_owned());
     }

@@ -1,6 +1,6 @@
 //! Rules 3 and 4: what a vague word is by its zone, and which claw a block sits on.
 
-use super::draft::{Draft, DraftFinding, Half};
+use super::draft::{Draft, DraftFinding, Half, LooseNumber};
 use crate::anatomy::{Claw, Foot};
 use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, Action, Entry, Finding};
@@ -20,8 +20,12 @@ pub struct Trace {
     pub clear: Option<Span>,
     pub signs: Vec<Span>,
     pub unread: Vec<Span>,
-    pub loose_numbers: Vec<Span>,
+    pub loose_numbers: Vec<LooseNumber>,
     pub loose_courses: Vec<(Course, Span)>,
+    /// Zones and grades of a lesion that was not named.
+    pub loose_parts: Vec<Span>,
+    /// A foot was named, and nothing of it said.
+    pub empty_place: Option<Span>,
     pub same_open: Vec<Span>,
     /// Dates between which a due stands in doubt.
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
@@ -60,15 +64,12 @@ fn disorder(f: &DraftFinding) -> Result<Disorder, Vec<Disorder>> {
     }
     let mut all: Vec<Disorder> = Vec::new();
     for one in std::iter::once(first).chain(f.instead.iter().map(|n| one_disorder(*n, f))) {
-        all.extend(one.map_or_else(|open| open, |d| vec![d]));
-    }
-    let mut seen = Vec::new();
-    all.retain(|d| {
-        !seen.contains(d) && {
-            seen.push(*d);
-            true
+        for d in one.map_or_else(|open| open, |d| vec![d]) {
+            if !all.contains(&d) {
+                all.push(d);
+            }
         }
-    });
+    }
     if let [one] = all[..] { Ok(one) } else { Err(all) }
 }
 
@@ -120,6 +121,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
         loose_numbers: draft.loose_numbers,
         loose_courses: draft.loose_courses,
         same_open: draft.same_open,
+        loose_parts: draft.loose_parts,
         date_doubts: draft.date_doubts,
         ..Trace::default()
     };
@@ -175,7 +177,30 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
+    let noted = !entry.remarks.is_empty() || draft.asides > 0 || !trace.signs.is_empty();
+    if entry.cow.is_some() && !noted {
+        trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &draft.told, &entry)).map(|p| p.1);
+    }
     (entry, trace)
+}
+
+/// Whether nothing was said of any of the feet.
+fn is_empty(feet: &[Foot], told: &[Foot], entry: &Entry) -> bool {
+    let any = |foot: Option<Foot>| foot.is_some_and(|f| feet.contains(&f));
+    // "trimmed all four" is said of the whole cow; the vet is called for something.
+    let of_cow = |what: Act| match what {
+        Act::Trim => feet.len() == 4,
+        Act::Vet => false,
+        _ => true,
+    };
+    let whole = entry.actions.iter().any(|a| a.foot.is_none() && of_cow(a.what));
+    let open = entry.findings.iter().any(|f| f.foot.is_none());
+    let said = entry.findings.iter().any(|f| any(f.foot))
+        || entry.actions.iter().any(|a| any(a.foot))
+        || entry.measures.iter().any(|m| any(m.foot))
+        || entry.due.iter().any(|d| any(d.foot))
+        || entry.clear.iter().chain(told).any(|f| feet.contains(f));
+    !(feet.is_empty() || said || whole || open)
 }
 
 /// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.
@@ -209,6 +234,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         course: f.course,
         certain: f.unsure.then_some(false),
     };
+    let grade = f.severity.filter(|s| !(1..=3).contains(s));
     let same = |old: &Finding| {
         old.disorder == new.disorder
             && new.disorder.is_some()
@@ -223,6 +249,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         old.stage = new.stage.or(old.stage);
         old.course = new.course.or(old.course);
         old.certain = old.certain.and(new.certain);
+        trace.findings[at].grade = grade.or(trace.findings[at].grade);
         for z in new.zones {
             if !old.zones.contains(&z) {
                 old.zones.push(z);
@@ -231,12 +258,7 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         return;
     }
     entry.findings.push(new);
-    trace.findings.push(FindingTrace {
-        span: f.span,
-        feet: feet_of(f.spot.half),
-        kinds,
-        grade: f.severity.filter(|s| !(1..=3).contains(s)),
-    });
+    trace.findings.push(FindingTrace { span: f.span, feet: feet_of(f.spot.half), kinds, grade });
 }
 
 /// Disorders between the claws have none, even when a claw was held from before.

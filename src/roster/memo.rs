@@ -1,26 +1,35 @@
-//! Answers that were given before.
+//! What a roster has worked out before; no part of its value.
 
 use std::collections::HashMap;
-use std::sync::Mutex;
+use std::sync::{Mutex, OnceLock};
 
 use super::NearTag;
+use super::near::{Spoken, spoken};
 
 /// So many answers are kept before it starts afresh.
 const KEPT: usize = 1_000;
 
-/// Tags found near a number, by what was said and how it was read. No part of a roster's value.
 #[derive(Debug, Default)]
-pub(super) struct Memo(Mutex<HashMap<(String, String), Vec<NearTag>>>);
+pub(super) struct Memo {
+    /// Tags found near a number, by what was said and how it was read.
+    near: Mutex<HashMap<(String, String), Vec<NearTag>>>,
+    spoken: OnceLock<Vec<Spoken>>,
+}
 
 impl Memo {
     /// The answer given before, or a new one.
-    pub(super) fn get(&self, said: &str, tag: &str, find: impl FnOnce() -> Vec<NearTag>) -> Vec<NearTag> {
+    pub(super) fn near(&self, said: &str, tag: &str, find: impl FnOnce() -> Vec<NearTag>) -> Vec<NearTag> {
         let key = (said.to_owned(), tag.to_owned());
-        let Ok(mut known) = self.0.lock() else { return find() };
+        let Ok(mut known) = self.near.lock() else { return find() };
         if known.len() >= KEPT {
             known.clear();
         }
         known.entry(key).or_insert_with(find).clone()
+    }
+
+    /// The sounds of each tag.
+    pub(super) fn spoken(&self, tags: &[String]) -> &[Spoken] {
+        self.spoken.get_or_init(|| tags.iter().map(|t| spoken(t)).collect())
     }
 }
 

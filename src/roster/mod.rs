@@ -17,7 +17,8 @@ pub struct Roster {
     chips: Vec<(String, String)>,
     /// Tags that were only seen in the log: a hint, and no list of all cows.
     soft: bool,
-    /// What was found near before: the readings of one note ask for the same number again and again.
+    /// What was found near before: the readings of one note ask for the same number again and again; and how each
+    /// tag sounds.
     memo: memo::Memo,
 }
 
@@ -38,6 +39,16 @@ impl Roster {
         tags.sort();
         tags.dedup();
         Self { tags, ..Self::default() }
+    }
+
+    /// The numbers that end in this one, up to four figures: what may have grown together with the word before it.
+    pub(crate) fn grown(number: &str) -> Self {
+        let most = match number.len() {
+            0..=2 => 99,
+            3 => 9,
+            _ => 0,
+        };
+        Self::new((1..=most).map(|n| format!("{n}{number}")))
     }
 
     /// Tags seen before at a farm: known ones are believed, unknown ones are not questioned.
@@ -72,8 +83,14 @@ impl Roster {
         Some(&self.chips[at].1)
     }
 
+    /// How far the sound of a cow's number is from what was said, in hundredths of a phone; nothing for a number
+    /// without digits.
+    pub(crate) fn sound_of(said: &str, tag: &str) -> Option<u32> {
+        near::by_sound(said, tag)
+    }
+
     /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
     pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
-        self.memo.get(said, tag, || near::nearest(&self.tags, said, tag))
+        self.memo.near(said, tag, || near::nearest(&self.tags, self.memo.spoken(&self.tags), said, tag))
     }
 }

@@ -15,8 +15,11 @@ pub fn entry(entry: &Entry, mark: &str) -> String {
     let cow = entry.cow.as_ref().map_or("cow not known".to_owned(), |c| format!("cow {c}"));
     let gap = WIDTH.saturating_sub(cow.width() + mark.width()).max(2);
     let mut out = if mark.is_empty() { format!("{cow}\n") } else { format!("{cow}{}{mark}\n", " ".repeat(gap)) };
-    let mut line =
-        |label: &str, text: &str| out.push_str(&hang(&format!("  {label:<width$}", width = LABEL - 2), text));
+    let mut line = |label: &str, text: &str| {
+        // "sole thickness" is wider than the column.
+        let width = (LABEL - 2).max(label.len() + usize::from(!label.is_empty()));
+        out.push_str(&hang(&format!("  {label:<width$}"), text));
+    };
     let feet = [Some(Foot::LF), Some(Foot::RF), Some(Foot::LH), Some(Foot::RH), None];
     for foot in feet {
         let label = foot.map_or("foot not known", Foot::words);
@@ -72,4 +75,18 @@ fn actions(entry: &Entry, foot: Option<Foot>) -> Vec<String> {
         .filter(|(_, a)| a.foot == foot)
         .map(|(i, a)| deeds::action(a, entry.assumed.contains(&format!("actions[{i}].claw"))))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::entry::{Measure, MeasureKind};
+
+    #[test]
+    fn the_widest_label_keeps_its_distance() {
+        let what = MeasureKind::SoleThickness;
+        let thin = Measure { what, value: 5.0, unit: "mm".to_owned(), foot: Some(Foot::LF), claw: None, at: None };
+        let shown = entry(&Entry { measures: vec![thin], ..Entry::default() }, "");
+        assert_eq!(shown.lines().last(), Some("  sole thickness 5 mm, left front"));
+    }
 }

@@ -3,12 +3,14 @@
 mod deeds;
 mod doubt;
 mod entry;
+mod history;
 mod lines;
 mod why;
 
 pub use deeds::thing;
 pub use doubt::{doubt, help, marked, question};
 pub use entry::entry;
+pub use history::history;
 pub use lines::{WIDTH, count, list_or, plural};
 pub use why::why;
 

@@ -130,6 +130,8 @@ pub enum Meaning {
     /// Plural: one a foot ("outers").
     Claws(Claw),
     OtherClaw,
+    /// Plural: one on each foot with a lesion.
+    OtherClaws,
     BothClaws,
     ClawNoun,
     Part(Part),
@@ -222,7 +224,9 @@ impl Meaning {
             Self::Side(_) => Kind::Side,
             Self::End(_) | Self::FootNoun => Kind::End,
             Self::Foot(_) => Kind::Foot,
-            Self::Place(..) | Self::Claw(_) | Self::Claws(_) | Self::OtherClaw | Self::BothClaws => Kind::Claw,
+            Self::Place(..) | Self::Claw(_) | Self::Claws(_) | Self::OtherClaw | Self::OtherClaws | Self::BothClaws => {
+                Kind::Claw
+            }
             Self::Ends(_) | Self::AllFeet | Self::Both | Self::RestFeet | Self::OtherFoot => Kind::Group,
             Self::ClawNoun => Kind::ClawNoun,
             Self::Part(_) => Kind::Part,
@@ -318,6 +322,7 @@ impl Meaning {
             ("footnoun", _) => Self::FootNoun,
             ("claw", _) => Self::Claw(claw(name)?),
             ("claws", _) => Self::Claws(claw(name)?),
+            ("otherclaw", "each") => Self::OtherClaws,
             ("otherclaw", _) => Self::OtherClaw,
             ("bothclaws", _) => Self::BothClaws,
             ("clawnoun", _) => Self::ClawNoun,

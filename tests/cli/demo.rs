@@ -38,7 +38,7 @@ fn means_what_a_careful_reader_takes_from_it() {
     use chutescribe::log::{fold, read};
     let read = read::read("demo", LOG.as_bytes()).unwrap();
     assert!(read.problems.is_empty());
-    let book = fold(read.records.into_iter().map(|r| r.1));
+    let book = fold(read.records);
     assert!(book.misfits.is_empty() && book.entries.iter().all(|e| e.open.is_empty() && e.counts.cow));
     let cows: Vec<&str> = book.entries.iter().map(|e| e.entry.cow.as_deref().unwrap()).collect();
     assert_eq!(

@@ -35,14 +35,20 @@ fn a_number_near_a_tag_of_the_log_is_asked_and_both_are_options() {
 
 #[test]
 fn of_two_ways_to_write_a_number_the_tag_of_the_log_is_believed() {
-    let note = "Kouten 62, left hind wart\n";
+    let note = "cow 10 62, left hind wart\n";
     let case = seen_before();
     case.talk(&["note", "--farm", "Elder Bank"], note).code(0);
-    assert_eq!(last(&case), (json!("1062"), json!(["1062", "62"])), "another farm's tags are no hint");
-    case.talk(&["note"], note).code(0);
-    assert_eq!(last(&case).1, json!(["1062", "62"]), "nor are they where no farm is named");
+    let elsewhere = last(&case);
+    assert_eq!(elsewhere.0, json!("1062"));
     case.talk(&["note", "--farm", "juniper flat "], note).code(0);
     assert_eq!(last(&case), (json!("1062"), Value::Null));
+    let note = "Cossack 78, left hind wart\n";
+    case.talk(&["note", "--farm", "Elder Bank"], note).code(0);
+    assert_eq!(last(&case).1[0], json!("78"), "another farm's tags are no hint");
+    case.talk(&["note"], note).code(0);
+    assert_eq!(last(&case).1[0], json!("78"), "nor are they where no farm is named");
+    case.talk(&["note", "--farm", "juniper flat "], note).code(0);
+    assert_eq!(last(&case).1[0], json!("678"));
 }
 
 #[test]
@@ -82,7 +88,7 @@ fn read_takes_the_hint_of_a_log_that_is_given() {
     case.talk(&read, note).code(0).err("").out_has("? is the cow 678, or 78?");
     let before = case.text("log.jsonl");
     let plain = case.talk(&read[..3], note).code(0);
-    assert!(!plain.stdout().contains('?'), "{}", plain.stdout());
+    plain.out_has("? is the cow 78, or 678?");
     assert_eq!(case.text("log.jsonl"), before, "nothing is written");
     case.talk(&["read", "--log", "log.jsonl"], note).code(2).out("");
     let none = "error: there is no log at `none.jsonl`; `chutescribe note` starts one\n";

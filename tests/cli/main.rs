@@ -3,11 +3,14 @@
 mod ask;
 mod bad_input;
 mod case;
+mod check;
 mod demo;
 mod hearings;
 mod herd;
 mod hints;
+mod history;
 mod learn;
+mod merge;
 mod note;
 mod notebook;
 mod read;

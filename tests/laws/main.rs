@@ -6,6 +6,7 @@ mod identity;
 mod notes;
 mod parts;
 mod reading;
+mod rot;
 mod spans;
 
 use std::sync::LazyLock;

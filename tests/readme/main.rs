@@ -65,7 +65,7 @@ fn the_log_lines_are_read_and_written_as_they_stand() {
             assert_eq!(record.line(), line);
             lines += 1;
         }
-        let misfits = fold(log.records.into_iter().map(|r| r.1)).misfits;
+        let misfits = fold(log.records).misfits;
         assert!(misfits.is_empty(), "{misfits:?}");
     }
     assert_eq!(lines, 4);

@@ -1,12 +1,17 @@
 //! Applies answers and strikes: what the log says now, while every line stays as it was written.
+//!
+//! [`fold`] does it for a log in memory, [`each`] entry by entry for one of any length.
 
-use std::collections::{HashMap, HashSet};
+mod changes;
+mod each;
 
 use super::after;
 use super::counts::Counts;
 use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
 use crate::entry::Entry;
 use crate::flag::Flag;
+pub use changes::{Changes, Misfit, Rest};
+pub use each::{cows_at, each, of_visit};
 
 /// What a log says, with answers and strikes applied.
 #[derive(Clone, Debug, Default)]
@@ -16,7 +21,7 @@ pub struct Book {
     pub entries: Vec<Kept>,
     pub strikes: Vec<StrikeLine>,
     /// Answers and strikes of what is not there, and answers that do not fit.
-    pub misfits: Vec<String>,
+    pub misfits: Vec<Misfit>,
 }
 
 /// An entry as it stands.
@@ -61,71 +66,22 @@ impl Kept {
     }
 }
 
-impl Book {
-    /// Cows that are known for certain at that farm, once an entry, but for those of the visit `but`. Capitals of
-    /// the farm's name do not matter.
-    pub fn cows_at(&self, farm: &str, but: &str) -> Vec<String> {
-        let here = |v: &&VisitLine| {
-            v.id != but && v.farm.as_ref().is_some_and(|f| f.trim().to_lowercase() == farm.trim().to_lowercase())
-        };
-        let visits: HashSet<&str> = self.visits.iter().filter(here).map(|v| v.id.as_str()).collect();
-        let known = |e: &&Kept| e.struck.is_none() && e.counts.cow && visits.contains(e.line.visit.as_str());
-        self.entries.iter().filter(known).filter_map(|e| e.entry.cow.clone()).collect()
-    }
-}
-
-/// Applies answers and strikes in the order of the records; of two answers to one field the last wins.
+/// Applies answers and strikes in the order of the records, which come with their line numbers; of two answers to
+/// one field the last wins.
 ///
 /// To apply the same answer or strike twice is as good as once.
-pub fn fold(records: impl IntoIterator<Item = Record>) -> Book {
-    let mut book = Book::default();
-    let mut at: HashMap<String, usize> = HashMap::new();
-    for record in records {
-        match record {
-            Record::Visit(visit) => {
-                if book.visits.iter().all(|v| v.id != visit.id) {
-                    book.visits.push(visit);
-                }
-            }
-            Record::Entry(line) => {
-                // A line that stands twice (two logs put together by hand) is one entry.
-                at.entry(line.id.clone()).or_insert_with(|| {
-                    book.entries.push(Kept::new(*line));
-                    book.entries.len() - 1
-                });
-            }
-            Record::Answer(answer) => {
-                let told = match at.get(&answer.entry) {
-                    Some(&i) => book.entries[i].answer(answer),
-                    None => Err(format!("an answer to entry {}, which is not in the log", answer.entry)),
-                };
-                book.misfits.extend(told.err());
-            }
-            Record::Strike(strike) => book.strikes.push(strike),
-            Record::Unknown { .. } => {}
+pub fn fold(records: impl IntoIterator<Item = (usize, Record)>) -> Book {
+    let mut changes = Changes::default();
+    let mut entries = Vec::new();
+    for (line, record) in records {
+        changes.gather(line, &record);
+        if let Record::Entry(entry) = record {
+            entries.push(entry);
         }
     }
-    strike(&mut book, &at);
-    book
-}
-
-/// Marks the struck entries. A strike that is struck itself does not count.
-fn strike(book: &mut Book, at: &HashMap<String, usize>) {
-    let mut undone: HashMap<&str, bool> = HashMap::new();
-    // A strike can only be of what was there before it, so the last one stands for sure.
-    for s in book.strikes.iter().rev() {
-        let stands = !undone.get(s.id.as_str()).copied().unwrap_or(false);
-        if let Some(&i) = at.get(&s.entry) {
-            if stands && book.entries[i].struck.is_none() {
-                book.entries[i].struck = Some(s.why.clone());
-            }
-        } else if book.strikes.iter().any(|t| t.id == s.entry) {
-            let struck = undone.entry(&s.entry).or_default();
-            *struck |= stands;
-        } else {
-            book.misfits.push(format!("a strike of entry {}, which is not in the log", s.entry));
-        }
-    }
+    let entries = entries.into_iter().filter_map(|e| changes.apply(*e)).collect();
+    let Rest { visits, strikes, misfits } = changes.rest();
+    Book { visits, entries, strikes, misfits }
 }
 
 #[cfg(test)]

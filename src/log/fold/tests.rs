@@ -34,9 +34,14 @@ fn ask(kind: &str, field: &str) -> Value {
     json!({"level": "ask", "kind": kind, "field": field, "message": "?", "at": [0, 4]})
 }
 
+/// With the lines counted from 1.
+fn fold(records: impl IntoIterator<Item = Record>) -> Book {
+    super::fold((1..).zip(records))
+}
+
 fn one(records: impl IntoIterator<Item = Record>) -> Kept {
     let mut book = fold(records);
-    assert_eq!(book.misfits, [""; 0]);
+    assert_eq!(book.misfits, []);
     book.entries.remove(0)
 }
 
@@ -166,7 +171,14 @@ fn an_answer_that_does_not_fit_is_told_and_changes_nothing() {
         assert_eq!(open(&book.entries[0]), ["findings[0].claw"]);
     }
     let book = fold([answer("cow", json!("1")), strike("s", "nobody")]);
-    assert_eq!(book.misfits.len(), 2);
+    let told: Vec<String> = book.misfits.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        [
+            "line 1: an answer to entry e, which is not in the log",
+            "line 2: a strike of entry nobody, which is not in the log"
+        ]
+    );
 }
 
 #[test]
@@ -174,6 +186,15 @@ fn a_strike_counts_until_it_is_struck_itself() {
     assert!(one([ulcer_and_block(), strike("s", "e")]).struck.is_some());
     assert!(one([ulcer_and_block(), strike("s", "e"), strike("t", "s")]).struck.is_none());
     assert!(one([ulcer_and_block(), strike("s", "e"), strike("t", "s"), strike("u", "t")]).struck.is_some());
+}
+
+/// Logs that were put together by hand in the wrong order, or with lines that stand twice.
+#[test]
+fn what_comes_before_its_entry_is_applied_all_the_same() {
+    let kept = one([answer("findings[0].claw", json!("outer")), strike("s", "e"), ulcer_and_block()]);
+    assert_eq!((kept.entry.findings[0].claw, kept.struck.is_some()), (Some(Claw::Outer), true));
+    let kept = one([ulcer_and_block(), strike("s", "e"), strike("s", "e"), ulcer_and_block()]);
+    assert_eq!(kept.struck.as_deref(), Some("twice"));
 }
 
 #[test]
@@ -213,4 +234,29 @@ fn an_answer_that_leaves_a_gap_leaves_the_question() {
         answer("findings[0].claw", Value::Null),
     ]);
     assert_eq!((open(&kept), kept.open[0].kind), (vec!["findings[0].claw"], FlagKind::ClawMissing));
+}
+
+/// A log on disk gives what one in memory does, whichever way it is read.
+#[test]
+fn entries_of_a_file_are_those_of_the_records() {
+    let folder = tempfile::TempDir::new().unwrap();
+    let path = folder.path().join("log.jsonl");
+    let other = entry(&json!({"id": "o", "visit": "w"}));
+    let records =
+        [ulcer_and_block(), other, answer("findings[0].claw", json!("outer")), strike("s", "e"), strike("t", "nobody")];
+    let text: Vec<String> = records.iter().map(Record::line).collect();
+    std::fs::write(&path, text.join("\n") + "\n{\"v\":1,").unwrap();
+    let book = fold(records);
+    let mut entries = Vec::new();
+    let mut problems = 0;
+    let rest = each(&path, |_| problems += 1, |line, kept| entries.push((line, kept))).unwrap();
+    assert_eq!((problems, rest.misfits, rest.strikes), (1, book.misfits, book.strikes));
+    let told = |e: &Kept| (e.line.id.clone(), e.entry.clone(), e.struck.clone());
+    assert_eq!(
+        entries.iter().map(|e| told(&e.1)).collect::<Vec<_>>(),
+        book.entries.iter().map(told).collect::<Vec<_>>()
+    );
+    assert_eq!(entries.iter().map(|e| e.0).collect::<Vec<_>>(), [1, 2]);
+    let of_visit = of_visit(&path, "v").unwrap();
+    assert_eq!(of_visit.iter().map(told).collect::<Vec<_>>(), [told(&book.entries[0])]);
 }

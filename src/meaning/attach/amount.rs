@@ -4,7 +4,7 @@ use super::Pass;
 use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind};
 use crate::grammar::{Phrase, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
-use crate::meaning::draft::Spot;
+use crate::meaning::draft::{LooseNumber, Spot};
 use crate::vocab::{Device, Part, Unit};
 use crate::words::{Gap, Span};
 
@@ -48,7 +48,7 @@ impl Pass<'_> {
             Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,
             Some(Part::Heel) => MeasureKind::HeelHeight,
             None => {
-                self.out.loose_numbers.push(span);
+                self.out.loose_numbers.push(LooseNumber { span, after: None });
                 return;
             }
         };

@@ -1,7 +1,7 @@
 //! Zones, severities, stages and courses: which finding they belong to.
 
 use super::Pass;
-use crate::anatomy::Foot;
+use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
 use crate::grammar::{ClawWord, Named, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
@@ -61,7 +61,7 @@ impl Pass<'_> {
         let next_wants = self.for_next(i)
             && (has || self.out.findings.is_empty() || self.gap(i) > Gap::Space || self.new_place_since());
         if next_wants || self.out.findings.is_empty() {
-            self.zones = zones.to_vec();
+            self.zones = Some((zones.to_vec(), self.items[i].span));
             return;
         }
         self.goes_on_here(i);
@@ -102,12 +102,12 @@ impl Pass<'_> {
             }
             return;
         }
-        if self.for_next(i) || self.out.findings.is_empty() || (self.new_place_since() && self.finding_follows(i + 1)) {
-            self.severity = Some(grade);
-            return;
-        }
-        if self.out.findings.last().is_some_and(|f| f.severity.is_some()) && self.finding_follows(i + 1) {
-            self.severity = Some(grade);
+        let has = self.out.findings.last().is_some_and(|f| f.severity.is_some());
+        if self.for_next(i)
+            || self.out.findings.is_empty()
+            || ((self.new_place_since() || has) && self.finding_follows(i + 1))
+        {
+            self.severity = Some((grade, self.items[i].span));
             return;
         }
         self.goes_on_here(i);
@@ -182,6 +182,18 @@ impl Pass<'_> {
         if !hit {
             self.out.loose_courses.push((course, span));
         }
+    }
+
+    /// A number in one breath after a finding, small enough for its zone ("white line on two").
+    pub(super) fn after_finding(&self, i: usize, value: Option<u64>) -> Option<(u8, Span)> {
+        let n = u8::try_from(value?).ok().filter(|n| *n <= LAST_ZONE)?;
+        let at = self.last_finding_item?;
+        let own =
+            |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_));
+        let close =
+            (at + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[at + 1..i].iter().all(|it| own(&it.is));
+        let last = self.out.findings.last()?;
+        (close && last.zones.is_empty() && last.stage.is_none()).then_some((n, last.span))
     }
 
     pub(super) fn finding_later(&self, i: usize) -> bool {

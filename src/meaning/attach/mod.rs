@@ -13,13 +13,15 @@ mod grade;
 mod place;
 mod same;
 
+use std::ops::RangeInclusive;
+
 use chrono::NaiveDate;
 
 use crate::anatomy::Foot;
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
-use crate::grammar::{Deed, Item, Phrase};
-use crate::meaning::draft::{Draft, DraftAction, Spot};
+use crate::grammar::{Deed, Item, Phrase, Where};
+use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{Gap, Span};
 use amount::off;
@@ -50,8 +52,9 @@ struct Pass<'a> {
     /// Findings and actions still without a place.
     waiting_findings: Vec<usize>,
     waiting_actions: Vec<usize>,
-    zones: Vec<u8>,
-    severity: Option<u64>,
+    /// Zones and a grade that wait for their lesion, and where they were said.
+    zones: Option<(Vec<u8>, Span)>,
+    severity: Option<(u64, Span)>,
     stage: Option<Stage>,
     course: Option<crate::disorder::Course>,
     hedged: bool,
@@ -85,7 +88,7 @@ pub(crate) fn attach(items: &[Item], text: &str, visit: NaiveDate, before: Optio
         place_after: false,
         waiting_findings: vec![],
         waiting_actions: vec![],
-        zones: vec![],
+        zones: None,
         severity: None,
         stage: None,
         course: None,
@@ -117,6 +120,17 @@ impl Pass<'_> {
         self.items.get(i).map_or(Gap::Stop, |it| it.gap)
     }
 
+    /// Something was denied of the foot in the hand, or of those named among these items: they are not forgotten.
+    fn told(&mut self, items: RangeInclusive<usize>) {
+        let mut spots = self.held.spots.clone();
+        for k in items {
+            if let Some(Phrase::Place(place)) = self.get(k) {
+                spots.extend(self.spots(place));
+            }
+        }
+        self.out.told.extend(spots.iter().filter_map(|s| s.foot));
+    }
+
     /// Reads item `i`; gives the index of the next to read.
     fn step(&mut self, i: usize, before: Option<&Draft>) -> usize {
         let item = &self.items[i];
@@ -134,14 +148,23 @@ impl Pass<'_> {
                     self.out.cow = Some((tag.clone(), span));
                 }
             }
-            Phrase::Place(place) => self.place(i, place),
+            Phrase::Place(place) => {
+                if !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_)) {
+                    let feet = self.spots(place).iter().filter_map(|s| s.foot).collect();
+                    self.out.places.push((feet, span));
+                }
+                self.place(i, place);
+            }
             Phrase::Zones(zones) => self.zones(i, zones),
             Phrase::Finding(named) => self.finding(i, *named, span),
             Phrase::Severity(s) => self.severity(i, *s),
             Phrase::Stage(stage) => self.stage(i, *stage, span),
             Phrase::Course(c) => self.course(i, *c, span),
             Phrase::Deed(deed) => self.deed(i, deed, span),
-            Phrase::Stays(device) => self.stays(i, *device),
+            Phrase::Stays(device) => {
+                self.told(i + 1..=i + 1);
+                self.stays(i, *device);
+            }
             Phrase::Material(name) => self.material(name, span),
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
@@ -173,16 +196,26 @@ impl Pass<'_> {
                 self.clear_feet(&Foot::ALL, true);
             }
             Phrase::Otherwise => next = self.otherwise(i, span),
-            Phrase::Except => next = self.except(i),
+            Phrase::Except => {
+                self.told(i + 1..=i + 1);
+                next = self.except(i);
+            }
             Phrase::Past => self.past(i),
             Phrase::Only | Phrase::Drop | Phrase::Change => {}
-            Phrase::Not => next = self.not(i),
+            Phrase::Not => {
+                next = self.not(i);
+                // What is denied, and its place: right after it, or named inside.
+                self.told(i + 1..=next);
+            }
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),
             Phrase::SameAsCow => self.out.same_open.push(span),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
-            Phrase::Number { .. } => self.out.loose_numbers.push(span),
+            Phrase::Number { value, .. } => {
+                let after = self.after_finding(i, *value);
+                self.out.loose_numbers.push(LooseNumber { span, after });
+            }
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),
         }
@@ -215,6 +248,10 @@ impl Pass<'_> {
         if let Some((_, span)) = self.material.take() {
             self.out.unread.push(span);
         }
+        // "right hind outer, solar zone two": the lesion's name was lost.
+        let of_foot = self.out.findings.is_empty() && !self.out.places.is_empty();
+        self.out.loose_parts.extend(self.zones.take().map(|(_, span)| span));
+        self.out.loose_parts.extend(self.severity.take().filter(|_| of_foot).map(|(_, span)| span));
         self.out
     }
 }

@@ -161,6 +161,9 @@ fn added(symbol: u8) -> u16 {
     if symbol == b'l' { 35 } else { lost(symbol) * 9 / 10 }
 }
 
+/// No sound too many or too few costs less.
+const LEAST: u16 = 27;
+
 /// All distances, looked up by phone.
 #[derive(Clone, Debug)]
 pub(crate) struct Distances {
@@ -168,7 +171,7 @@ pub(crate) struct Distances {
     lost: [u16; 64],
     added: [u16; 64],
     /// For each heard phone, the phones (as bits) that it may stand for at no more than a step's cost.
-    may_stand_for: Vec<[u64; STEPS]>,
+    may_stand_for: Box<[[u64; STEPS]; 64]>,
     /// The phones (as bits) that may go unheard at no more than a step's cost.
     may_be_lost: [u64; STEPS],
 }
@@ -178,7 +181,7 @@ const STEP: u16 = 4;
 const STEPS: usize = 34;
 
 fn step(budget: u16) -> usize {
-    usize::from(budget.div_ceil(STEP)).min(STEPS - 1)
+    usize::from((budget + STEP - 1) / STEP).min(STEPS - 1)
 }
 
 impl Distances {
@@ -187,7 +190,7 @@ impl Distances {
             change: [[1000; 64]; 64],
             lost: [1000; 64],
             added: [1000; 64],
-            may_stand_for: vec![[0; STEPS]; 64],
+            may_stand_for: Box::new([[0; STEPS]; 64]),
             may_be_lost: [0; STEPS],
         };
         for (i, a) in SYMBOLS.iter().enumerate() {
@@ -209,26 +212,41 @@ impl Distances {
         own
     }
 
-    /// How far two whole strings of sounds are apart.
-    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone]) -> u32 {
-        let mut row: Vec<u32> = std::iter::once(0)
-            .chain(heard.iter().scan(0, |sum, h| {
-                *sum += u32::from(self.added[*h as usize]);
-                Some(*sum)
-            }))
-            .collect();
+    /// How far two whole strings of sounds are apart; nothing where that is more than `most`.
+    pub(crate) fn apart(&self, form: &[Phone], heard: &[Phone], most: u32) -> Option<u32> {
+        let more = |a: usize, b: usize| a.saturating_sub(b) as u32;
+        let at_least = (more(form.len(), heard.len()) + more(heard.len(), form.len())) * u32::from(LEAST);
+        if at_least > most {
+            return None;
+        }
+        // A tag is compared with a whole herd: what was said as a tag fits without an allocation.
+        let (mut short, mut long) = ([0; 48], vec![]);
+        let row = if heard.len() < short.len() {
+            &mut short[..=heard.len()]
+        } else {
+            long.resize(heard.len() + 1, 0);
+            long.as_mut_slice()
+        };
+        for (j, h) in heard.iter().enumerate() {
+            row[j + 1] = row[j] + u32::from(self.added(*h));
+        }
         for f in form {
             let mut corner = row[0];
-            row[0] += u32::from(self.lost[*f as usize]);
+            row[0] += u32::from(self.lost(*f));
+            let mut least = row[0];
             for j in 1..row.len() {
                 let change = corner + u32::from(self.change(*f, heard[j - 1]));
-                let lost = row[j] + u32::from(self.lost[*f as usize]);
-                let added = row[j - 1] + u32::from(self.added[heard[j - 1] as usize]);
+                let lost = row[j] + u32::from(self.lost(*f));
+                let added = row[j - 1] + u32::from(self.added(heard[j - 1]));
                 corner = row[j];
                 row[j] = change.min(lost).min(added);
+                least = least.min(row[j]);
+            }
+            if least > most {
+                return None;
             }
         }
-        row[heard.len()]
+        Some(row[heard.len()]).filter(|cost| *cost <= most)
     }
 
     /// Not hearing a phone of the form.
@@ -249,6 +267,11 @@ impl Distances {
     /// Phones, as bits, that may go unheard for about `budget`; none is left out.
     pub(crate) fn may_be_lost(&self, budget: u16) -> u64 {
         self.may_be_lost[step(budget)]
+    }
+
+    /// Hearing each phone for `form`.
+    pub(crate) fn changes(&self, form: Phone) -> &[u16; 64] {
+        &self.change[form as usize & 63]
     }
 
     /// Hearing `heard` for `form`.
@@ -274,6 +297,7 @@ mod tests {
             }
         }
         assert_eq!(SYMBOLS.len(), 42);
+        assert_eq!(SYMBOLS.iter().map(|s| lost(*s).min(added(*s))).min(), Some(LEAST));
     }
 
     #[test]

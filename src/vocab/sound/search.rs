@@ -20,6 +20,12 @@ pub(crate) struct Allowed<'a> {
     pub(crate) skip: &'a [u32],
     /// What a hit pays for beginning or ending at each position.
     pub(crate) border: &'a [u32],
+    /// Whether a hit may begin at each position.
+    pub(crate) starts: &'a [bool],
+    /// Sounds of the word that ends before each position, where that word is a term by itself; else 0.
+    pub(crate) term: &'a [u16],
+    /// What a hit pays for such a word unless it has the word too.
+    pub(crate) toll: u32,
     /// How much dearer a hit may be than the stretch it covers.
     pub(crate) slack: u32,
 }
@@ -29,8 +35,8 @@ const WORSE: u16 = 60;
 
 /// A form may have spent this much after its first sound, and `A_SOUND` more with each: one that begins
 /// badly is dropped early.
-const AT_ONCE: u16 = 50;
-const A_SOUND: u16 = 34;
+const AT_ONCE: u16 = 60;
+const A_SOUND: u16 = 28;
 
 /// Columns of a row: no form is longer, with what may be heard besides.
 const WIDTH: usize = 64;
@@ -42,6 +48,9 @@ struct Row {
     /// The columns that are not too dear.
     low: usize,
     high: usize,
+    /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
+    /// not looked at one by one.
+    follow: u64,
 }
 
 /// How many sounds ahead a form under way may hope for.
@@ -52,32 +61,54 @@ const FAR: u16 = u16::MAX / 2;
 /// Finds all hits in a note.
 pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
     let mut out = Vec::new();
-    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 0 }; trie.depth + 1];
     // The empty form: nothing heard yet. A form does not begin with a sound too many.
-    rows[0] = Row { cells: [FAR; WIDTH], low: 0, high: 1 };
+    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 1, follow: u64::MAX }; trie.depth + 1];
     rows[0].cells[0] = 0;
     for from in 0..note.len() {
-        if note[from] == BREAK {
+        if note[from] == BREAK || !allowed.starts[from] {
             continue;
         }
-        let heard = &note[from..];
-        let heard = heard.iter().position(|p| *p == BREAK).map_or(heard, |n| &heard[..n]);
-        let heard = &heard[..heard.len().min(WIDTH - 1)];
-        let mut search = Search { trie, distances, heard, from, limit: [FAR; WIDTH], allowed, out: &mut out };
-        for j in 0..=heard.len() {
-            // A form under way may still gain by the sounds ahead of it.
-            search.limit[j] = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
+        let ahead = &note[from..];
+        let ahead = ahead.iter().position(|p| *p == BREAK).map_or(ahead, |n| &ahead[..n]);
+        let ahead = &ahead[..ahead.len().min(WIDTH - 2)];
+        let mut heard = [Heard { phone: BREAK, added: FAR }; WIDTH];
+        for (heard, phone) in heard.iter_mut().zip(ahead) {
+            *heard = Heard { phone: *phone, added: distances.added(*phone) };
         }
-        search.children(0, &mut rows, 0);
+        let mut search =
+            Search { trie, distances, heard, last: ahead.len(), from, limit: [0; WIDTH], allowed, out: &mut out };
+        for j in 0..=ahead.len() {
+            // A form under way may still gain by the sounds ahead of it.
+            let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
+            // Sounds that come for nothing are the word itself, and pay no toll.
+            search.limit[j] = worth.saturating_sub(search.toll(j));
+        }
+        search.children(0, &mut rows);
     }
     out
+}
+
+/// What a form may have spent after `depth` sounds.
+fn so_far(ceiling: u16, depth: usize) -> u16 {
+    ceiling.min(AT_ONCE + A_SOUND * depth as u16)
+}
+
+#[derive(Clone, Copy)]
+struct Heard {
+    phone: Phone,
+    /// What it costs as a sound too many.
+    added: u16,
 }
 
 struct Search<'a> {
     trie: &'a Trie,
     distances: &'a Distances,
-    heard: &'a [Phone],
+    /// What was heard from here on, filled up with [`BREAK`]s.
+    heard: [Heard; WIDTH],
+    /// How many sounds that are.
+    last: usize,
     from: usize,
+    /// What a form may have cost after so many sounds; nothing past the last.
     limit: [u16; WIDTH],
     allowed: Allowed<'a>,
     out: &'a mut Vec<Hit>,
@@ -86,70 +117,71 @@ struct Search<'a> {
 impl Search<'_> {
     /// What a hit over the next `n` sounds may cost, whatever it pays where it ends.
     fn worth(&self, n: usize) -> u16 {
-        let Allowed { skip, border, slack } = self.allowed;
+        let Allowed { skip, border, slack, .. } = self.allowed;
         let worth = skip[self.from + n] - skip[self.from] + slack;
         worth.saturating_sub(border[self.from]).min(u32::from(FAR)) as u16
     }
 
-    fn children(&mut self, at: usize, rows: &mut [Row], depth: usize) {
+    /// What a hit that begins in a term pays where that ends, unless it is the same word so far; by the share that
+    /// it covers. Of later words it cannot be told whether the hit has them too.
+    fn toll(&self, n: usize) -> u16 {
+        let term = u32::from(self.allowed.term[self.from + n]);
+        let covered = n as u32;
+        if covered > term { 0 } else { (self.allowed.toll * covered).checked_div(term).unwrap_or(0) as u16 }
+    }
+
+    /// Goes on from node `at`, whose row is the first of `rows`.
+    fn children(&mut self, at: usize, rows: &mut [Row]) {
+        let Some((before, rest)) = rows.split_first_mut() else { return };
+        let depth = self.trie.depth - rest.len() + 1;
         let node = self.trie.node(at);
-        let ceiling = node.ceiling.min(AT_ONCE + A_SOUND * (depth as u16 + 1));
-        let mut left = node.next & self.may_follow(&rows[depth], ceiling);
+        let mut left = node.next & before.follow;
         while left != 0 {
             let phone = left.trailing_zeros() as Phone;
             left &= left - 1;
-            let next = self.trie.child(at, phone);
-            let (before, here) = rows.split_at_mut(depth + 1);
-            if self.fill(&before[depth], &mut here[0], phone, ceiling.min(self.trie.node(next).ceiling)) {
-                self.ends(next, &rows[depth + 1]);
-                self.children(next, rows, depth + 1);
-            }
-        }
-    }
-
-    /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
-    /// not looked at one by one.
-    fn may_follow(&self, row: &Row, ceiling: u16) -> u64 {
-        let mut out = 0;
-        for j in row.low..row.high {
-            let cost = row.cells[j];
-            if let Some(budget) = ceiling.min(self.limit[j]).checked_sub(cost) {
-                out |= self.distances.may_be_lost(budget);
-            }
-            if let (Some(heard), Some(budget)) = (self.heard.get(j), ceiling.min(self.limit[j + 1]).checked_sub(cost)) {
-                out |= self.distances.may_stand_for(*heard, budget);
-            }
-        }
-        out
-    }
-
-    /// The row of a form that goes on with `phone`; false where all of it is too dear.
-    fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16) -> bool {
-        let lost = self.distances.lost(phone);
-        let (mut low, mut high) = (usize::MAX, 0);
-        let last = self.heard.len();
-        let (mut left, mut corner) = (FAR, FAR);
-        for j in before.low..=last {
-            let up = if j < before.high { before.cells[j] } else { FAR };
-            let mut cost = up + lost;
-            if j > before.low {
-                let heard = self.heard[j - 1];
-                cost = cost.min(corner + self.distances.change(phone, heard)).min(left + self.distances.added(heard));
-            }
-            corner = up;
-            if cost > ceiling.min(self.limit[j]) {
-                if j >= before.high {
-                    break;
+            let next = node.child(phone);
+            let ceiling = self.trie.node(next).ceiling;
+            if self.fill(before, &mut rest[0], phone, ceiling, depth) {
+                self.ends(next, &rest[0]);
+                if self.trie.node(next).next & rest[0].follow != 0 {
+                    self.children(next, rest);
                 }
-                cost = FAR;
-            } else {
+            }
+        }
+    }
+
+    /// The row of a form of `depth` sounds that goes on with `phone`; false where all of it is too dear.
+    fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16, depth: usize) -> bool {
+        let lost = self.distances.lost(phone);
+        let change = self.distances.changes(phone);
+        let (now, then) = (so_far(ceiling, depth), so_far(ceiling, depth + 1));
+        let (mut low, mut high, mut follow) = (usize::MAX, 0, 0);
+        // The first column has nothing beside it.
+        let (mut left, mut corner) = (FAR, FAR);
+        for j in before.low..=self.last {
+            let up = if j < before.high { before.cells[j % WIDTH] } else { FAR };
+            let heard = &self.heard[j.wrapping_sub(1) % WIDTH];
+            let cost = (up + lost).min(corner + change[heard.phone as usize % 64]).min(left + heard.added);
+            corner = up;
+            left = FAR;
+            if cost <= now.min(self.limit[j % WIDTH]) {
+                left = cost;
                 low = low.min(j);
                 high = j + 1;
+                let after = then.min(self.limit[j % WIDTH]);
+                if cost <= after {
+                    follow |= self.distances.may_be_lost(after - cost);
+                }
+                let after = then.min(self.limit[(j + 1) % WIDTH]);
+                if cost <= after {
+                    follow |= self.distances.may_stand_for(self.heard[j % WIDTH].phone, after - cost);
+                }
+            } else if j >= before.high {
+                break;
             }
-            row.cells[j] = cost;
-            left = cost;
+            row.cells[j % WIDTH] = left;
         }
-        (row.low, row.high) = (low, high);
+        (row.low, row.high, row.follow) = (low, high, follow);
         high > 0
     }
 
@@ -164,7 +196,7 @@ impl Search<'_> {
         for j in heard {
             let cost = row.cells[j];
             let most = u32::from(self.worth(j)).saturating_sub(self.allowed.border[self.from + j]);
-            if cost > least + WORSE || u32::from(cost) > most {
+            if cost > 0 && (cost > least + WORSE || u32::from(cost + self.toll(j)) > most) {
                 continue;
             }
             for &(form, ceiling) in ends {

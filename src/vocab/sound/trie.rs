@@ -26,15 +26,16 @@ pub(crate) struct Node {
     ends: u32,
 }
 
+impl Node {
+    /// The child that `phone` leads to, one of the node's `next`.
+    pub(crate) fn child(&self, phone: Phone) -> usize {
+        self.first as usize + (self.next & ((1 << phone) - 1)).count_ones() as usize
+    }
+}
+
 impl Trie {
     pub(crate) fn node(&self, at: usize) -> Node {
         self.nodes[at]
-    }
-
-    /// The child that `phone` leads to, one of the node's `next`.
-    pub(crate) fn child(&self, at: usize, phone: Phone) -> usize {
-        let Node { first, next, .. } = self.nodes[at];
-        first as usize + (next & ((1 << phone) - 1)).count_ones() as usize
     }
 
     /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.

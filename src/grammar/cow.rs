@@ -1,0 +1,153 @@
+//! Which cow is spoken of.
+//!
+//! ```ebnf
+//! cow = ( cow cue | "next" | "number" ) , { cow cue | "next" | "number" } , tag | tag ;
+//! ```
+//!
+//! A tag without a cue counts only where a note or a sentence begins.
+
+use super::SoFar;
+use super::item::{Item, Phrase, Place, Tag, Where};
+use super::number;
+use super::toks::{self, Res, Toks};
+use crate::matches::How;
+use crate::vocab::{Atom, Meaning, Style};
+use crate::words::{Gap, Span};
+
+/// A cow: after a cue, after "next", or a bare number at the very start.
+pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
+    let mut rest = input;
+    let mut cued = false;
+    let mut next = false;
+    loop {
+        match rest.meaning() {
+            Some(Meaning::CowCue) => cued = true,
+            Some(Meaning::NextCue) => next = true,
+            Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => {
+                cued = true;
+            }
+            // "No. 63"
+            Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
+            _ => break,
+        }
+        rest = rest.skip(1);
+        if rest.0.is_empty() {
+            return input.fail();
+        }
+    }
+    // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
+    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
+        lettered_tag(text, rest)
+    } else {
+        input.fail()
+    };
+    let (after, (number, others)) = lettered.or_else(|_| number::tag(rest))?;
+    let counts =
+        matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
+            && after.gap() <= Gap::Space;
+    // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
+    let heard = rest.0[..rest.0.len() - after.0.len()].iter().any(|t| !toks::exact(t));
+    let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
+        && after.gap() <= Gap::Space
+        && after.first().is_some_and(|t| t.how == How::Exact(Style::Written));
+    let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
+    // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
+    let sentence =
+        so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
+    // "90 km to the next farm": what a number counts is not always a word we know.
+    let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
+    let start = so_far.start && so_far.led && !of_something;
+    let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
+    if counts || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
+        return input.fail();
+    }
+    // "cow 12 or 13"
+    let mut others = others;
+    let mut after = after;
+    if let Some(tok) = after.first()
+        && let Ok((end, (other, _))) = number::tag(after)
+        && text.get(rest.span_to(after).end as usize..tok.span.start as usize).is_some_and(|t| t.trim() == "or")
+    {
+        others.push(other);
+        after = end;
+    }
+    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next })))
+}
+
+fn is_place(input: Toks) -> bool {
+    matches!(input.meaning(), Some(Meaning::Foot(_) | Meaning::Place(..) | Meaning::Side(_) | Meaning::Ends(_)))
+}
+
+/// A tag with letters, as written: `A123`, `12B`.
+fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>)> {
+    let mut used = 0;
+    let (mut letters, mut digits) = (false, false);
+    while let Some(tok) = input.0.get(used) {
+        // `827M1` is a cow and a stage.
+        if letters && digits {
+            let glued = tok.gap == Gap::Glue && input.0[used - 1].span.end == tok.span.start;
+            if glued && tok.meaning.is_some_and(|m| matches!(m, Meaning::Number(_))) {
+                return input.fail();
+            }
+            break;
+        }
+        if used > 0 && (tok.gap > Gap::Glue || input.0[used - 1].span.end != tok.span.start) {
+            break;
+        }
+        let word = tok.span.of(text);
+        match tok.meaning {
+            Some(Meaning::Number(Atom::Digits { .. })) => digits = true,
+            _ if word.len() <= 3 && word.bytes().all(|b| b.is_ascii_alphabetic()) => letters = true,
+            _ => break,
+        }
+        used += 1;
+    }
+    if !(letters && digits) {
+        return input.fail();
+    }
+    let rest = input.skip(used);
+    Ok((rest, (input.span_to(rest).of(text).to_uppercase(), vec![])))
+}
+
+/// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
+pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
+    let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();
+    if let [first, second, ..] = cows[..]
+        && matches!(&items[first].is, Phrase::Cow(Tag { cued: false, .. }))
+        && matches!(&items[second].is, Phrase::Cow(Tag { cued: true, .. }))
+    {
+        let meant = items[first + 1..second].iter().any(|i| {
+            matches!(
+                i.is,
+                Phrase::Finding(_)
+                    | Phrase::Deed(_)
+                    | Phrase::Stage(_)
+                    | Phrase::Clear
+                    | Phrase::ClearAll
+                    | Phrase::Score { .. }
+                    | Phrase::Drop
+                    | Phrase::Change
+            )
+        });
+        if !meant {
+            // Told as not understood, and not lost.
+            items[first].is = Phrase::Unread;
+        }
+    }
+    // "right, cow twelve": how people begin to talk, and no foot.
+    if let [a, b, ..] = &items[..]
+        && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))
+        && b.gap > Gap::Space
+        && matches!(b.is, Phrase::Cow(_))
+    {
+        items.remove(0);
+    }
+    items
+}
+
+/// Whether "same as" stands right before.
+pub(super) fn is_same_as(text: &str, span: Span) -> bool {
+    const CUE: &str = "same as";
+    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().as_bytes();
+    before.len() >= CUE.len() && before[before.len() - CUE.len()..].eq_ignore_ascii_case(CUE.as_bytes())
+}

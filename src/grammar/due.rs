@@ -1,0 +1,67 @@
+//! What is due, and when.
+//!
+//! ```ebnf
+//! due = recheck , { recheck } , [ time ] | time , [ "and" ] , recheck ;
+//! off = ( "take off" | "off" ) , time ;
+//! ```
+
+use super::item::{Phrase, When};
+use super::time;
+use super::toks::{Res, Toks};
+use crate::vocab::Meaning;
+use crate::words::Gap;
+
+/// "recheck in four weeks", "in four weeks recheck".
+pub(super) fn due(input: Toks) -> Res<Phrase> {
+    use crate::entry::DueWhat::Recheck;
+    let again = |m: Option<Meaning>| matches!(m, Some(Meaning::Recheck | Meaning::Look));
+    if again(input.meaning()) {
+        let mut strong = input.meaning() == Some(Meaning::Recheck);
+        let mut rest = input.skip(1);
+        while again(rest.meaning()) && rest.gap() <= Gap::Space {
+            strong |= rest.meaning() == Some(Meaning::Recheck);
+            rest = rest.skip(1);
+        }
+        if rest.gap() <= Gap::Comma
+            && let Ok((after, Some(when))) = time::time(rest)
+        {
+            return Ok((after, Phrase::Due { what: Recheck, when }));
+        }
+        if !strong {
+            return input.fail();
+        }
+        return Ok((rest, Phrase::Due { what: Recheck, when: When::Open }));
+    }
+    let (mut rest, Some(when)) = time::time(input)? else {
+        return input.fail();
+    };
+    if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {
+        rest = rest.skip(1);
+    }
+    if again(rest.meaning()) && rest.gap() <= Gap::Comma {
+        return Ok((rest.skip(1), Phrase::Due { what: Recheck, when }));
+    }
+    input.fail()
+}
+
+/// "take it off in five days", "off Monday".
+pub(super) fn off_at(input: Toks) -> Res<Phrase> {
+    let mut rest = input;
+    while matches!(rest.meaning(), Some(Meaning::Remove | Meaning::Off | Meaning::TakenOff))
+        && (rest == input || rest.gap() <= Gap::Space)
+    {
+        rest = rest.skip(1);
+    }
+    if rest == input || rest.gap() > Gap::Space {
+        return input.fail();
+    }
+    match time::time(rest)? {
+        (after, Some(when)) if when != When::Days(0) => Ok((after, Phrase::OffAt(when))),
+        _ => input.fail(),
+    }
+}
+
+pub(super) fn past_or_time(input: Toks) -> Res<Phrase> {
+    let (rest, when) = time::time(input)?;
+    Ok((rest, when.map_or(Phrase::Past, Phrase::Time)))
+}

@@ -1,0 +1,57 @@
+//! The cow's number in the light of the herd.
+
+use crate::entry::Entry;
+use crate::meaning::Trace;
+use crate::roster::Roster;
+
+/// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
+const NEAR_TAG: u32 = 170;
+const CLEARLY: u32 = 40;
+/// One this near is asked about.
+const NEAR_ENOUGH_TO_ASK: u32 = 230;
+
+/// A scanned number stands for the herd's tag; of two ways to read a number, one that the herd has is believed.
+pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Roster>) {
+    let (Some(cow), Some(roster)) = (&entry.cow, roster) else { return };
+    if let Some(tag) = roster.tag_of_chip(cow) {
+        entry.cow = Some(tag.to_owned());
+    } else if roster.has(cow) {
+        trace.cow_others.retain(|other| roster.has(other));
+    }
+}
+
+/// Lets the roster decide between ways to write a number whose cue or words were not heard word for word: which
+/// digits belong to it, and what grew together with it. A digit that was heard is never changed.
+pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, roster: Option<&Roster>) {
+    let Some(cow) = entry.cow.clone() else { return };
+    let known = roster.is_some_and(|r| r.has(&cow));
+    let Some(span) = trace.cow else { return };
+    let said = span.of(text);
+    // "Cal 407" is 407, on the roster or not, and no 1407; "Cossack 78" is hardly 78.
+    let as_read = Roster::sound_of(said, &cow).unwrap_or(u32::MAX);
+    if as_read < CLEARLY {
+        return;
+    }
+    let clearly = |cost: u32| cost.saturating_add(CLEARLY) <= as_read;
+    // The one tag that keeps every digit and sounds clearly more like what was said, and whether it stands alone.
+    let better = |herd: &Roster, most: u32| {
+        let near = herd.near(said, &cow);
+        let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits && n.tag != cow && clearly(n.cost)).collect();
+        let [first, rest @ ..] = kept.as_slice() else { return None };
+        let nearest = first.cost <= most && near.iter().all(|n| n.cost >= first.cost || n.tag == cow);
+        let alone = rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY);
+        nearest.then(|| (first.tag.clone(), alone))
+    };
+    let most = if known { NEAR_ENOUGH_TO_ASK } else { NEAR_TAG };
+    match (roster, roster.and_then(|herd| better(herd, most))) {
+        (Some(herd), Some((tag, true))) if !known => {
+            entry.cow = Some(tag);
+            trace.cow_others.clear();
+            // A cow that was never seen here is as likely as a word grown together with the number.
+            trace.cow_others.extend(herd.is_soft().then_some(cow));
+        }
+        (Some(_), Some((tag, _))) if known => trace.cow_others.push(tag),
+        (Some(herd), _) if known || !herd.is_soft() => {}
+        _ => trace.cow_others.extend(better(&Roster::grown(&cow), NEAR_ENOUGH_TO_ASK).map(|(tag, _)| tag)),
+    }
+}
