@@ -5,7 +5,8 @@
 //!
 //! Beside it: [`notes`] takes an input apart into notes ([`transcript`] those with times, [`hearing`] those heard
 //! more than once), [`learn`] remembers a voice, [`ask`] turns an open question into choices and an
-//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people, [`hints`] tells a speech
+//! answer into a value, [`log`] keeps it all, [`show`] lays it out for people, [`report`] makes of
+//! it what is due, a cow's history, the farmer's sheet, the herd and the bill, [`hints`] tells a speech
 //! recogniser what it may expect.
 
 pub mod anatomy;
@@ -25,6 +26,7 @@ pub mod meaning;
 pub mod notebook;
 pub mod notes;
 pub mod read;
+pub mod report;
 pub mod roster;
 pub mod show;
 pub mod transcript;

@@ -83,16 +83,16 @@ pub(crate) struct Visit {
 impl Visit {
     pub(crate) fn line(&self, now: Stamp) -> Result<VisitLine, Fail> {
         let name = |n: &Option<String>| n.as_deref().map(str::trim).filter(|n| !n.is_empty()).map(str::to_owned);
-        let date = self.on.as_deref().map_or(Ok(now.date_naive()), date)?;
+        let date = self.on.as_deref().map_or(Ok(now.date_naive()), |d| date("--on", d))?;
         Ok(VisitLine::new(name(&self.farm).as_deref(), date, name(&self.trimmer).as_deref(), now))
     }
 }
 
 /// A day as the log has it; any other form is refused, since day and month are easily mistaken.
-fn date(text: &str) -> Result<NaiveDate, Fail> {
+pub(crate) fn date(option: &str, text: &str) -> Result<NaiveDate, Fail> {
     let shape = text.len() == 10 && text.bytes().enumerate().all(|(i, b)| (b == b'-') == (i == 4 || i == 7));
     let date = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| shape);
-    date.ok_or_else(|| Fail::Told(format!("`--on {text}`: no such day; write it as 2026-03-12 (year, month, day)")))
+    date.ok_or_else(|| Fail::Told(format!("`{option} {text}`: no such day; write it as 2026-03-12 (year, month, day)")))
 }
 
 /// Where the log is.

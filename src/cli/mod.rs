@@ -3,11 +3,15 @@
 mod args;
 mod asker;
 mod asking;
+mod bill;
 mod check;
 mod clock;
 mod completions;
+mod cow;
+mod due;
 mod fail;
 mod herd;
+mod herd_report;
 mod history;
 mod inputs;
 mod learning;
@@ -22,7 +26,9 @@ mod notebook_page;
 mod out;
 mod own_words;
 mod read;
+mod report;
 mod settle;
+mod sheet;
 mod strike;
 mod words;
 
@@ -69,6 +75,16 @@ enum Command {
     Merge(merge::Args),
     /// Go over the whole log: what is broken, changed or missing.
     Check(check::Args),
+    /// One cow's whole history: visits, the course of each lesion, blocks and wraps, where and how often.
+    Cow(cow::Args),
+    /// What must be seen to: blocks and wraps to come off, rechecks, vet calls, routine trims; overdue first.
+    Due(due::Args),
+    /// The page for the farmer: cows for the vet, counts, cow by cow, what is due and who sees to it.
+    Sheet(sheet::Args),
+    /// A herd in figures: prevalence with limits, new cases and repeats, healing, rechecks, where it is.
+    Herd(herd_report::Args),
+    /// Lines and sums from a price file, and the supplies used.
+    Bill(bill::Args),
     /// Look words up in the vocabulary, or check a words file.
     Words(words::Args),
     /// Print completions for a shell.
@@ -90,6 +106,11 @@ pub(crate) fn run() -> ExitCode {
         Command::History(args) => history::run(args, &mut out),
         Command::Merge(args) => merge::run(args, &mut out),
         Command::Check(args) => check::run(args, &mut out),
+        Command::Cow(args) => cow::run(args, &mut out),
+        Command::Due(args) => due::run(args, &mut out),
+        Command::Sheet(args) => sheet::run(args, &mut out),
+        Command::Herd(args) => herd_report::run(args, &mut out),
+        Command::Bill(args) => bill::run(args, &mut out),
         Command::Words(args) => words::run(args, &mut out),
         Command::Completions(args) => completions::run(args, &mut out),
         Command::Man(args) => man::run(args, &mut out),

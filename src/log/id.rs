@@ -32,6 +32,12 @@ pub fn strike(entry: &str, why: &str, at: Stamp, nth: usize) -> String {
     of(&["strike", entry, why, &at.to_rfc3339(), &nth.to_string()])
 }
 
+/// Of something due, for calendars: farm, cow, what, place, the visit that it comes from and its day.
+pub fn due(parts: [&str; 6]) -> String {
+    let [farm, cow, what, place, since, on] = parts;
+    of(&["due", farm, cow, what, place, since, on])
+}
+
 /// An id as a number, for sets of many: ids are sixteen hex digits; whatever else a line gives as its id is hashed.
 pub(super) fn key(id: &str) -> u64 {
     let digits = || seal::hex(id.as_bytes());

@@ -14,7 +14,7 @@ pub struct RosterError {
 }
 
 /// Names of the column of tags, the surest first: where there is a `tag`, an `id` is something else.
-const TAG: &[&str] = &[
+pub(crate) const TAG: &[&str] = &[
     "tag",
     "tag number",
     "ear tag",
@@ -101,7 +101,7 @@ fn columns(rows: &[Row]) -> Result<Columns, (usize, String)> {
 }
 
 /// The name of a column as the lists have it: `Cow_No.` is `cow number`, `Tags` is `tag`.
-fn name(cell: &str) -> String {
+pub(crate) fn name(cell: &str) -> String {
     let spaced = cell.to_lowercase().replace(['_', '-', '.'], " ");
     let word = |w| match w {
         "no" | "nr" => "number",

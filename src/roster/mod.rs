@@ -1,10 +1,10 @@
 //! The herd's tags: which cow numbers there are, and which are near one that is not.
 
-mod file;
+pub(crate) mod file;
 mod memo;
 mod near;
 pub(crate) mod said;
-mod table;
+pub(crate) mod table;
 
 pub use file::RosterError;
 

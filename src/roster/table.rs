@@ -1,22 +1,22 @@
 //! The rows of a table: tabs, semicolons or commas between the cells, quotes around those that hold one.
 
 /// A line with something in it that is no comment.
-pub(super) struct Row {
+pub(crate) struct Row {
     /// From 1.
-    pub(super) line: usize,
-    pub(super) text: String,
-    pub(super) cells: Vec<String>,
+    pub(crate) line: usize,
+    pub(crate) text: String,
+    pub(crate) cells: Vec<String>,
 }
 
 impl Row {
     /// Only the first cell holds anything.
-    pub(super) fn is_one_cell(&self) -> bool {
+    pub(crate) fn is_one_cell(&self) -> bool {
         self.cells.iter().skip(1).all(String::is_empty)
     }
 }
 
 /// All rows; a line that starts with `#` and no digit is a comment.
-pub(super) fn rows(text: &str) -> Vec<Row> {
+pub(crate) fn rows(text: &str) -> Vec<Row> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let comment = |line: &str| line.strip_prefix('#').is_some_and(|l| !l.starts_with(|c: char| c.is_ascii_digit()));
     let lines = || text.lines().enumerate().filter(|(_, l)| !l.trim().is_empty() && !comment(l));

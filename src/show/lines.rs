@@ -6,7 +6,7 @@ use unicode_width::UnicodeWidthStr;
 pub const WIDTH: usize = 80;
 
 /// `text` broken at blanks, the first line after `first`, the others indented by as much.
-pub(super) fn hang(first: &str, text: &str) -> String {
+pub(crate) fn hang(first: &str, text: &str) -> String {
     let indent = first.width();
     let mut out = String::from(first);
     let mut column = indent;

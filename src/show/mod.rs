@@ -1,10 +1,10 @@
 //! Lays things out for people: 80 columns, the trade's words, no colour needed.
 
-mod deeds;
+pub(crate) mod deeds;
 mod doubt;
 mod entry;
 mod history;
-mod lines;
+pub(crate) mod lines;
 mod why;
 
 pub use deeds::thing;

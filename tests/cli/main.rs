@@ -2,11 +2,15 @@
 
 mod ask;
 mod bad_input;
+mod bill;
 mod case;
 mod check;
+mod cow;
 mod demo;
+mod due;
 mod hearings;
 mod herd;
+mod herd_report;
 mod hints;
 mod history;
 mod learn;
@@ -15,6 +19,7 @@ mod note;
 mod notebook;
 mod read;
 mod settle;
+mod sheet;
 mod strike;
 mod timed;
 mod words;

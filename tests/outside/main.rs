@@ -7,6 +7,7 @@ mod disorders;
 mod distances;
 mod everyday;
 mod numbers;
+mod shares;
 
 use std::sync::LazyLock;
 

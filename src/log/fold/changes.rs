@@ -30,7 +30,8 @@ impl fmt::Display for Misfit {
 #[derive(Debug, Default)]
 pub struct Changes {
     visits: Vec<VisitLine>,
-    visit_ids: HashSet<u64>,
+    /// Places of the visits by their keys.
+    visit_at: HashMap<u64, usize>,
     /// By the entry's key, in the log's order.
     answers: HashMap<u64, Vec<(usize, AnswerLine)>>,
     /// With their lines.
@@ -47,9 +48,10 @@ impl Changes {
     pub fn gather(&mut self, line: usize, record: &Record) {
         match record {
             Record::Visit(visit) => {
-                if self.visit_ids.insert(id::key(&visit.id)) {
+                self.visit_at.entry(id::key(&visit.id)).or_insert_with(|| {
                     self.visits.push(visit.clone());
-                }
+                    self.visits.len() - 1
+                });
             }
             Record::Answer(answer) => {
                 self.answers.entry(id::key(&answer.entry)).or_default().push((line, answer.clone()));
@@ -62,6 +64,11 @@ impl Changes {
     /// The visits, in the log's order, each once.
     pub fn visits(&self) -> &[VisitLine] {
         &self.visits
+    }
+
+    /// The visit with that id.
+    pub fn visit(&self, id: &str) -> Option<&VisitLine> {
+        self.visit_at.get(&id::key(id)).map(|at| &self.visits[*at])
     }
 
     /// The entry as it stands; `None` where it was given already: a line that stands twice (two logs put together

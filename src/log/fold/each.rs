@@ -19,7 +19,19 @@ const ENTRY: &[u8] = br#"{"v":1,"kind":"entry","#;
 ///
 /// # Errors
 /// Where the file cannot be opened or read; bad lines are no errors but problems.
-pub fn each(path: &Path, mut problem: impl FnMut(Problem), mut with: impl FnMut(usize, Kept)) -> io::Result<Rest> {
+pub fn each(path: &Path, problem: impl FnMut(Problem), mut with: impl FnMut(usize, Kept)) -> io::Result<Rest> {
+    each_at(path, problem, |line, kept, _| with(line, kept))
+}
+
+/// As [`each`], with the visit of every entry; `None` where the log has no line of it.
+///
+/// # Errors
+/// As [`each`].
+pub fn each_at(
+    path: &Path,
+    mut problem: impl FnMut(Problem),
+    mut with: impl FnMut(usize, Kept, Option<&VisitLine>),
+) -> io::Result<Rest> {
     let length = File::open(path)?.metadata()?.len();
     let mut changes = Changes::default();
     let mut lines = Lines::new(File::open(path)?.take(length));
@@ -37,7 +49,8 @@ pub fn each(path: &Path, mut problem: impl FnMut(Problem), mut with: impl FnMut(
         match line.record() {
             Ok(Record::Entry(entry)) => {
                 if let Some(kept) = changes.apply(*entry) {
-                    with(line.number, kept);
+                    let visit = changes.visit(&kept.line.visit);
+                    with(line.number, kept, visit);
                 }
             }
             Ok(_) => {}

@@ -11,7 +11,7 @@ use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
 use crate::entry::Entry;
 use crate::flag::Flag;
 pub use changes::{Changes, Misfit, Rest};
-pub use each::{cows_at, each, of_visit};
+pub use each::{cows_at, each, each_at, of_visit};
 
 /// What a log says, with answers and strikes applied.
 #[derive(Clone, Debug, Default)]

@@ -1,0 +1,170 @@
+//! `cow`: one animal's history: visits, the course of each lesion, blocks and wraps, and a foot map.
+
+use chrono::NaiveDate;
+
+use super::cases::{Case, cases};
+use super::foot_map::FootMap;
+use super::material::{Material, Seen};
+use super::table::Table;
+use crate::anatomy::{Claw, Foot};
+use crate::entry::{Act, Entry};
+use crate::show;
+use crate::show::deeds;
+
+/// A block or a wrap, from when it was put on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Device {
+    /// `Block` or `Wrap`.
+    pub what: Act,
+    pub foot: Option<Foot>,
+    pub claw: Option<Claw>,
+    pub on: NaiveDate,
+    /// When it was taken off, or seen to be lost.
+    pub off: Option<NaiveDate>,
+    pub lost: bool,
+}
+
+/// All blocks and wraps of one cow.
+pub fn devices<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> Vec<Device> {
+    let mut devices: Vec<Device> = Vec::new();
+    for s in seen {
+        for a in &s.entry.actions {
+            let (what, on) = match a.what {
+                Act::Block => (Act::Block, true),
+                Act::Unblock => (Act::Block, false),
+                Act::Wrap => (Act::Wrap, true),
+                Act::Unwrap => (Act::Wrap, false),
+                _ => continue,
+            };
+            if on {
+                devices.push(Device { what, foot: a.foot, claw: a.claw, on: s.date, off: None, lost: false });
+                continue;
+            }
+            let here = |d: &&mut Device| {
+                d.what == what
+                    && d.off.is_none()
+                    && d.on < s.date
+                    && (a.foot.is_none() || a.foot == d.foot)
+                    && (a.claw.is_none() || d.claw.is_none() || a.claw == d.claw)
+            };
+            for device in devices.iter_mut().filter(|d| here(d)) {
+                (device.off, device.lost) = (Some(s.date), a.lost);
+            }
+        }
+    }
+    devices
+}
+
+/// Where and how often something was found, once a visit; what was healed is no finding.
+pub fn map<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> FootMap {
+    let mut map = FootMap::default();
+    for f in seen.into_iter().flat_map(|s| &s.entry.findings) {
+        if f.course != Some(crate::disorder::Course::Healed) {
+            map.add(f);
+        }
+    }
+    map
+}
+
+/// Her history as text, farm by farm; `today` is where what is open counts to, `gap` as in [`cases`].
+pub fn text(material: &Material, today: NaiveDate, gap: i64) -> String {
+    let farms = material.by_farm();
+    let told = farms.iter().map(|(farm, seen)| at_farm(farm.as_deref(), seen, today, gap));
+    told.collect::<Vec<_>>().join("\n")
+}
+
+fn at_farm(farm: Option<&str>, seen: &[&Seen], today: NaiveDate, gap: i64) -> String {
+    let (Some(first), Some(last)) = (seen.first(), seen.last()) else { return String::new() };
+    let at = farm.map_or(String::new(), |f| format!(" at {f}"));
+    let mut days: Vec<NaiveDate> = seen.iter().map(|s| s.date).collect();
+    days.dedup();
+    let days = show::count(days.len(), "visit", "visits");
+    let mut out = format!("cow {}{at}: {days}, {}", last.cow, show::day(first.date));
+    if first.date != last.date {
+        out += &format!(" to {}", show::day(last.date));
+    }
+    out += "\n\n";
+    let mut table = Table::new(2);
+    for s in seen {
+        let mut day = show::day(s.date);
+        for (place, told) in lines(&s.entry) {
+            table.row([std::mem::take(&mut day), place, told]);
+        }
+    }
+    out += &table.to_string();
+    let cases = cases(seen.iter().copied(), gap);
+    if !cases.is_empty() {
+        out += "\nlesions\n";
+        let mut table = Table::new(2);
+        for c in &cases {
+            table.row([place(c.foot, c.claw), c.disorder.name().to_owned(), course(c, today)]);
+        }
+        out += &table.to_string();
+    }
+    let devices = devices(seen.iter().copied());
+    if !devices.is_empty() {
+        out += "\nblocks and wraps\n";
+        let mut table = Table::new(2);
+        for d in &devices {
+            let days = |to: NaiveDate| show::count((to - d.on).num_days() as usize, "day", "days");
+            let off = match d.off {
+                Some(off) if d.lost => format!("lost by {}, {}", show::day(off), days(off)),
+                Some(off) => format!("off {}, {}", show::day(off), days(off)),
+                None => format!("not yet off, {}", days(today.max(d.on))),
+            };
+            table.row([place(d.foot, d.claw), d.what.words().to_owned(), format!("on {}; {off}", show::day(d.on))]);
+        }
+        out += &table.to_string();
+    }
+    let map = map(seen.iter().copied());
+    if !map.is_empty() {
+        out += &format!("\nfindings by place, what was healed left out\n{}", map.text());
+    }
+    out
+}
+
+fn place(foot: Option<Foot>, claw: Option<Claw>) -> String {
+    let claw = claw.map_or(String::new(), |c| format!(" {}", c.words()));
+    foot.map_or("foot not known".to_owned(), |f| format!("{}{claw}", f.words()))
+}
+
+/// `first seen thu 1 jan 2026; healed thu 12 mar 2026, 70 days`.
+fn course(c: &Case, today: NaiveDate) -> String {
+    let days = show::count(c.days(today.max(c.last)) as usize, "day", "days");
+    let begun = if c.begun_before { "begun before" } else { "first seen" };
+    let end = c.healed.map_or_else(
+        || format!("not known to be healed, {days}, last seen {}", show::day(c.last)),
+        |h| format!("healed {}, {days}", show::day(h)),
+    );
+    let again = match c.nth {
+        1 => String::new(),
+        n => format!("; AGAIN, time {n} at this place"),
+    };
+    format!("{begun} {}; {end}{again}", show::day(c.first))
+}
+
+/// An entry as lines of a place and what is to be told of it.
+pub(super) fn lines(entry: &Entry) -> Vec<(String, String)> {
+    let mut lines = Vec::new();
+    for foot in [Some(Foot::LF), Some(Foot::RF), Some(Foot::LH), Some(Foot::RH), None] {
+        let found = entry.findings.iter().filter(|f| f.foot == foot).map(deeds::finding);
+        let done = entry.actions.iter().filter(|a| a.foot == foot).map(|a| deeds::action(a, false));
+        let told: Vec<String> = found.chain(done).collect();
+        if !told.is_empty() {
+            lines.push((foot.map_or("", Foot::words).to_owned(), told.join("; ")));
+        }
+    }
+    if entry.clear.len() == 4 {
+        lines.push(("all four".to_owned(), "clean".to_owned()));
+    } else {
+        lines.extend(entry.clear.iter().map(|f| (f.words().to_owned(), "clean".to_owned())));
+    }
+    lines.extend(entry.scores.iter().map(|s| (s.scale.words().to_owned(), deeds::score(s))));
+    lines.extend(entry.measures.iter().map(|m| (m.what.words().to_owned(), deeds::measure(m))));
+    lines.extend(entry.due.iter().map(|d| ("due".to_owned(), deeds::due(d))));
+    lines.extend(entry.remarks.iter().map(|r| ("remark".to_owned(), r.clone())));
+    if lines.is_empty() {
+        lines.push((String::new(), "seen, nothing noted".to_owned()));
+    }
+    lines
+}

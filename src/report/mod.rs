@@ -1,0 +1,28 @@
+//! What the records are used for: pure functions from a log's entries to values, which the commands print.
+//!
+//! What an open question concerns and what is struck is left out, and counted at the foot ([`LeftOut`]).
+
+pub mod bill;
+#[cfg(not(target_family = "wasm"))]
+pub mod calendar;
+pub mod care;
+pub mod cases;
+pub mod cow;
+pub mod due;
+mod due_text;
+pub mod foot_map;
+pub mod herd;
+pub mod herd_file;
+mod herd_text;
+pub mod html;
+mod material;
+pub mod sheet;
+mod sheet_html;
+mod sheet_text;
+pub mod survival;
+mod table;
+pub mod wilson;
+
+pub use due_text::due_text;
+pub use material::{LeftOut, Material, Scope, Seen, key};
+pub use table::Table;
