@@ -16,6 +16,7 @@ mod history;
 mod learn;
 mod merge;
 mod note;
+mod notebook;
 mod read;
 mod settle;
 mod sheet;
