@@ -6,8 +6,10 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::date::{self, Written};
+use super::ditto;
 use super::heading::Heading;
 use super::prepare::{Is, Looker, Prepared};
+use super::quoted::{Joiner, cells};
 use super::text::Line;
 
 /// Lines at the start that are looked at.
@@ -90,15 +92,13 @@ impl Columns {
     /// # Errors
     /// Where `wanted` cannot be understood, or no column has the cows.
     pub fn guess(head: &[String], wanted: Option<&str>) -> Result<Option<Self>, String> {
-        let lines: Vec<&String> = head.iter().filter(|l| !l.trim().is_empty()).collect();
-        let Some(separator) = separator(&lines) else {
+        let Some((separator, rows)) = split(head) else {
             return if wanted.is_some() {
                 Err("this is no table: its lines have no common columns".to_owned())
             } else {
                 Ok(None)
             };
         };
-        let rows: Vec<Vec<String>> = lines.iter().map(|l| cells(l, separator)).collect();
         let names = rows[0].clone();
         let known = |cell: &str| NAMES.iter().find(|n| n.2.contains(&plain(cell).as_str())).map(|n| n.0);
         let named = rows[0].iter().filter(|c| known(c).is_some()).count() > 0
@@ -135,7 +135,13 @@ impl Columns {
 
     /// A reader of its rows.
     pub fn rows(&self) -> Rows<'_> {
-        Rows { columns: self, first: true, visit: None }
+        Rows {
+            columns: self,
+            joiner: Joiner::new(self.separator, Some(self.names.len())),
+            first: true,
+            visit: None,
+            above: vec![],
+        }
     }
 }
 
@@ -170,8 +176,11 @@ impl fmt::Display for Columns {
 #[derive(Debug)]
 pub struct Rows<'a> {
     columns: &'a Columns,
+    joiner: Joiner,
     first: bool,
     visit: Option<(String, String)>,
+    /// The cells of the row before, for ditto marks.
+    above: Vec<String>,
 }
 
 /// A line to be looked at, or one that a row of a table came to.
@@ -192,14 +201,32 @@ impl Row {
 }
 
 impl Rows<'_> {
-    /// A row as lines: a heading where the day or the farm is another one, and the note.
+    /// The rows that are whole with this line. A row comes as lines: a heading where the day or the farm is another
+    /// one, and the note.
     pub fn take(&mut self, line: Line) -> Vec<Row> {
+        let rows = self.joiner.take(line);
+        rows.into_iter().flat_map(|row| self.row(row)).collect()
+    }
+
+    /// What is left after the last line.
+    pub fn end(&mut self) -> Vec<Row> {
+        let rows = self.joiner.end();
+        rows.into_iter().flat_map(|row| self.row(row)).collect()
+    }
+
+    fn row(&mut self, line: Line) -> Vec<Row> {
         let Ok(text) = &line.text else { return vec![Row::Line(line)] };
         let names = self.columns.named && std::mem::take(&mut self.first);
         if names || text.trim().is_empty() {
             return vec![Row::Line(Line { text: Ok(String::new()), ..line })];
         }
-        let cells = cells(text, self.columns.separator);
+        let mut cells = cells(text, self.columns.separator);
+        for (cell, above) in cells.iter_mut().zip(&self.above) {
+            if ditto::is_mark(cell) {
+                cell.clone_from(above);
+            }
+        }
+        self.above.clone_from(&cells);
         let all = |is: Holds| -> Vec<&str> {
             self.columns
                 .holds
@@ -255,6 +282,9 @@ impl Rows<'_> {
                 .map(|n| if note.len() > 1 { format!(", {n}") } else { n.to_owned() })
                 .collect::<Vec<_>>(),
         );
+        // Cells without a column, as where a comma stood without quotes: said is said.
+        let more = cells.iter().skip(self.columns.names.len()).filter(|c| !c.is_empty());
+        note.extend(more.map(|c| format!(", {c}")));
         out.push(Row::Line(Line { number: line.number, text: Ok(note.join(" ")) }));
         out
     }
@@ -290,35 +320,26 @@ fn heading(day: &str, farm: &str) -> Heading {
     h
 }
 
-/// What stands between cells: the same number of times in most lines.
-fn separator(lines: &[&String]) -> Option<u8> {
-    let lines: Vec<_> = lines.iter().take(LOOK).collect();
-    if lines.len() < 2 {
-        return None;
-    }
-    b"\t;,|".iter().copied().find(|s| {
-        let counts: Vec<usize> = lines.iter().map(|l| cells(l, *s).len()).collect();
-        let mut tally: HashMap<usize, usize> = HashMap::new();
-        for c in &counts {
-            *tally.entry(*c).or_default() += 1;
+/// What stands between cells, the same number of times in most rows; and the rows.
+fn split(head: &[String]) -> Option<(u8, Vec<Vec<String>>)> {
+    b"\t;,|".iter().find_map(|separator| {
+        let mut joiner = Joiner::new(*separator, None);
+        let mut rows: Vec<Line> = Vec::new();
+        for (i, text) in head.iter().enumerate() {
+            rows.extend(joiner.take(Line { number: i + 1, text: Ok(text.clone()) }));
         }
-        let need = if *s == b',' { 3 } else { 2 };
-        tally.iter().any(|(n, times)| *n >= need && times * 10 >= counts.len() * 9)
+        // A row that goes on behind what was looked at is left out.
+        let text = |l: &Line| l.text.clone().unwrap_or_default();
+        let rows: Vec<Vec<String>> =
+            rows.iter().map(text).filter(|l| !l.trim().is_empty()).map(|l| cells(&l, *separator)).collect();
+        let mut tally: HashMap<usize, usize> = HashMap::new();
+        for row in &rows {
+            *tally.entry(row.len()).or_default() += 1;
+        }
+        let need = if *separator == b',' { 3 } else { 2 };
+        let even = tally.iter().any(|(n, times)| *n >= need && times * 10 >= rows.len() * 9);
+        (rows.len() > 1 && even).then_some((*separator, rows))
     })
-}
-
-fn cells(line: &str, separator: u8) -> Vec<String> {
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(separator)
-        .trim(csv::Trim::All)
-        .from_reader(line.as_bytes());
-    let record = reader.records().next();
-    match record {
-        Some(Ok(record)) => record.iter().map(str::to_owned).collect(),
-        _ => line.split(separator as char).map(|c| c.trim().to_owned()).collect(),
-    }
 }
 
 fn plain(name: &str) -> String {
