@@ -118,12 +118,15 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let looker = Looker::new(&reader, given.words.clone().into_iter().collect());
     let import = Import::new(&looker, &plan, &source.short, args.trimmer.clone(), now);
     second_look(args, &source, &sums, import, &looker, &mut writer, &mut earlier, &mut page, out)?;
+    let (count, lines) = earlier.otherwise();
+    let otherwise = (count, lines.to_vec());
     let (left, gone) = if page.held() == 0 {
         (earlier.left(), earlier.gone(&path, &source.short, GONE).map_err(look)?)
     } else {
         (0, vec![])
     };
     page.end(&open, args.answers.as_deref(), out)?;
+    page.otherwise(otherwise.0, &otherwise.1, out)?;
     page.gone(left, &gone, out)
 }
 

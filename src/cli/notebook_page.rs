@@ -240,6 +240,23 @@ impl Page {
         if self.cows > 0 { out.line("nothing is written yet: `--write` does it") } else { Ok(()) }
     }
 
+    /// Names lines whose entries in the log were understood otherwise, as before shorthand was explained.
+    pub(crate) fn otherwise(&self, count: usize, lines: &[usize], out: &mut Out) -> Result<(), Fail> {
+        if self.json || count == 0 {
+            return Ok(());
+        }
+        let (entries, are) = (show::count(count, "entry", "entries"), show::plural(count, "is", "are"));
+        let named: Vec<String> = lines.iter().map(usize::to_string).collect();
+        let more = if count > lines.len() { " …" } else { "" };
+        out.line(&format!(
+            "{entries} in the log {are} understood otherwise now ({} {}{more}), and {} there as before: `settle` answers \
+             what is open",
+            show::plural(lines.len(), "line", "lines"),
+            named.join(", "),
+            show::plural(count, "stays", "stay")
+        ))
+    }
+
     /// Names entries of an earlier import that the file does not have any more: all are counted, some are shown.
     pub(crate) fn gone(&self, left: usize, gone: &[Gone], out: &mut Out) -> Result<(), Fail> {
         if self.json {

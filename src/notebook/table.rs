@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use super::date::{self, Written};
 use super::ditto;
-use super::heading::Heading;
+use super::heading::{self, Heading};
 use super::prepare::{Is, Looker, Prepared};
 use super::quoted::{Joiner, cells};
 use super::text::Line;
@@ -107,8 +107,10 @@ impl Columns {
         if let Some(wanted) = wanted {
             holds = self::wanted(wanted, &names)?;
         } else {
-            for (i, name) in names.iter().enumerate() {
-                let by_name = known(name).filter(|_| named);
+            let by_name: Vec<Option<Holds>> = names.iter().map(|name| known(name).filter(|_| named)).collect();
+            let said = by_name.iter().any(|is| matches!(is, Some(Holds::Note | Holds::Finding)));
+            holds.extend(by_name.iter().enumerate().filter_map(|(i, is)| is.map(|is| (is, i))));
+            for i in (0..names.len()).filter(|i| by_name[*i].is_none()) {
                 let body: Vec<&str> = rows
                     .iter()
                     .skip(usize::from(named))
@@ -116,10 +118,13 @@ impl Columns {
                     .map(String::as_str)
                     .filter(|c| !c.is_empty())
                     .collect();
-                let by_content = || content(&body, &holds);
-                if let Some(is) = by_name.or_else(by_content) {
-                    holds.push((is, i));
-                }
+                // What has a name of its own beside one for notes is a breed, a pen.
+                let is = content(&body, &holds).filter(|is| *is != Holds::Note || !(named && said));
+                holds.extend(is.map(|is| (is, i)));
+            }
+            // Lines of a notebook have commas too.
+            if !named && !holds.iter().any(|h| h.0 == Holds::Cow) {
+                return Ok(None);
             }
         }
         if !holds.iter().any(|h| h.0 == Holds::Cow) && !holds.iter().any(|h| h.0 == Holds::Note) {
@@ -131,6 +136,14 @@ impl Columns {
         }
         holds.sort_by_key(|h| h.0);
         Ok(Some(Self { separator, names, holds, named }))
+    }
+
+    /// A heading or an errand between the rows of a table without names: where the cow should be, there is none.
+    fn is_between(&self, text: &str, cells: &[String]) -> bool {
+        let has = |is: Holds| self.holds.iter().any(|h| h.0 == is);
+        let cow = self.holds.iter().find(|h| h.0 == Holds::Cow).and_then(|h| cells.get(h.1));
+        let no_cow = cow.is_none_or(|c| !c.bytes().any(|b| b.is_ascii_digit()) && !ditto::is_mark(c));
+        has(Holds::Cow) && (no_cow || (!has(Holds::Date) && heading::heading(text, || false).is_some()))
     }
 
     /// A reader of its rows.
@@ -221,6 +234,9 @@ impl Rows<'_> {
             return vec![Row::Line(Line { text: Ok(String::new()), ..line })];
         }
         let mut cells = cells(text, self.columns.separator);
+        if !self.columns.named && self.columns.is_between(text, &cells) {
+            return vec![Row::Line(line)];
+        }
         for (cell, above) in cells.iter_mut().zip(&self.above) {
             if ditto::is_mark(cell) {
                 cell.clone_from(above);
@@ -245,7 +261,7 @@ impl Rows<'_> {
             out.push(Row::Ready(Prepared {
                 number: line.number,
                 text: format!("{} {}", visit.0, visit.1).trim().to_owned(),
-                is: Is::Heading(heading(&visit.0, &visit.1)),
+                is: Is::Heading(opened(&visit.0, &visit.1)),
             }));
             self.visit = Some(visit);
         }
@@ -279,7 +295,8 @@ impl Rows<'_> {
         note.extend(
             all(Holds::Note)
                 .into_iter()
-                .map(|n| if note.len() > 1 { format!(", {n}") } else { n.to_owned() })
+                .enumerate()
+                .map(|(k, n)| if k > 0 || note.len() > 1 { format!(", {n}") } else { n.to_owned() })
                 .collect::<Vec<_>>(),
         );
         // Cells without a column, as where a comma stood without quotes: said is said.
@@ -290,7 +307,7 @@ impl Rows<'_> {
     }
 }
 
-fn heading(day: &str, farm: &str) -> Heading {
+fn opened(day: &str, farm: &str) -> Heading {
     let pieces = date::pieces(day);
     let mut h = Heading {
         farm: (!farm.is_empty()).then(|| farm.to_owned()),
@@ -368,7 +385,7 @@ fn content(cells: &[&str], taken: &[(Holds, usize)]) -> Option<Holds> {
         })
     {
         Some(Holds::Foot)
-    } else if free(Holds::Note) && most(&|c| c.chars().any(char::is_alphabetic)) {
+    } else if most(&|c| c.chars().any(char::is_alphabetic)) {
         Some(Holds::Note)
     } else {
         None
@@ -425,11 +442,30 @@ mod tests {
         assert_eq!(texts(named, None), ["= 6/5/18 Oak Lane", "#412 LH DD , wrap", "#413 RH out SU , z4; block"]);
         let bare = "6/5/18\t412\tLH DD wrap\n6/5/18\t413\tall ok\n";
         assert_eq!(texts(bare, None), ["= 6/5/18", "#412 LH DD wrap", "#413 all ok"]);
-        assert_eq!(texts("a,b,c\n1,412,x\n2,413,y\n", Some("cow=2")), ["#b", "#412", "#413"]);
+        assert_eq!(texts("a,b,c\n1,412,x\n2,413,y\n", Some("cow=2")), ["a,b,c", "#412", "#413"]);
+    }
+
+    #[test]
+    fn lines_between_the_rows_of_a_table_without_names_stay_what_they_are() {
+        let text = "Tue 6/5/18, Oak Lane, 22 hd\n412, LH DD, wrp\n413, RH SU, blk\n414, \", \"\ngate, code, 4471\n";
+        let rows = "415, ok, ok\n".repeat(9);
+        let got = texts(&format!("{text}{rows}"), None);
+        assert_eq!(
+            got[..5],
+            [
+                "Tue 6/5/18, Oak Lane, 22 hd",
+                "#412 LH DD , wrp",
+                "#413 RH SU , blk",
+                "#414 RH SU , blk",
+                "gate, code, 4471"
+            ]
+        );
     }
 
     #[test]
     fn what_is_no_table_is_left_alone() {
+        let lines = ["412 LH DD, wrap, bad", "413 RH SU, block, wrap", "414 ok, ok, ok"].map(str::to_owned);
+        assert_eq!(Columns::guess(&lines, None), Ok(None), "commas of a notebook");
         let lines = ["Tue 6/5/18 Oak Lane, 22 hd", "231 LR out SU z4", "18 ok"].map(str::to_owned);
         assert_eq!(Columns::guess(&lines, None), Ok(None));
         assert!(Columns::guess(&lines, Some("cow=1")).is_err());

@@ -386,6 +386,17 @@ fn headings_that_run_backwards_are_listed_with_their_lines() {
 #[test]
 fn a_long_file_shows_no_bar_where_there_is_no_terminal() {
     let text = format!("2018-06-05 Oak Lane\n{}", "412 LH DD, a wrap on it, and so on\n".repeat(32_000));
+    assert!(text.len() > 1 << 20);
     let case = Case::new().with("old.txt", text);
     case.run(&["notebook", "old.txt", "--write"]).code(0).err("log: log.jsonl\n").out_has("kept 32000 entries");
+}
+
+#[test]
+fn an_entry_that_shorthand_would_change_now_is_named_and_not_doubled() {
+    let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n18 ok\n231 LH DD XY\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 2 entries");
+    let case = case.with("a.txt", "word XY = wrap\n");
+    let ran = case.run(&["notebook", "old.txt", "--write", "--answers", "a.txt"]).code(0).out_has("kept no entries");
+    ran.out_has("1 entry in the log is understood otherwise now (line 3), and stays there as before: `settle`");
+    assert_eq!(entries(&case).len(), 2);
 }
