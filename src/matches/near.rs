@@ -97,8 +97,14 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
     let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
     let term = sounded.ends_of_terms(&plain);
-    let starts: Vec<bool> =
-        (0..sounded.phones.len()).map(|p| plain[sounded.word[p] as usize] != Plain::Term || border[p] == 0).collect();
+    // Within a word that was heard as a term, and before another one, nothing else begins.
+    let starts: Vec<bool> = (0..sounded.phones.len())
+        .map(|p| {
+            let word = sounded.word[p] as usize;
+            let terms = plain[word..].iter().take(2).all(|p| *p == Plain::Term);
+            border[p] == 0 || !terms
+        })
+        .collect();
     let allowed = Allowed {
         starts: &starts,
         skip: &skip,
@@ -271,6 +277,12 @@ fn near(
     let said =
         edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
     if said {
+        return;
+    }
+    // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
+    let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
+    let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
+    if over && edges[..exact].iter().any(inside) {
         return;
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;
