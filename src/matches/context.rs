@@ -39,21 +39,21 @@ impl Context {
     pub fn new(tuning: &Tuning) -> Self {
         let counts: Counts = toml::from_str(include_str!("../../vocab/context.toml"))
             .expect("the built-in counts are checked by a test");
-        let count = |before: Kind, kind: Kind| {
+        let count = |before: &Kind, kind: &Kind| {
             let n = counts.get("after").and_then(|t| t.get(before.name())).and_then(|t| t.get(kind.name()));
             f64::from(n.copied().unwrap_or(0))
         };
-        let total: f64 =
-            Kind::ALL.iter().flat_map(|b| Kind::ALL.iter().map(move |k| (*b, *k))).map(|(b, k)| count(b, k)).sum();
-        let costs: Vec<_> = Kind::ALL
+        let counts: Vec<Vec<f64>> = Kind::ALL.iter().map(|b| Kind::ALL.iter().map(|k| count(b, k)).collect()).collect();
+        let overall: Vec<f64> = (0..Kind::COUNT).map(|k| counts.iter().map(|row| row[k]).sum()).collect();
+        let total: f64 = overall.iter().sum();
+        let costs: Vec<_> = counts
             .iter()
-            .map(|before| {
-                let sum: f64 = Kind::ALL.iter().map(|k| count(*before, *k)).sum();
+            .map(|counts| {
+                let sum: f64 = counts.iter().sum();
                 let mut row = [0; Kind::COUNT];
-                for (cell, kind) in row.iter_mut().zip(Kind::ALL) {
-                    let overall: f64 = Kind::ALL.iter().map(|b| count(*b, *kind)).sum();
+                for ((cell, count), overall) in row.iter_mut().zip(counts).zip(&overall) {
                     let share = (overall + 1.0) / (total + Kind::COUNT as f64);
-                    let here = (count(*before, *kind) + SMOOTH * share) / (sum + SMOOTH);
+                    let here = (count + SMOOTH * share) / (sum + SMOOTH);
                     *cell = (-here.ln() * f64::from(tuning.context)).round().clamp(0.0, 150.0) as u16;
                 }
                 row

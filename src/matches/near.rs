@@ -97,7 +97,16 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
     let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
     let term = sounded.ends_of_terms(&plain);
-    let allowed = Allowed { skip: &skip, border: &border, term: &term, toll: tuning.over_term, slack: tuning.slack };
+    let starts: Vec<bool> =
+        (0..sounded.phones.len()).map(|p| plain[sounded.word[p] as usize] != Plain::Term || border[p] == 0).collect();
+    let allowed = Allowed {
+        starts: &starts,
+        skip: &skip,
+        border: &border,
+        term: &term,
+        toll: tuning.over_term,
+        slack: tuning.slack,
+    };
     for hit in sounds.hits(&sounded.phones, allowed) {
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
     }

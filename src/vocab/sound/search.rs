@@ -20,6 +20,8 @@ pub(crate) struct Allowed<'a> {
     pub(crate) skip: &'a [u32],
     /// What a hit pays for beginning or ending at each position.
     pub(crate) border: &'a [u32],
+    /// Whether a hit may begin at each position.
+    pub(crate) starts: &'a [bool],
     /// Sounds of the word that ends before each position, where that word is a term by itself; else 0.
     pub(crate) term: &'a [u16],
     /// What a hit pays for such a word unless it has the word too.
@@ -63,16 +65,18 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: 
     let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 1, follow: u64::MAX }; trie.depth + 1];
     rows[0].cells[0] = 0;
     for from in 0..note.len() {
-        if note[from] == BREAK {
+        if note[from] == BREAK || !allowed.starts[from] {
             continue;
         }
         let ahead = &note[from..];
         let ahead = ahead.iter().position(|p| *p == BREAK).map_or(ahead, |n| &ahead[..n]);
-        let ahead = &ahead[..ahead.len().min(WIDTH - 1)];
-        let mut heard = [BREAK; WIDTH];
-        heard[..ahead.len()].copy_from_slice(ahead);
+        let ahead = &ahead[..ahead.len().min(WIDTH - 2)];
+        let mut heard = [Heard { phone: BREAK, added: FAR }; WIDTH];
+        for (heard, phone) in heard.iter_mut().zip(ahead) {
+            *heard = Heard { phone: *phone, added: distances.added(*phone) };
+        }
         let mut search =
-            Search { trie, distances, heard, last: ahead.len(), from, limit: [0; WIDTH + 1], allowed, out: &mut out };
+            Search { trie, distances, heard, last: ahead.len(), from, limit: [0; WIDTH], allowed, out: &mut out };
         for j in 0..=ahead.len() {
             // A form under way may still gain by the sounds ahead of it.
             let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
@@ -89,16 +93,23 @@ fn so_far(ceiling: u16, depth: usize) -> u16 {
     ceiling.min(AT_ONCE + A_SOUND * depth as u16)
 }
 
+#[derive(Clone, Copy)]
+struct Heard {
+    phone: Phone,
+    /// What it costs as a sound too many.
+    added: u16,
+}
+
 struct Search<'a> {
     trie: &'a Trie,
     distances: &'a Distances,
     /// What was heard from here on, filled up with [`BREAK`]s.
-    heard: [Phone; WIDTH],
+    heard: [Heard; WIDTH],
     /// How many sounds that are.
     last: usize,
     from: usize,
     /// What a form may have cost after so many sounds; nothing past the last.
-    limit: [u16; WIDTH + 1],
+    limit: [u16; WIDTH],
     allowed: Allowed<'a>,
     out: &'a mut Vec<Hit>,
 }
@@ -145,32 +156,30 @@ impl Search<'_> {
         let change = self.distances.changes(phone);
         let (now, then) = (so_far(ceiling, depth), so_far(ceiling, depth + 1));
         let (mut low, mut high, mut follow) = (usize::MAX, 0, 0);
+        // The first column has nothing beside it.
         let (mut left, mut corner) = (FAR, FAR);
         for j in before.low..=self.last {
-            let up = if j < before.high { before.cells[j] } else { FAR };
-            let mut cost = up + lost;
-            if j > before.low {
-                let heard = self.heard[j - 1];
-                cost = cost.min(corner + change[heard as usize & 63]).min(left + self.distances.added(heard));
-            }
+            let up = if j < before.high { before.cells[j % WIDTH] } else { FAR };
+            let heard = &self.heard[j.wrapping_sub(1) % WIDTH];
+            let cost = (up + lost).min(corner + change[heard.phone as usize % 64]).min(left + heard.added);
             corner = up;
-            if cost > now.min(self.limit[j]) {
-                if j >= before.high {
-                    break;
-                }
-                cost = FAR;
-            } else {
+            left = FAR;
+            if cost <= now.min(self.limit[j % WIDTH]) {
+                left = cost;
                 low = low.min(j);
                 high = j + 1;
-                if let Some(budget) = then.min(self.limit[j]).checked_sub(cost) {
-                    follow |= self.distances.may_be_lost(budget);
+                let after = then.min(self.limit[j % WIDTH]);
+                if cost <= after {
+                    follow |= self.distances.may_be_lost(after - cost);
                 }
-                if let Some(budget) = then.min(self.limit[j + 1]).checked_sub(cost) {
-                    follow |= self.distances.may_stand_for(self.heard[j], budget);
+                let after = then.min(self.limit[(j + 1) % WIDTH]);
+                if cost <= after {
+                    follow |= self.distances.may_stand_for(self.heard[j % WIDTH].phone, after - cost);
                 }
+            } else if j >= before.high {
+                break;
             }
-            row.cells[j] = cost;
-            left = cost;
+            row.cells[j % WIDTH] = left;
         }
         (row.low, row.high, row.follow) = (low, high, follow);
         high > 0

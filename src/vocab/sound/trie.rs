@@ -38,7 +38,6 @@ impl Trie {
         self.nodes[at]
     }
 
-
     /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
     pub(crate) fn ends(&self, at: usize) -> &[(u32, u16)] {
         &self.ends[self.nodes[at].ends as usize..self.nodes[at + 1].ends as usize]
