@@ -154,10 +154,11 @@ pub(super) fn lines(entry: &Entry) -> Vec<(String, String)> {
             lines.push((foot.map_or("", Foot::words).to_owned(), told.join("; ")));
         }
     }
-    if entry.clear.len() == 4 {
-        lines.push(("all four".to_owned(), "clean".to_owned()));
-    } else {
-        lines.extend(entry.clear.iter().map(|f| (f.words().to_owned(), "clean".to_owned())));
+    let clean: Vec<&str> = entry.clear.iter().map(|f| f.words()).collect();
+    match clean.len() {
+        0 => {}
+        4 => lines.push(("clean".to_owned(), "all four".to_owned())),
+        _ => lines.push(("clean".to_owned(), clean.join(", "))),
     }
     lines.extend(entry.scores.iter().map(|s| (s.scale.words().to_owned(), deeds::score(s))));
     lines.extend(entry.measures.iter().map(|m| (m.what.words().to_owned(), deeds::measure(m))));

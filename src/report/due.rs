@@ -6,7 +6,7 @@ use chrono::{Duration, NaiveDate};
 use serde::Serialize;
 
 use super::herd_file::Dates;
-use super::material::{Material, Seen, key};
+use super::material::{Material, Seen, in_order, key};
 use crate::anatomy::{Claw, Foot};
 use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, Action, Due, DueWhat, Entry};
@@ -140,7 +140,7 @@ pub fn due(material: &Material, herd: &HashMap<String, Dates>, rules: &Rules, to
     }
     let mut items: Vec<Item> = open.into_values().flatten().collect();
     items.extend(trims(material, herd, rules, today));
-    items.sort_by(|a, b| (a.on, &a.farm, a.what, &a.cow, a.foot).cmp(&(b.on, &b.farm, b.what, &b.cow, b.foot)));
+    items.sort_by_cached_key(|i| (i.on, i.farm.clone(), i.what, in_order(&i.cow), i.foot));
     DueList { items, silent }
 }
 

@@ -8,6 +8,7 @@ mod check;
 mod cow;
 mod demo;
 mod due;
+mod export;
 mod hearings;
 mod herd;
 mod herd_report;

@@ -4,6 +4,7 @@
 
 mod changes;
 mod each;
+mod quick;
 
 use super::after;
 use super::counts::Counts;
@@ -12,6 +13,7 @@ use crate::entry::Entry;
 use crate::flag::Flag;
 pub use changes::{Changes, Misfit, Rest};
 pub use each::{cows_at, each, each_at, of_visit};
+pub use quick::{Quick, each_quick};
 
 /// What a log says, with answers and strikes applied.
 #[derive(Clone, Debug, Default)]

@@ -1,0 +1,265 @@
+//! A long log for figures: as [`super::each`], but the words of an entry are passed over, and its lines are taken
+//! apart on all cores.
+//!
+//! Most entries have no question and nobody answered or struck them: of those only what counts is read. The others,
+//! and every line that is not plain, go the way of [`super::each`].
+
+use std::borrow::Cow;
+use std::fs::File;
+use std::io::{self, BufRead, BufReader, Read, Take};
+use std::path::Path;
+use std::thread;
+
+use serde::Deserialize;
+
+use super::each::{ENTRY, gather};
+use super::{Changes, Kept, Rest};
+use crate::entry::{Action, Due, Entry, Finding, Measure, Score};
+use crate::flag::Level;
+use crate::log::id;
+use crate::log::read::{BadLine, LONGEST, Line, Problem};
+use crate::log::record::{EntryLine, Record, Source, Stamp, VisitLine};
+
+/// An entry as it stands.
+#[derive(Debug)]
+pub enum Quick {
+    /// All of it counts; it is without its words, remarks and flags.
+    Plain { entry: Box<Entry>, at: Stamp },
+    /// It has or had a question, or is struck.
+    Kept(Box<Kept>),
+}
+
+/// How much is taken apart at a time by each core.
+const BLOCK: usize = 4 * 1024 * 1024;
+
+/// As [`super::each`], with the visit of every entry; `None` where the log has no line of it.
+///
+/// # Errors
+/// As [`super::each`].
+pub fn each_quick(
+    path: &Path,
+    mut problem: impl FnMut(Problem),
+    mut with: impl FnMut(Quick, Option<&VisitLine>),
+) -> io::Result<Rest> {
+    let length = File::open(path)?.metadata()?.len();
+    let mut changes = gather(path, length)?;
+    let name = path.display().to_string();
+    let cores = thread::available_parallelism().map_or(1, usize::from).min(8);
+    let mut blocks =
+        Blocks { input: BufReader::with_capacity(64 * 1024, File::open(path)?.take(length)), tail: vec![] };
+    let mut before = 0;
+    loop {
+        let mut round: Vec<Vec<u8>> = Vec::new();
+        while round.len() < cores {
+            let Some(block) = blocks.next()? else { break };
+            round.push(block);
+        }
+        let Some(last) = round.pop() else { break };
+        let known = &changes;
+        let parts: Vec<Part> = thread::scope(|scope| {
+            let others: Vec<_> = round.iter().map(|block| scope.spawn(move || Part::of(block, known))).collect();
+            let mine = Part::of(&last, known);
+            // A worker has no way to panic that this thread has not.
+            let others = others.into_iter().map(|o| o.join().unwrap_or_default());
+            others.chain([mine]).collect::<Vec<_>>()
+        });
+        for part in parts {
+            for (line, item) in part.items {
+                match item {
+                    Item::Plain { key, visit, at, entry } => {
+                        if changes.give(key) {
+                            with(Quick::Plain { entry, at }, changes.visit_of(visit));
+                        }
+                    }
+                    Item::Entry(entry) => {
+                        if let Some(kept) = changes.apply(*entry) {
+                            let visit = changes.visit(&kept.line.visit);
+                            with(Quick::Kept(Box::new(kept)), visit);
+                        }
+                    }
+                    Item::Bad(bad) => problem(Problem::new(&name, before + line, &bad)),
+                }
+            }
+            before += part.lines;
+        }
+    }
+    Ok(changes.rest())
+}
+
+/// What a block of lines came to; the lines are counted from 1.
+#[derive(Default)]
+struct Part {
+    lines: usize,
+    items: Vec<(usize, Item)>,
+}
+
+enum Item {
+    Plain { key: u64, visit: u64, at: Stamp, entry: Box<Entry> },
+    Entry(Box<EntryLine>),
+    Bad(BadLine),
+}
+
+impl Part {
+    fn of(block: &[u8], changes: &Changes) -> Self {
+        let mut part = Self::default();
+        for bytes in block.split_inclusive(|b| *b == b'\n') {
+            part.lines += 1;
+            let (bytes, whole) = bytes.strip_suffix(b"\n").map_or((bytes, false), |b| (b, true));
+            // Some editors put a mark at the start of a file.
+            let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
+            if bytes.trim_ascii().is_empty() {
+                continue;
+            }
+            if let Some(item) = plain(bytes, changes) {
+                part.items.push((part.lines, item));
+                continue;
+            }
+            let line = Line { number: part.lines, bytes, whole, too_long: bytes.len() > LONGEST };
+            match line.record() {
+                Ok(Record::Entry(entry)) => part.items.push((part.lines, Item::Entry(entry))),
+                Ok(_) => {}
+                Err(bad) => part.items.push((part.lines, Item::Bad(bad))),
+            }
+        }
+        part
+    }
+}
+
+/// The line of an entry, as far as figures need it. What only has to be of the right type is passed over.
+#[derive(Deserialize)]
+struct Slim<'a> {
+    #[serde(borrow)]
+    id: Cow<'a, str>,
+    at: Stamp,
+    #[serde(borrow)]
+    visit: Cow<'a, str>,
+    cow: Option<String>,
+    #[serde(default)]
+    scores: Vec<Score>,
+    #[serde(default)]
+    findings: Vec<Finding>,
+    #[serde(default)]
+    actions: Vec<Action>,
+    #[serde(default)]
+    clear: Vec<crate::anatomy::Foot>,
+    #[serde(default)]
+    measures: Vec<Measure>,
+    #[serde(default)]
+    due: Vec<Due>,
+    #[serde(default, rename = "remarks")]
+    _remarks: Vec<String>,
+    #[serde(default, rename = "assumed")]
+    _assumed: Vec<String>,
+    #[serde(default)]
+    flags: Vec<crate::flag::Flag>,
+    #[serde(borrow, default, rename = "said")]
+    _said: Cow<'a, str>,
+    #[serde(default, rename = "source")]
+    _source: Option<Source>,
+}
+
+/// The entry where all of it counts and nobody came back to it.
+fn plain(bytes: &[u8], changes: &Changes) -> Option<Item> {
+    if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
+        return None;
+    }
+    let slim: Slim = serde_json::from_slice(bytes).ok()?;
+    let key = id::key(&slim.id);
+    let asks = slim.flags.iter().any(|f| f.level == Level::Ask);
+    // Without a foot, what was done waits with the finding.
+    if slim.cow.is_none() || asks || slim.findings.iter().any(|f| f.foot.is_none()) || changes.is_changed(key) {
+        return None;
+    }
+    let entry = Entry {
+        cow: slim.cow,
+        scores: slim.scores,
+        findings: slim.findings,
+        actions: slim.actions,
+        clear: slim.clear,
+        measures: slim.measures,
+        due: slim.due,
+        ..Entry::default()
+    };
+    Some(Item::Plain { key, visit: id::key(&slim.visit), at: slim.at, entry: Box::new(entry) })
+}
+
+/// A file in pieces that end with a line.
+struct Blocks {
+    input: BufReader<Take<File>>,
+    /// The start of a line whose end is in the next piece.
+    tail: Vec<u8>,
+}
+
+impl Blocks {
+    fn next(&mut self) -> io::Result<Option<Vec<u8>>> {
+        let mut block = Vec::with_capacity(BLOCK + 64 * 1024);
+        block.append(&mut self.tail);
+        loop {
+            let got = self.input.by_ref().take(BLOCK as u64).read_to_end(&mut block)?;
+            if got == 0 {
+                return Ok((!block.is_empty()).then_some(block));
+            }
+            if let Some(end) = block.iter().rposition(|b| *b == b'\n') {
+                self.tail = block.split_off(end + 1);
+                return Ok(Some(block));
+            }
+            // No line of a log is that long: the rest of it is not kept.
+            if block.len() > LONGEST {
+                self.input.skip_until(b'\n')?;
+                block.push(b'\n');
+                return Ok(Some(block));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Both ways give the same entries, visits and problems, of the demo's log with all that can be wrong with one.
+    #[test]
+    fn the_quick_way_and_the_slow_one_are_of_one_mind() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("log.jsonl");
+        let demo = include_str!("../../../demo/log.jsonl");
+        let first = demo.lines().nth(1).unwrap();
+        let no_visit =
+            first.replace("037731ddd8e68dab", "ffffffffffffffff").replace("747f798eae9406de", "aaaaaaaaaaaaaaaa");
+        let strike = r#"{"v":1,"kind":"strike","id":"1111111111111111","at":"2026-03-12T17:00:00-05:00","entry":"0c1d0cf72742087b","why":"twice"}"#;
+        let log = format!(
+            "\u{feff}{demo}\n{first}\n{{\"v\":1,\"kind\":\"entry\",\"id\":7}}\nno record\n{no_visit}\n{strike}\n{{\"v\":1,\"kind\":\"ent"
+        );
+        std::fs::write(&path, log).unwrap();
+        let row = |entry: &Entry, visit: Option<&VisitLine>, struck: bool, open: usize| {
+            let e = entry;
+            format!(
+                "{:?}",
+                (&e.cow, &e.scores, &e.findings, &e.actions, &e.clear, &e.measures, &e.due, visit, struck, open)
+            )
+        };
+        let (mut slow, mut quick, mut plain) = (Vec::new(), Vec::new(), 0);
+        let (mut slow_bad, mut quick_bad) = (Vec::new(), Vec::new());
+        super::super::each_at(
+            &path,
+            |p| slow_bad.push(p),
+            |_, kept, visit| slow.push(row(&kept.entry, visit, kept.struck.is_some(), kept.open.len())),
+        )
+        .unwrap();
+        each_quick(
+            &path,
+            |p| quick_bad.push(p),
+            |entry, visit| match entry {
+                Quick::Plain { entry, .. } => {
+                    plain += 1;
+                    quick.push(row(&entry, visit, false, 0));
+                }
+                Quick::Kept(kept) => quick.push(row(&kept.entry, visit, kept.struck.is_some(), kept.open.len())),
+            },
+        )
+        .unwrap();
+        assert_eq!((slow.len(), plain), (23, 12));
+        assert_eq!((slow, slow_bad.len()), (quick, 3));
+        assert_eq!(slow_bad, quick_bad);
+    }
+}
