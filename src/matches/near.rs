@@ -79,7 +79,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let mut edges = Vec::new();
     exact::edges(words, vocab, &mut edges);
     edges.retain(|e| e.kind != Kind::Unread);
-    only_longest(words, &mut edges);
+    let whole = only_longest(words, &mut edges);
     let plain = plainness(words, &edges, vocab);
     for e in &mut edges {
         e.from = sounded.starts[e.from as usize];
@@ -108,7 +108,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         slack: tuning.slack,
     };
     for hit in sounds.hits(&sounded.phones, allowed) {
-        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, exact, &mut edges);
+        near(&hit, words, vocab, &sounded, &plain, &talk, &whole, tuning, exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
@@ -205,14 +205,16 @@ fn skip_costs(
     cost
 }
 
-/// Drops what is only a part of a longer term that was said in one breath: "no" of "no lesions".
-fn only_longest(words: &[Word], edges: &mut Vec<Edge>) {
+/// Drops what is only a part of a longer term that was said in one breath ("no" of "no lesions"), and tells where
+/// the longer ones are.
+fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Vec<(u16, u16)> {
     let whole: Vec<(u16, u16)> = edges
         .iter()
         .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
         .map(|e| (e.from, e.to))
         .collect();
     edges.retain(|e| !whole.iter().any(|(from, to)| *from <= e.from && e.to <= *to && to - from > e.to - e.from));
+    whole
 }
 
 /// How much of a run of words without any term each word stands in: one misheard word stands alone between
@@ -259,6 +261,7 @@ fn near(
     sounded: &Sounded,
     plain: &[Plain],
     talk: &[u32],
+    whole: &[(u16, u16)],
     tuning: &Tuning,
     exact: usize,
     edges: &mut Vec<Edge>,
@@ -302,6 +305,11 @@ fn near(
         }
     }
     cost += fillers;
+    // The "ulcer" of "toe ulcer" is no term of its own.
+    let (begins, ends) = (first as u16, last as u16 + 1);
+    if whole.iter().any(|(from, to)| *from <= begins && ends <= *to && to - from > ends - begins) {
+        cost += tuning.within_term;
+    }
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;

@@ -38,7 +38,7 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
         let near = herd.near(said, &cow);
         let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits && n.tag != cow && clearly(n.cost)).collect();
         let [first, rest @ ..] = kept.as_slice() else { return None };
-        let nearest = first.cost <= most && near.iter().all(|n| n.cost >= first.cost);
+        let nearest = first.cost <= most && near.iter().all(|n| n.cost >= first.cost || n.tag == cow);
         let alone = rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY);
         nearest.then(|| (first.tag.clone(), alone))
     };

@@ -161,6 +161,28 @@ fn added(symbol: u8) -> u16 {
     if symbol == b'l' { 35 } else { lost(symbol) * 9 / 10 }
 }
 
+/// Single sounds of a form that recognisers write as two: its symbol, what the first and the second may be, and
+/// the cost. "Cow" becomes "Cal", "outer" "alter" or "out or".
+const SPLITS: &[(u8, &[u8], u8, u16)] = &[(b'W', b"@caYe^o", b'l', 22), (b'q', b"ca", b'r', 32)];
+
+/// The cost of a `d` that is not heard after `n`: "hine" for "hind".
+const LOST_AFTER_N: u16 = 28;
+
+/// A sound that may be heard as two.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Split {
+    /// What the first may be, as bits.
+    firsts: u64,
+    second: Phone,
+    pub(crate) cost: u16,
+}
+
+impl Split {
+    pub(crate) fn is(&self, first: Phone, second: Phone) -> bool {
+        second == self.second && self.firsts >> first & 1 == 1
+    }
+}
+
 /// No sound too many or too few costs less.
 const LEAST: u16 = 27;
 
@@ -170,6 +192,8 @@ pub(crate) struct Distances {
     change: [[u16; 64]; 64],
     lost: [u16; 64],
     added: [u16; 64],
+    splits: [Option<Split>; 64],
+    n_d: (Phone, Phone),
     /// For each heard phone, the phones (as bits) that it may stand for at no more than a step's cost.
     may_stand_for: Box<[[u64; STEPS]; 64]>,
     /// The phones (as bits) that may go unheard at no more than a step's cost.
@@ -190,6 +214,8 @@ impl Distances {
             change: [[1000; 64]; 64],
             lost: [1000; 64],
             added: [1000; 64],
+            splits: [None; 64],
+            n_d: (phone(b'n').unwrap_or(BREAK), phone(b'd').unwrap_or(BREAK)),
             may_stand_for: Box::new([[0; STEPS]; 64]),
             may_be_lost: [0; STEPS],
         };
@@ -198,6 +224,12 @@ impl Distances {
             own.added[i] = added(*a);
             for (j, b) in SYMBOLS.iter().enumerate() {
                 own.change[i][j] = between(*a, *b);
+            }
+        }
+        let bits = |of: &[u8]| of.iter().filter_map(|s| phone(*s)).fold(0, |bits, p| bits | 1 << p);
+        for (symbol, firsts, second, cost) in SPLITS {
+            if let (Some(form), Some(second)) = (phone(*symbol), phone(*second)) {
+                own.splits[form as usize] = Some(Split { firsts: bits(firsts), second, cost: *cost });
             }
         }
         for form in 0..SYMBOLS.len() {
@@ -230,21 +262,27 @@ impl Distances {
         for (j, h) in heard.iter().enumerate() {
             row[j + 1] = row[j] + u32::from(self.added(*h));
         }
+        let mut before = BREAK;
         for f in form {
-            let mut corner = row[0];
-            row[0] += u32::from(self.lost(*f));
+            let (mut far_corner, mut corner) = (u32::MAX, row[0]);
+            let loss = u32::from(self.lost_after(before, *f));
+            let split = self.split(*f);
+            row[0] += loss;
             let mut least = row[0];
             for j in 1..row.len() {
                 let change = corner + u32::from(self.change(*f, heard[j - 1]));
-                let lost = row[j] + u32::from(self.lost(*f));
+                let lost = row[j] + loss;
                 let added = row[j - 1] + u32::from(self.added(heard[j - 1]));
-                corner = row[j];
-                row[j] = change.min(lost).min(added);
+                let two = split.filter(|s| j > 1 && s.is(heard[j - 2], heard[j - 1]));
+                let split = two.map_or(u32::MAX, |s| far_corner.saturating_add(u32::from(s.cost)));
+                (far_corner, corner) = (corner, row[j]);
+                row[j] = change.min(lost).min(added).min(split);
                 least = least.min(row[j]);
             }
             if least > most {
                 return None;
             }
+            before = *f;
         }
         Some(row[heard.len()]).filter(|cost| *cost <= most)
     }
@@ -252,6 +290,16 @@ impl Distances {
     /// Not hearing a phone of the form.
     pub(crate) fn lost(&self, form: Phone) -> u16 {
         self.lost[form as usize & 63]
+    }
+
+    /// Not hearing a phone of the form that comes after `before`.
+    pub(crate) fn lost_after(&self, before: Phone, form: Phone) -> u16 {
+        if (before, form) == self.n_d { LOST_AFTER_N } else { self.lost(form) }
+    }
+
+    /// A phone of the form that may be heard as two.
+    pub(crate) fn split(&self, form: Phone) -> Option<Split> {
+        self.splits[form as usize & 63]
     }
 
     /// Hearing a phone that the form does not have.

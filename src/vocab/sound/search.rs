@@ -51,6 +51,8 @@ struct Row {
     /// Sounds, as bits, that a form may go on with after this row without getting too dear; most do not, and are
     /// not looked at one by one.
     follow: u64,
+    /// The sound it ends with.
+    phone: Phone,
 }
 
 /// How many sounds ahead a form under way may hope for.
@@ -62,7 +64,7 @@ const FAR: u16 = u16::MAX / 2;
 pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
     let mut out = Vec::new();
     // The empty form: nothing heard yet. A form does not begin with a sound too many.
-    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 1, follow: u64::MAX }; trie.depth + 1];
+    let mut rows = vec![Row { cells: [FAR; WIDTH], low: 0, high: 1, follow: u64::MAX, phone: BREAK }; trie.depth + 1];
     rows[0].cells[0] = 0;
     for from in 0..note.len() {
         if note[from] == BREAK || !allowed.starts[from] {
@@ -152,16 +154,23 @@ impl Search<'_> {
 
     /// The row of a form of `depth` sounds that goes on with `phone`; false where all of it is too dear.
     fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16, depth: usize) -> bool {
-        let lost = self.distances.lost(phone);
+        let lost = self.distances.lost_after(before.phone, phone);
         let change = self.distances.changes(phone);
+        let split = self.distances.split(phone);
         let (now, then) = (so_far(ceiling, depth), so_far(ceiling, depth + 1));
         let (mut low, mut high, mut follow) = (usize::MAX, 0, 0);
         // The first column has nothing beside it.
-        let (mut left, mut corner) = (FAR, FAR);
+        let (mut left, mut corner, mut far_corner) = (FAR, FAR, FAR);
         for j in before.low..=self.last {
             let up = if j < before.high { before.cells[j % WIDTH] } else { FAR };
             let heard = &self.heard[j.wrapping_sub(1) % WIDTH];
-            let cost = (up + lost).min(corner + change[heard.phone as usize % 64]).min(left + heard.added);
+            let mut cost = (up + lost).min(corner + change[heard.phone as usize % 64]).min(left + heard.added);
+            if let Some(split) = split {
+                if far_corner < FAR && split.is(self.heard[(j - 2) % WIDTH].phone, heard.phone) {
+                    cost = cost.min(far_corner + split.cost);
+                }
+                far_corner = corner;
+            }
             corner = up;
             left = FAR;
             if cost <= now.min(self.limit[j % WIDTH]) {
@@ -176,12 +185,12 @@ impl Search<'_> {
                 if cost <= after {
                     follow |= self.distances.may_stand_for(self.heard[j % WIDTH].phone, after - cost);
                 }
-            } else if j >= before.high {
+            } else if j >= before.high + usize::from(split.is_some()) {
                 break;
             }
             row.cells[j % WIDTH] = left;
         }
-        (row.low, row.high, row.follow) = (low, high, follow);
+        (row.low, row.high, row.follow, row.phone) = (low, high, follow, phone);
         high > 0
     }
 
