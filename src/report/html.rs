@@ -14,7 +14,7 @@ table { border-collapse: collapse; width: 100% }
 th, td { text-align: left; vertical-align: top; padding: 0.3mm 2mm 0.3mm 0; border-bottom: 0.2mm solid #666 }
 th:not(:last-child), td:not(:last-child) { white-space: nowrap }
 td:last-child { overflow-wrap: anywhere }
-th.r, td.r { text-align: right; padding-right: 4mm }
+th.r, td.r { text-align: right; padding-right: 4mm; white-space: nowrap !important }
 td.n { text-align: right; width: 8mm }
 tr, tbody { break-inside: avoid }
 .vet { border: 0.8mm solid #000; padding: 2mm 3mm; margin-top: 3mm } .vet h2 { margin-top: 0 }
