@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use chrono::NaiveDate;
-use chutescribe::entry::Entry;
+use chutescribe::log::fold::Brief;
 use chutescribe::log::read::Problem;
 use chutescribe::report::{LeftOut, Material, Scope};
 use serde::Serialize;
@@ -87,7 +87,7 @@ pub(crate) fn stream(
     log: &LogAt,
     scope: Scope,
     out: &mut Out,
-    with: impl FnMut(Option<&str>, &str, NaiveDate, &Entry),
+    with: impl FnMut(Option<&str>, &str, NaiveDate, &Brief),
 ) -> Result<Material, Fail> {
     let path = log.path()?;
     LogAt::tell(&path, out)?;

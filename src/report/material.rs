@@ -6,7 +6,7 @@ use std::path::Path;
 use chrono::NaiveDate;
 
 use crate::entry::Entry;
-use crate::log::fold::{self, Quick};
+use crate::log::fold::{self, Brief, Quick};
 use crate::log::read::Problem;
 use crate::log::record::Stamp;
 use crate::log::{Kept, VisitLine};
@@ -163,24 +163,20 @@ impl Material {
         path: &Path,
         scope: Scope,
         problem: impl FnMut(Problem),
-        mut with: impl FnMut(Option<&str>, &str, NaiveDate, &Entry),
+        mut with: impl FnMut(Option<&str>, &str, NaiveDate, &Brief),
     ) -> io::Result<Self> {
         let mut material = Self { scope, ..Self::default() };
         let rest = fold::each_quick(path, problem, |entry, visit| match entry {
             Quick::Kept(kept) => {
                 if let Some(seen) = material.look(*kept, visit) {
-                    with(seen.farm.as_deref(), &seen.cow, seen.date, &seen.entry);
+                    with(seen.farm.as_deref(), &seen.cow, seen.date, &Brief::of(&seen.entry));
                 }
             }
-            Quick::Plain { entry, at } => {
+            Quick::Plain { cow, at, brief } => {
                 material.entries += 1;
                 let (farm, date) = place(visit, at);
-                if let Some(cow) = entry
-                    .cow
-                    .as_deref()
-                    .filter(|cow| material.scope.has(farm, date) && material.scope.has_cow(Some(cow)))
-                {
-                    with(farm, cow, date, &entry);
+                if material.scope.has(farm, date) && material.scope.has_cow(Some(cow)) {
+                    with(farm, cow, date, &brief);
                 }
             }
         })?;

@@ -6,9 +6,10 @@ use std::collections::HashMap;
 use chrono::NaiveDate;
 
 use super::material::{Seen, key};
-use crate::anatomy::{Claw, Foot};
-use crate::disorder::{Course, Disorder};
-use crate::entry::{Act, Action, Due, DueWhat, Entry, Finding, Scale};
+use crate::anatomy::Foot;
+use crate::entry::{Act, Action, Due, Entry};
+use crate::log::fold::Brief;
+use crate::log::fold::brief::{Done, Found, Promised, bit};
 
 /// Entries of any number of farms, in the order of the log.
 #[derive(Debug, Default)]
@@ -39,32 +40,6 @@ struct Trace {
     mobility: Option<u8>,
 }
 
-#[derive(Clone, Copy, Debug)]
-struct Found {
-    /// A bit a zone.
-    zones: u16,
-    foot: Option<Foot>,
-    claw: Option<Claw>,
-    disorder: Option<Disorder>,
-    course: Option<Course>,
-    doubtful: bool,
-}
-
-#[derive(Clone, Copy, Debug)]
-struct Done {
-    what: Act,
-    foot: Option<Foot>,
-    claw: Option<Claw>,
-    lost: bool,
-}
-
-#[derive(Clone, Copy, Debug)]
-struct Promised {
-    what: DueWhat,
-    foot: Option<Foot>,
-    on: Option<NaiveDate>,
-}
-
 /// An entry as it comes out of the pile: places, lesions, what was done and what is due; no words.
 #[derive(Clone, Debug)]
 pub struct Look {
@@ -76,17 +51,10 @@ pub struct Look {
     pub mobility: Option<u8>,
 }
 
-/// A foot was in the hand.
-fn is_examined(e: &Entry) -> bool {
-    !(e.findings.is_empty() && e.clear.is_empty() && e.measures.is_empty())
-        || e.actions.iter().any(|a| a.what != Act::Vet)
-}
-
 impl Pile {
-    /// Adds the counting parts of an entry.
-    pub fn add(&mut self, farm: Option<&str>, cow: &str, date: NaiveDate, entry: &Entry) {
-        let farm_key = farm.map(key);
-        let farm = *self.farm_at.entry(farm_key).or_insert_with(|| {
+    /// Adds what counts of an entry.
+    pub fn add(&mut self, farm: Option<&str>, cow: &str, date: NaiveDate, brief: &Brief) {
+        let farm = *self.farm_at.entry(farm.map(key)).or_insert_with(|| {
             self.farms.push(farm.map(str::to_owned));
             self.farms.len() as u32 - 1
         });
@@ -94,33 +62,23 @@ impl Pile {
             self.cows.push((farm, cow.to_owned()));
             self.cows.len() as u32 - 1
         });
-        let score = |scale: Scale| {
-            let walked_in = entry.scores.iter().filter(|s| s.scale == scale && s.when.is_none());
-            walked_in.filter_map(|s| u8::try_from(s.value).ok()).max()
-        };
         self.traces.push(Trace {
             cow,
             date,
             found: self.found.len() as u32,
             done: self.done.len() as u32,
             promised: self.promised.len() as u32,
-            clear: entry.clear.iter().fold(0, |bits, f| bits | 1 << *f as u8),
-            examined: is_examined(entry),
-            locomotion: score(Scale::Locomotion),
-            mobility: score(Scale::Mobility),
+            clear: brief.clear,
+            examined: brief.measured
+                || brief.clear != 0
+                || !brief.found.is_empty()
+                || brief.done.iter().any(|d| d.what != Act::Vet),
+            locomotion: brief.locomotion,
+            mobility: brief.mobility,
         });
-        self.found.extend(entry.findings.iter().map(|f| Found {
-            // A zone is 0 to 12.
-            zones: f.zones.iter().filter(|z| **z < 16).fold(0, |bits, z| bits | 1 << z),
-            foot: f.foot,
-            claw: f.claw,
-            disorder: f.disorder,
-            course: f.course,
-            doubtful: f.certain == Some(false),
-        }));
-        let done = entry.actions.iter();
-        self.done.extend(done.map(|a| Done { what: a.what, foot: a.foot, claw: a.claw, lost: a.lost }));
-        self.promised.extend(entry.due.iter().map(|d| Promised { what: d.what, foot: d.foot, on: d.on }));
+        self.found.extend(&brief.found);
+        self.done.extend(&brief.done);
+        self.promised.extend(&brief.promised);
     }
 
     /// The farms, in the order in which the log has them.
@@ -161,7 +119,7 @@ impl Pile {
                 .iter()
                 .map(|d| Action { foot: d.foot, claw: d.claw, lost: d.lost, ..Action::new(d.what) })
                 .collect(),
-            clear: Foot::ALL.into_iter().filter(|f| t.clear & (1 << *f as u8) != 0).collect(),
+            clear: Foot::ALL.into_iter().filter(|f| t.clear & bit(*f) != 0).collect(),
             due: promised.iter().map(|d| Due { what: d.what, on: d.on, foot: d.foot }).collect(),
             ..Entry::default()
         };
@@ -178,20 +136,6 @@ impl Pile {
     }
 }
 
-impl Found {
-    fn finding(&self) -> Finding {
-        Finding {
-            foot: self.foot,
-            claw: self.claw,
-            zones: (0..16).filter(|z| self.zones & (1 << z) != 0).collect(),
-            disorder: self.disorder,
-            course: self.course,
-            certain: self.doubtful.then_some(false),
-            ..Finding::default()
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use serde_json::json;
@@ -202,6 +146,8 @@ mod tests {
     fn what_goes_in_comes_out_by_farm_cow_and_day() {
         let day = |d| NaiveDate::from_ymd_opt(2026, 3, d).unwrap();
         let entry = |v| serde_json::from_value::<Entry>(v).unwrap();
+        let (at, add) =
+            (day, |pile: &mut Pile, farm, cow, date, entry: &Entry| pile.add(Some(farm), cow, date, &Brief::of(entry)));
         let (ulcer, bare) = (
             entry(json!({"cow":"8","findings":[{"foot":"LH","claw":"outer","zones":[4,12],"disorder":"SU",
                 "course":"worse","certain":false}],"actions":[{"what":"unwrap","foot":"RF","claw":"inner","lost":true}],
@@ -211,9 +157,9 @@ mod tests {
             entry(json!({"cow":"8"})),
         );
         let mut pile = Pile::default();
-        pile.add(Some("A"), "b8", day(12), &ulcer);
-        pile.add(Some("B"), "B8", day(1), &bare);
-        pile.add(Some("a "), "B8", day(2), &bare);
+        add(&mut pile, "A", "b8", at(12), &ulcer);
+        add(&mut pile, "B", "B8", at(1), &bare);
+        add(&mut pile, "a ", "B8", at(2), &bare);
         let mut looks = Vec::new();
         pile.each_cow(0, |cow| looks.push(cow.to_vec()));
         assert_eq!((pile.farms().len(), looks.len()), (2, 1));

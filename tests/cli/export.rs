@@ -11,6 +11,12 @@ fn demo() -> Case {
 }
 
 #[test]
+fn the_demo_is_as_shown() {
+    demo().run(&["export"]).code(0).out(include_str!("../../demo/export.csv"));
+    demo().run(&["export", "--ade"]).code(0).out(include_str!("../../demo/events.json"));
+}
+
+#[test]
 fn one_row_a_finding_and_one_an_action() {
     let ran = demo().run(&["export", "--csv"]).code(0).err("log: log.jsonl\n");
     let lines: Vec<&str> = ran.stdout().lines().collect();

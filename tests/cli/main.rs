@@ -17,6 +17,7 @@ mod history;
 mod learn;
 mod merge;
 mod note;
+mod nothing;
 mod read;
 mod settle;
 mod sheet;

@@ -2,6 +2,7 @@
 //!
 //! [`fold`] does it for a log in memory, [`each`] entry by entry for one of any length.
 
+pub mod brief;
 mod changes;
 mod each;
 mod quick;
@@ -11,6 +12,7 @@ use super::counts::Counts;
 use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
 use crate::entry::Entry;
 use crate::flag::Flag;
+pub use brief::Brief;
 pub use changes::{Changes, Misfit, Rest};
 pub use each::{cows_at, each, each_at, of_visit};
 pub use quick::{Quick, each_quick};

@@ -12,19 +12,19 @@ use std::thread;
 
 use serde::Deserialize;
 
+use super::brief::{self, Brief, Done, Found, Promised, Text};
 use super::each::{ENTRY, gather};
 use super::{Changes, Kept, Rest};
-use crate::entry::{Action, Due, Entry, Finding, Measure, Score};
 use crate::flag::Level;
 use crate::log::id;
 use crate::log::read::{BadLine, LONGEST, Line, Problem};
-use crate::log::record::{EntryLine, Record, Source, Stamp, VisitLine};
+use crate::log::record::{EntryLine, Record, Stamp, VisitLine};
 
 /// An entry as it stands.
 #[derive(Debug)]
-pub enum Quick {
-    /// All of it counts; it is without its words, remarks and flags.
-    Plain { entry: Box<Entry>, at: Stamp },
+pub enum Quick<'a> {
+    /// All of it counts.
+    Plain { cow: &'a str, at: Stamp, brief: Brief },
     /// It has or had a question, or is struck.
     Kept(Box<Kept>),
 }
@@ -39,7 +39,7 @@ const BLOCK: usize = 4 * 1024 * 1024;
 pub fn each_quick(
     path: &Path,
     mut problem: impl FnMut(Problem),
-    mut with: impl FnMut(Quick, Option<&VisitLine>),
+    mut with: impl FnMut(Quick<'_>, Option<&VisitLine>),
 ) -> io::Result<Rest> {
     let length = File::open(path)?.metadata()?.len();
     let mut changes = gather(path, length)?;
@@ -66,9 +66,9 @@ pub fn each_quick(
         for part in parts {
             for (line, item) in part.items {
                 match item {
-                    Item::Plain { key, visit, at, entry } => {
+                    Item::Plain { key, visit, at, cow, brief } => {
                         if changes.give(key) {
-                            with(Quick::Plain { entry, at }, changes.visit_of(visit));
+                            with(Quick::Plain { cow, at, brief }, changes.visit_of(visit));
                         }
                     }
                     Item::Entry(entry) => {
@@ -88,19 +88,19 @@ pub fn each_quick(
 
 /// What a block of lines came to; the lines are counted from 1.
 #[derive(Default)]
-struct Part {
+struct Part<'a> {
     lines: usize,
-    items: Vec<(usize, Item)>,
+    items: Vec<(usize, Item<'a>)>,
 }
 
-enum Item {
-    Plain { key: u64, visit: u64, at: Stamp, entry: Box<Entry> },
+enum Item<'a> {
+    Plain { key: u64, visit: u64, at: Stamp, cow: &'a str, brief: Brief },
     Entry(Box<EntryLine>),
     Bad(BadLine),
 }
 
-impl Part {
-    fn of(block: &[u8], changes: &Changes) -> Self {
+impl<'a> Part<'a> {
+    fn of(block: &'a [u8], changes: &Changes) -> Self {
         let mut part = Self::default();
         for bytes in block.split_inclusive(|b| *b == b'\n') {
             part.lines += 1;
@@ -128,59 +128,68 @@ impl Part {
 /// The line of an entry, as far as figures need it. What only has to be of the right type is passed over.
 #[derive(Deserialize)]
 struct Slim<'a> {
-    #[serde(borrow)]
-    id: Cow<'a, str>,
+    // With an escape in it, which no id has, the line is read in the other way.
+    id: &'a str,
     at: Stamp,
-    #[serde(borrow)]
-    visit: Cow<'a, str>,
-    cow: Option<String>,
+    visit: &'a str,
+    cow: &'a str,
+    #[serde(default, deserialize_with = "brief::scores")]
+    scores: (Option<u8>, Option<u8>),
     #[serde(default)]
-    scores: Vec<Score>,
+    findings: Vec<Found>,
     #[serde(default)]
-    findings: Vec<Finding>,
+    actions: Vec<Done>,
+    #[serde(default, deserialize_with = "brief::clear")]
+    clear: u8,
+    #[serde(default, deserialize_with = "brief::measured")]
+    measures: bool,
     #[serde(default)]
-    actions: Vec<Action>,
-    #[serde(default)]
-    clear: Vec<crate::anatomy::Foot>,
-    #[serde(default)]
-    measures: Vec<Measure>,
-    #[serde(default)]
-    due: Vec<Due>,
+    due: Vec<Promised>,
     #[serde(default, rename = "remarks")]
-    _remarks: Vec<String>,
+    _remarks: Vec<Text>,
     #[serde(default, rename = "assumed")]
-    _assumed: Vec<String>,
+    _assumed: Vec<Text>,
     #[serde(default)]
     flags: Vec<crate::flag::Flag>,
     #[serde(borrow, default, rename = "said")]
     _said: Cow<'a, str>,
     #[serde(default, rename = "source")]
-    _source: Option<Source>,
+    _source: Option<Place>,
+}
+
+/// [`crate::log::Source`], passed over.
+#[derive(Deserialize)]
+struct Place {
+    #[serde(default, rename = "file")]
+    _file: Text,
+    #[serde(rename = "line")]
+    _line: usize,
+    #[serde(default, rename = "time")]
+    _time: Text,
 }
 
 /// The entry where all of it counts and nobody came back to it.
-fn plain(bytes: &[u8], changes: &Changes) -> Option<Item> {
+fn plain<'a>(bytes: &'a [u8], changes: &Changes) -> Option<Item<'a>> {
     if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
         return None;
     }
     let slim: Slim = serde_json::from_slice(bytes).ok()?;
-    let key = id::key(&slim.id);
+    let key = id::key(slim.id);
     let asks = slim.flags.iter().any(|f| f.level == Level::Ask);
     // Without a foot, what was done waits with the finding.
-    if slim.cow.is_none() || asks || slim.findings.iter().any(|f| f.foot.is_none()) || changes.is_changed(key) {
+    if asks || slim.findings.iter().any(|f| f.foot.is_none()) || changes.is_changed(key) {
         return None;
     }
-    let entry = Entry {
-        cow: slim.cow,
-        scores: slim.scores,
-        findings: slim.findings,
-        actions: slim.actions,
+    let brief = Brief {
+        found: slim.findings,
+        done: slim.actions,
+        promised: slim.due,
         clear: slim.clear,
-        measures: slim.measures,
-        due: slim.due,
-        ..Entry::default()
+        measured: slim.measures,
+        locomotion: slim.scores.0,
+        mobility: slim.scores.1,
     };
-    Some(Item::Plain { key, visit: id::key(&slim.visit), at: slim.at, entry: Box::new(entry) })
+    Some(Item::Plain { key, visit: id::key(slim.visit), at: slim.at, cow: slim.cow, brief })
 }
 
 /// A file in pieces that end with a line.
@@ -231,30 +240,24 @@ mod tests {
             "\u{feff}{demo}\n{first}\n{{\"v\":1,\"kind\":\"entry\",\"id\":7}}\nno record\n{no_visit}\n{strike}\n{{\"v\":1,\"kind\":\"ent"
         );
         std::fs::write(&path, log).unwrap();
-        let row = |entry: &Entry, visit: Option<&VisitLine>, struck: bool, open: usize| {
-            let e = entry;
-            format!(
-                "{:?}",
-                (&e.cow, &e.scores, &e.findings, &e.actions, &e.clear, &e.measures, &e.due, visit, struck, open)
-            )
+        let row = |cow: Option<&str>, brief: &Brief, visit: Option<&VisitLine>, struck: bool, open: usize| {
+            format!("{:?}", (cow, brief, visit, struck, open))
+        };
+        let of = |kept: &Kept, visit: Option<&VisitLine>| {
+            row(kept.entry.cow.as_deref(), &Brief::of(&kept.entry), visit, kept.struck.is_some(), kept.open.len())
         };
         let (mut slow, mut quick, mut plain) = (Vec::new(), Vec::new(), 0);
         let (mut slow_bad, mut quick_bad) = (Vec::new(), Vec::new());
-        super::super::each_at(
-            &path,
-            |p| slow_bad.push(p),
-            |_, kept, visit| slow.push(row(&kept.entry, visit, kept.struck.is_some(), kept.open.len())),
-        )
-        .unwrap();
+        super::super::each_at(&path, |p| slow_bad.push(p), |_, kept, visit| slow.push(of(&kept, visit))).unwrap();
         each_quick(
             &path,
             |p| quick_bad.push(p),
             |entry, visit| match entry {
-                Quick::Plain { entry, .. } => {
+                Quick::Plain { cow, brief, .. } => {
                     plain += 1;
-                    quick.push(row(&entry, visit, false, 0));
+                    quick.push(row(Some(cow), &brief, visit, false, 0));
                 }
-                Quick::Kept(kept) => quick.push(row(&kept.entry, visit, kept.struck.is_some(), kept.open.len())),
+                Quick::Kept(kept) => quick.push(of(&kept, visit)),
             },
         )
         .unwrap();
