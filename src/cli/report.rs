@@ -120,6 +120,7 @@ pub(crate) fn nothing(material: &Material, form: &Form, out: &mut Out) -> Result
         foot(&material.left, out)?;
     } else {
         out.tell(&why)?;
+        material.left.words().map_or(Ok(()), |told| out.tell(told))?;
     }
     Ok(true)
 }

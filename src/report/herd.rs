@@ -8,7 +8,7 @@ use chrono::{Datelike, Duration, NaiveDate};
 
 use super::cases::{Case, cases};
 use super::cow::devices;
-use super::due::{self, Rules, What};
+use super::due::{self, Rules};
 use super::foot_map::FootMap;
 use super::herd_table::{percent, tenths};
 use super::material::in_order;
@@ -131,9 +131,11 @@ pub fn herd(
     let mut herd = Herd { farm: pile.farms()[farm].clone(), ..Herd::default() };
     let mut lame = LAME.map(|(scale, from)| Lame { scale, from, cows: 0, of: 0 });
     let mut watched: Vec<(i64, bool)> = Vec::new();
-    pile.each_cow(farm, |looks| {
+    pile.each_cow(farm, |cow, looks| {
         let now: Vec<&Look> = looks.iter().filter(|l| inside(l.seen.date)).collect();
-        let Some(first) = now.first() else { return };
+        if now.is_empty() {
+            return;
+        }
         let seen = || looks.iter().map(|l| &l.seen);
         herd.seen += 1;
         herd.examined += usize::from(now.iter().any(|l| l.examined));
@@ -153,7 +155,7 @@ pub fn herd(
             watched.push(((c.healed.unwrap_or(c.last) - c.first).num_days(), c.healed.is_some()));
         }
         if begun.len() > 1 {
-            herd.back.push((first.seen.cow.clone(), begun.len()));
+            herd.back.push((cow.to_owned(), begun.len()));
         }
         for d in devices(seen()).iter().filter(|d| inside(d.on)) {
             let of = if d.what == Act::Block { &mut herd.blocks } else { &mut herd.wraps };
@@ -288,14 +290,14 @@ fn rechecks(
 ) {
     let week = Duration::days(rules.early);
     for (i, Look { seen: s, .. }) in looks.iter().enumerate().filter(|(_, l)| inside(l.seen.date)) {
-        for item in due::left_by(s, rules).iter().filter(|i| i.what == What::Recheck && i.on + week < today) {
+        for (foot, on, _) in due::rechecks_of(s, rules).into_iter().filter(|r| r.1 + week < today) {
             let looked = |later: &&Look| {
                 later.seen.date > s.date
-                    && later.seen.date >= item.on - week
-                    && item.foot.map_or(later.examined, |f| due::is_looked_at(&later.seen.entry, f))
+                    && later.seen.date >= on - week
+                    && foot.map_or(later.examined, |f| due::is_looked_at(&later.seen.entry, f))
             };
             match looks[i..].iter().find(looked) {
-                Some(later) if later.seen.date <= item.on + week => count[0] += 1,
+                Some(later) if later.seen.date <= on + week => count[0] += 1,
                 Some(_) => count[1] += 1,
                 None => count[2] += 1,
             }

@@ -1,9 +1,8 @@
 //! What the herd's figures need of every entry, packed: some 40 bytes an entry and 8 a finding, so that the log of
 //! twenty years fits into little memory. It is unpacked again cow by cow.
 
-use std::collections::HashMap;
-
 use chrono::NaiveDate;
+use rustc_hash::FxHashMap;
 
 use super::material::{Seen, key};
 use crate::anatomy::Foot;
@@ -15,10 +14,12 @@ use crate::log::fold::brief::{Done, Found, Promised, bit};
 #[derive(Debug, Default)]
 pub struct Pile {
     farms: Vec<Option<String>>,
-    farm_at: HashMap<Option<String>, u32>,
+    /// As they are written; a visit without a farm is at the empty one.
+    farm_at: FxHashMap<String, u32>,
     /// With the farm of each; tags are unique within a farm only.
     cows: Vec<(u32, String)>,
-    cow_at: HashMap<(u32, String), u32>,
+    /// Of each farm.
+    cow_at: Vec<FxHashMap<String, u32>>,
     traces: Vec<Trace>,
     found: Vec<Found>,
     done: Vec<Done>,
@@ -54,14 +55,14 @@ pub struct Look {
 impl Pile {
     /// Adds what counts of an entry.
     pub fn add(&mut self, farm: Option<&str>, cow: &str, date: NaiveDate, brief: &Brief) {
-        let farm = *self.farm_at.entry(farm.map(key)).or_insert_with(|| {
-            self.farms.push(farm.map(str::to_owned));
-            self.farms.len() as u32 - 1
-        });
-        let cow = *self.cow_at.entry((farm, key(cow))).or_insert_with(|| {
-            self.cows.push((farm, cow.to_owned()));
-            self.cows.len() as u32 - 1
-        });
+        let farm = match self.farm_at.get(farm.unwrap_or_default()) {
+            Some(at) => *at,
+            None => self.new_farm(farm),
+        };
+        let cow = match self.cow_at[farm as usize].get(cow) {
+            Some(at) => *at,
+            None => self.new_cow(farm, cow),
+        };
         self.traces.push(Trace {
             cow,
             date,
@@ -81,6 +82,29 @@ impl Pile {
         self.promised.extend(&brief.promised);
     }
 
+    /// A farm as it was not written before: another one, or the same in other letters.
+    fn new_farm(&mut self, farm: Option<&str>) -> u32 {
+        let known = self.farms.iter().position(|f| f.as_deref().map(key) == farm.map(key));
+        let at = known.unwrap_or_else(|| {
+            self.farms.push(farm.map(str::to_owned));
+            self.cow_at.push(FxHashMap::default());
+            self.farms.len() - 1
+        });
+        self.farm_at.insert(farm.unwrap_or_default().to_owned(), at as u32);
+        at as u32
+    }
+
+    fn new_cow(&mut self, farm: u32, cow: &str) -> u32 {
+        // Both as she is written and as tags are compared.
+        let cows = &mut self.cow_at[farm as usize];
+        let at = *cows.entry(key(cow)).or_insert_with(|| {
+            self.cows.push((farm, cow.to_owned()));
+            self.cows.len() as u32 - 1
+        });
+        cows.insert(cow.to_owned(), at);
+        at
+    }
+
     /// The farms, in the order in which the log has them.
     pub fn farms(&self) -> &[Option<String>] {
         &self.farms
@@ -95,13 +119,29 @@ impl Pile {
         self.traces.iter().any(|t| t.date >= day)
     }
 
-    /// Gives the entries of each cow of a farm, by date and within a day as they were added.
-    pub fn each_cow(&self, farm: usize, mut with: impl FnMut(&[Look])) {
-        let here = |i: &u32| self.cows[self.traces[*i as usize].cow as usize].0 as usize == farm;
-        let mut order: Vec<u32> = (0..self.traces.len() as u32).filter(here).collect();
-        order.sort_by_key(|i| (self.traces[*i as usize].cow, self.traces[*i as usize].date));
-        for cow in order.chunk_by(|a, b| self.traces[*a as usize].cow == self.traces[*b as usize].cow) {
-            with(&cow.iter().map(|i| self.look(*i as usize)).collect::<Vec<_>>());
+    /// Gives each cow of a farm with her entries, by date and within a day as they were added. Farm and tag are not
+    /// written into each entry.
+    pub fn each_cow(&self, farm: usize, mut with: impl FnMut(&str, &[Look])) {
+        // Where each cow's entries begin, once they stand cow by cow.
+        let mut begin = vec![0_usize; self.cows.len() + 1];
+        let here = |t: &Trace| self.cows[t.cow as usize].0 as usize == farm;
+        self.traces.iter().filter(|t| here(t)).for_each(|t| begin[t.cow as usize + 1] += 1);
+        for cow in 0..self.cows.len() {
+            begin[cow + 1] += begin[cow];
+        }
+        let mut free = begin.clone();
+        let mut order = vec![0_u32; begin[self.cows.len()]];
+        for (i, t) in self.traces.iter().enumerate().filter(|(_, t)| here(t)) {
+            order[free[t.cow as usize]] = i as u32;
+            free[t.cow as usize] += 1;
+        }
+        for (cow, (_, tag)) in self.cows.iter().enumerate() {
+            let mine = &mut order[begin[cow]..begin[cow + 1]];
+            if mine.is_empty() {
+                continue;
+            }
+            mine.sort_by_key(|i| self.traces[*i as usize].date);
+            with(tag, &mine.iter().map(|i| self.look(*i as usize)).collect::<Vec<_>>());
         }
     }
 
@@ -112,7 +152,6 @@ impl Pile {
         let found = &self.found[slice(t.found, next.map(|n| n.found), self.found.len())];
         let done = &self.done[slice(t.done, next.map(|n| n.done), self.done.len())];
         let promised = &self.promised[slice(t.promised, next.map(|n| n.promised), self.promised.len())];
-        let (farm, cow) = &self.cows[t.cow as usize];
         let entry = Entry {
             findings: found.iter().map(Found::finding).collect(),
             actions: done
@@ -127,9 +166,9 @@ impl Pile {
             id: String::new(),
             date: t.date,
             at: t.date.and_time(chrono::NaiveTime::MIN).and_utc().fixed_offset(),
-            farm: self.farms[*farm as usize].clone(),
+            farm: None,
             trimmer: None,
-            cow: cow.clone(),
+            cow: String::new(),
             entry,
         };
         Look { seen, examined: t.examined, locomotion: t.locomotion, mobility: t.mobility }
@@ -161,7 +200,10 @@ mod tests {
         add(&mut pile, "B", "B8", at(1), &bare);
         add(&mut pile, "a ", "B8", at(2), &bare);
         let mut looks = Vec::new();
-        pile.each_cow(0, |cow| looks.push(cow.to_vec()));
+        pile.each_cow(0, |tag, cow| {
+            assert_eq!(tag, "b8");
+            looks.push(cow.to_vec());
+        });
         assert_eq!((pile.farms().len(), looks.len()), (2, 1));
         assert_eq!(
             looks[0].iter().map(|l| (l.seen.date, l.examined)).collect::<Vec<_>>(),

@@ -116,10 +116,7 @@ fn new_cases_repeats_and_rechecks_over_time() {
         case.run(&["note", "--on", day, "--farm", "Juniper Flat", "a.txt"]).code(0);
     }
     let all = rows(&case, &["herd", "--json"]);
-    assert_eq!(
-        (all[0]["n"].as_u64(), all[0]["new"].as_u64(), all[0]["repeats"].as_u64()),
-        (Some(2), Some(3), Some(1))
-    );
+    assert_eq!((all[0]["n"].as_u64(), all[0]["new"].as_u64(), all[0]["repeats"].as_u64()), (Some(2), Some(3), Some(1)));
     let text = case.run(&["herd"]).code(0);
     for line in [
         "rechecked within a week of the day                 1 of 3\n",

@@ -41,7 +41,12 @@ fn only_doubtful_entries() {
     case.run(&["note", "--on", "2026-03-12", "--farm", "Juniper Flat", "a.txt"]).code(0);
     let log = case.text("log.jsonl");
     all(&log, &[], &["cow"], &["left out: 1 open question on 1 entry"]);
-    all(&log, &[], &["cow"], &["nothing counts yet", "nothing on thu 12 mar 2026 counts yet", "nothing at Juniper Flat"]);
+    all(
+        &log,
+        &[],
+        &["cow"],
+        &["nothing counts yet", "nothing on thu 12 mar 2026 counts yet", "nothing at Juniper Flat"],
+    );
 }
 
 #[test]

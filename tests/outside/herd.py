@@ -18,7 +18,7 @@ program, log = sys.argv[1:]
 # What counts: no struck entry; the findings of one with an open question do not count, the cow does. Two questions
 # that are asked of an entry are answered both or not at all; all of them are for the claw of the only finding.
 SQL = [
-    f"""CREATE VIEW lines AS SELECT * FROM read_json('{log}', format = 'newline_delimited', columns = {{
+    f"""CREATE TEMP TABLE lines AS SELECT * FROM read_json('{log}', format = 'newline_delimited', columns = {{
         kind: 'VARCHAR', id: 'VARCHAR', visit: 'VARCHAR', cow: 'VARCHAR', farm: 'VARCHAR', date: 'DATE',
         entry: 'VARCHAR', value: 'VARCHAR', clear: 'VARCHAR[]', measures: 'JSON[]', flags: 'STRUCT(level VARCHAR)[]',
         findings: 'STRUCT(foot VARCHAR, claw VARCHAR, zones INTEGER[], disorder VARCHAR, course VARCHAR,

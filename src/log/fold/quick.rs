@@ -102,9 +102,12 @@ enum Item<'a> {
 impl<'a> Part<'a> {
     fn of(block: &'a [u8], changes: &Changes) -> Self {
         let mut part = Self::default();
-        for bytes in block.split_inclusive(|b| *b == b'\n') {
+        let mut rest = block;
+        while !rest.is_empty() {
             part.lines += 1;
-            let (bytes, whole) = bytes.strip_suffix(b"\n").map_or((bytes, false), |b| (b, true));
+            let end = memchr::memchr(b'\n', rest);
+            let (bytes, whole) = (&rest[..end.unwrap_or(rest.len())], end.is_some());
+            rest = end.map_or(&[], |end| &rest[end + 1..]);
             // Some editors put a mark at the start of a file.
             let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
             if bytes.trim_ascii().is_empty() {
@@ -173,7 +176,7 @@ fn plain<'a>(bytes: &'a [u8], changes: &Changes) -> Option<Item<'a>> {
     if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
         return None;
     }
-    let slim: Slim = serde_json::from_slice(bytes).ok()?;
+    let slim: Slim = serde_json::from_str(std::str::from_utf8(bytes).ok()?).ok()?;
     let key = id::key(slim.id);
     let asks = slim.flags.iter().any(|f| f.level == Level::Ask);
     // Without a foot, what was done waits with the finding.
@@ -261,7 +264,8 @@ mod tests {
             },
         )
         .unwrap();
-        assert_eq!((slow.len(), plain), (23, 12));
+        // Of 22 entries 11 had a question and 118 is struck; that without a visit is plain.
+        assert_eq!((slow.len(), plain), (23, 11));
         assert_eq!((slow, slow_bad.len()), (quick, 3));
         assert_eq!(slow_bad, quick_bad);
     }
