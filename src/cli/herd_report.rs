@@ -52,7 +52,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     if herds.is_empty() {
         let why = period.why_nothing();
         if !args.form.is_text() {
-            return out.tell(why);
+            out.tell(why)?;
+            return period.left.words().map_or(Ok(()), |told| out.tell(told));
         }
         out.line(&why)?;
         return foot(&period.left, out);
