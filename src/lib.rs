@@ -23,6 +23,7 @@ pub mod learn;
 pub mod log;
 pub mod matches;
 pub mod meaning;
+pub mod notebook;
 pub mod notes;
 pub mod read;
 pub mod report;

@@ -77,6 +77,11 @@ impl Reader {
         &self.vocab
     }
 
+    /// The herd's tags, where they are known.
+    pub fn roster(&self) -> Option<&Roster> {
+        self.roster.as_ref()
+    }
+
     /// Reads a note said on the day of `visit`; `cow_before` is the cow of the note before.
     pub fn read(&self, text: &str, visit: NaiveDate, cow_before: Option<&str>) -> Reading {
         if text.len() > LONGEST {

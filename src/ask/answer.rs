@@ -103,6 +103,7 @@ fn value(
             let date = words.parse::<NaiveDate>().ok();
             plain(json!(date.or_else(|| read("recheck")?.due.first()?.on)?))
         }
+        ("remarks", None) => plain(json!(words)),
         // "same" without a like: what it was is one more finding.
         ("findings", None) => {
             let found = plainly(words, reader, visit)?.findings;

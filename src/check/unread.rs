@@ -11,7 +11,14 @@ use crate::words::Span;
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     // What is kept as a remark is kept whole.
     let kept = |span: &Span| look.entry.remarks.iter().any(|r| r.contains(span.of(look.text)));
-    let unread: Vec<Span> = look.trace.unread.iter().filter(|s| !kept(s)).copied().collect();
+    let (alone, unread): (Vec<Span>, Vec<Span>) =
+        look.trace.unread.iter().filter(|s| !kept(s)).copied().partition(|s| stands_alone(look, *s));
+    for (k, span) in alone.iter().enumerate() {
+        let message = format!("not understood: {}; a remark, or nothing?", look.quote(*span));
+        let field = format!("remarks[{}]", look.entry.remarks.len() + k);
+        let options = [json!(span.of(look.text)), Value::Null];
+        flags.push(Flag::ask(FlagKind::Unread, field, message).options(options).at(Some(*span)));
+    }
     if let (Some(first), Some(last)) = (unread.first(), unread.last()) {
         let words: Vec<String> = unread.iter().map(|s| look.quote(*s)).collect();
         let message = format!("not understood: {}", words.join(", "));
@@ -24,6 +31,16 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         });
         flags.push(flag.at(Some(loose.span)));
     }
+}
+
+/// Whether a word stands by itself between commas or stops, as a finding's part or a deed would: "open, empty, new
+/// wrap" had "M two" in its midst.
+fn stands_alone(look: &Look, span: Span) -> bool {
+    let (before, after) = (&look.text[..span.start as usize], &look.text[span.end as usize..]);
+    let parts = |c: char| ",.;".contains(c);
+    let begins = before.trim_end().ends_with(parts);
+    let ends = after.trim_start().starts_with(parts) || after.trim().is_empty();
+    begins && ends && span.of(look.text).chars().filter(|c| c.is_alphabetic()).count() >= 3
 }
 
 /// A small number right after a lesion may be its zone, or its stage, with the word for it lost.

@@ -21,6 +21,9 @@ mod meant;
 mod merge;
 mod note;
 mod note_asking;
+mod notebook;
+mod notebook_asking;
+mod notebook_page;
 mod out;
 mod own_words;
 mod read;
@@ -61,6 +64,8 @@ enum Command {
     Read(read::Args),
     /// Understand notes and keep them in the log; at a terminal, asks what is open.
     Note(note::Args),
+    /// Bring an old notebook or a table in: shows what it comes to; writes with `--write`.
+    Notebook(notebook::Args),
     /// Answer the questions that are still open in the log.
     Settle(settle::Args),
     /// Take an entry back, with a reason; the line itself stays in the log.
@@ -98,6 +103,7 @@ pub(crate) fn run() -> ExitCode {
     let ran = match &cli.command {
         Command::Read(args) => read::run(args, &mut out),
         Command::Note(args) => note::run(args, &mut out),
+        Command::Notebook(args) => notebook::run(args, &mut out),
         Command::Settle(args) => settle::run(args, &mut out),
         Command::Strike(args) => strike::run(args, &mut out),
         Command::History(args) => history::run(args, &mut out),

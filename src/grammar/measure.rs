@@ -104,6 +104,12 @@ pub(super) fn grade(input: Toks) -> Res<Phrase> {
 }
 
 pub(super) fn stage(input: Toks) -> Res<Phrase> {
+    if let Some(Meaning::Stage(n)) = input.meaning() {
+        return match Stage::new(u64::from(n), None) {
+            Some(s) => Ok((input.skip(1), Phrase::Stage(s))),
+            None => input.fail(),
+        };
+    }
     if input.meaning() != Some(Meaning::StageCue) || input.0.get(1).is_none_or(|t| t.gap > Gap::Space) {
         return input.fail();
     }

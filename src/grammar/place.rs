@@ -72,12 +72,16 @@ fn feet(input: Toks) -> Res<Place> {
     while rest.meaning() == Some(Meaning::And) {
         let next = rest.skip(1);
         let Ok((after, more)) = foot(next) else { break };
-        let (Where::Feet(_) | Where::Side(_), Where::Feet(b)) = (&place.feet, &more.feet) else {
+        let (Where::Feet(_) | Where::Side(_) | Where::End(_), Where::Feet(b)) = (&place.feet, &more.feet) else {
             break;
         };
         let mut feet = match &place.feet {
             Where::Feet(a) => a.clone(),
             Where::Side(side) => vec![(Foot::new(*side, b[0].0.end()), None)],
+            // "front and left hind clean": both fronts
+            Where::End(end) if after.meaning() == Some(Meaning::Clear) && b.iter().all(|f| f.0.end() != *end) => {
+                both(*end).map(|f| (f, None)).to_vec()
+            }
             _ => break,
         };
         let own = match place.claw {

@@ -44,6 +44,27 @@ pub(super) fn key(id: &str) -> u64 {
     digits().unwrap_or_else(|| front(Sha256::new().chain_update("id\n").chain_update(id)))
 }
 
+/// Ids of the lines of a notebook that are no hoof notes: visit, file, the line, and which line of that very text it is.
+#[derive(Debug, Default)]
+pub struct Seen {
+    visit: String,
+    counts: std::collections::HashMap<String, usize>,
+}
+
+impl Seen {
+    /// The id of the next such line; lines come in the file's order.
+    pub fn other(&mut self, visit: Option<&str>, file: &str, said: &str) -> String {
+        let visit = visit.unwrap_or("");
+        if visit != self.visit {
+            visit.clone_into(&mut self.visit);
+            self.counts.clear();
+        }
+        let nth = self.counts.entry(said.to_owned()).or_default();
+        *nth += 1;
+        of(&["other", visit, file, said, &nth.to_string()])
+    }
+}
+
 /// The first id, counting from 1, that is not `taken`.
 pub(super) fn first_free(id: impl Fn(usize) -> String, taken: impl Fn(&str) -> bool) -> String {
     let mut nth = 1;

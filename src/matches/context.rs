@@ -68,7 +68,13 @@ impl Context {
                 let mut row = [Move::default(); Kind::COUNT];
                 for (cell, kind) in row.iter_mut().zip(Kind::ALL) {
                     let word = state::seen_as(before, *kind);
+                    let after = |word: Kind, kind: Kind| costs[word as usize][kind as usize];
                     *cell = match state::next(before, word) {
+                        _ if word == Kind::WholeStage => Move {
+                            cost: after(Kind::ALL[state::row(before, word)], Kind::Stage)
+                                + after(Kind::Stage, Kind::GradeNumber),
+                            to: Kind::GradeNumber as State,
+                        },
                         None => Move { cost: 0, to: before },
                         Some(to) => Move { cost: costs[state::row(before, word)][word as usize], to },
                     };

@@ -273,6 +273,12 @@ fn near(
     if said {
         return;
     }
+    // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
+    let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
+    let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
+    if over && edges[..exact].iter().any(inside) {
+        return;
+    }
     let mut cost = u32::from(hit.cost) + exact::TERM;
     cost += sounded.border(hit.from, tuning) + sounded.border(hit.to, tuning);
     // An everyday word for one term: people may well have said it.

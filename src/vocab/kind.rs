@@ -49,6 +49,8 @@ kinds! {
     Severity,
     Grade,
     Stage,
+    /// A stage with its number, in one term.
+    WholeStage,
     Course,
     Block,
     Wrap,

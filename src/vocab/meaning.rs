@@ -142,6 +142,8 @@ pub enum Meaning {
     Severity(u8),
     GradeCue,
     StageCue,
+    /// Stage and number in one: what a recogniser joined ("empty" for "M two") is found by its sound.
+    Stage(u8),
     Course(Course),
     Device(Device),
     /// Plural: one on each foot with a lesion.
@@ -237,6 +239,7 @@ impl Meaning {
             Self::Severity(_) => Kind::Severity,
             Self::GradeCue => Kind::Grade,
             Self::StageCue => Kind::Stage,
+            Self::Stage(_) => Kind::WholeStage,
             Self::Course(_) => Kind::Course,
             Self::Device(Device::Block) | Self::Devices(Device::Block) | Self::Shoe | Self::Renewed(Device::Block) => {
                 Kind::Block
@@ -345,6 +348,7 @@ impl Meaning {
             ("severity", _) => Self::Severity(name.parse().ok().filter(|n| (1..=3).contains(n))?),
             ("grade", "cue") => Self::GradeCue,
             ("stage", "cue") => Self::StageCue,
+            ("stage", _) => Self::Stage(name.parse().ok().filter(|n| (1..=4).contains(n))?),
             ("course", "healed") => Self::Course(Course::Healed),
             ("course", "healing") => Self::Course(Course::Healing),
             ("course", "open") => Self::Course(Course::Open),

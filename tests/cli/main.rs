@@ -17,6 +17,7 @@ mod history;
 mod learn;
 mod merge;
 mod note;
+mod notebook;
 mod nothing;
 mod read;
 mod settle;

@@ -161,3 +161,15 @@ fn bad_lines_of_the_log_are_told_and_the_rest_is_settled() {
         .out_has("kept 1 answer; no questions are open\n");
     assert!(case.text("log.jsonl").starts_with("nonsense\n"), "a bad line stays where it is");
 }
+
+#[test]
+fn a_word_that_stood_alone_becomes_a_remark_or_nothing() {
+    let case = day("cow 7, left hind wart, brgl, wrap\ncow 8, left hind wart, zmrk, wrap\n");
+    case.talk(&["settle"], "1\n2\n")
+        .code(0)
+        .out_has("? not understood: `brgl`; a remark, or nothing?")
+        .out_has("1  a remark: brgl\n      2  nothing of note\n")
+        .out_has("kept 2 answers; no questions are open\n");
+    case.run(&["settle"]).code(0).out("no question is open\n");
+    case.run(&["cow", "7"]).code(0).out_has("brgl");
+}

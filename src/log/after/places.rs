@@ -7,7 +7,7 @@ use serde_json::Value;
 use crate::log::path::Path;
 
 /// The lists of an entry that answers can reach into.
-pub(super) const LISTS: [&str; 6] = ["scores", "findings", "actions", "clear", "measures", "due"];
+pub(super) const LISTS: [&str; 7] = ["scores", "findings", "actions", "clear", "measures", "due", "remarks"];
 
 /// For every list, the place now of what stood at each place of the entry's own line.
 #[derive(Debug, Default)]

@@ -21,8 +21,9 @@ impl Pass<'_> {
                 let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();
                 self.clear_feet(&feet, true);
                 self.held = Held::default();
-            } else if !self.new_place_since() {
-                // "all clean bar a bit of bruising near hind"; "left hind clean apart from a wart" clears none.
+            } else if !self.new_place_since() || self.held.spots.len() == Foot::ALL.len() {
+                // "all clean bar a bit of bruising near hind", "all four, everything looks good except a bruise";
+                // "left hind clean apart from a wart" clears none.
                 self.clear_feet(&Foot::ALL, true);
             }
             return;

@@ -1,0 +1,349 @@
+//! `notebook`: old notes in bulk. Shows first, writes with `--write`.
+
+use std::fs::File;
+use std::io::{BufReader, Read};
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use chutescribe::log::{Record, Writer};
+use chutescribe::notebook::text::{BadFile, Line, Lines};
+use chutescribe::notebook::{self, Decision, Given, Import, Item, Looker, Order, Plan, Prepared, Scan, answers};
+use chutescribe::{Reader, show};
+use serde_json::json;
+
+use super::args::{Hearing, LogAt, text_of};
+use super::asker::Asker;
+use super::clock;
+use super::fail::Fail;
+use super::notebook_asking;
+use super::notebook_page::Page;
+use super::out::Out;
+
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Nothing is written without `--write`. What cannot be decided from the file is asked once: at a \
+                        terminal, or in the file that `--answers` names, which is made where it is not there. Visits \
+                        whose day or farm is in doubt are not written until that is answered."
+)]
+pub(crate) struct Args {
+    /// The notebook, typed up or read by OCR; or a table (`.csv`, `.tsv`)
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    /// Add to the log what it does not have yet
+    #[arg(long)]
+    write: bool,
+    /// Print what would be written, one JSON object a line, and the lines that are no hoof notes
+    #[arg(long, conflicts_with = "write")]
+    json: bool,
+    /// Which comes first in dates such as 6/5/18, where the file does not tell
+    #[arg(long, value_name = "ORDER")]
+    dates: Option<Dates>,
+    /// The day of what stands before the first heading, such as 2018-06-05
+    #[arg(long, value_name = "DATE")]
+    on: Option<NaiveDate>,
+    /// The farm of what stands before the first heading
+    #[arg(long, value_name = "NAME")]
+    farm: Option<String>,
+    /// Who trimmed
+    #[arg(long, value_name = "NAME")]
+    trimmer: Option<String>,
+    /// What was asked about the whole file, with the answers: read where it is there, and written with what is still open
+    #[arg(long, value_name = "FILE")]
+    answers: Option<PathBuf>,
+    /// What the columns of a table are, by number from 1 or by name: `cow=2,date=1,farm=Place,note=5+6`
+    #[arg(long, value_name = "LIST")]
+    columns: Option<String>,
+    /// How many threads read
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    jobs: usize,
+    /// Ask even where there is no terminal: answers come from standard input
+    #[arg(long, hide = true)]
+    ask: bool,
+    #[command(flatten)]
+    hearing: Hearing,
+    #[command(flatten)]
+    log: LogAt,
+}
+
+#[derive(Clone, Copy, Debug, clap::ValueEnum)]
+enum Dates {
+    DayFirst,
+    MonthFirst,
+}
+
+/// Lines that are held at once.
+const BLOCK: usize = 2048;
+
+pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
+    let mut given = args.given(out)?;
+    let mut reader = args.hearing.reader(out)?;
+    let source = Source::open(&args.file, args.columns.as_deref())?;
+    if let Some(told) = source.columns() {
+        out.tell(told)?;
+    }
+    let interactive = args.ask || (std::io::IsTerminal::is_terminal(&std::io::stdin()) && !args.json);
+    let (scan, sums) = first_look(&source, &reader, &given, args.jobs, out)?;
+    let mut plan = scan.plan(&given);
+    let mut open = answers::questions(&scan, &plan, &given);
+    if interactive && !open.is_empty() {
+        let before = reader.vocabulary().forms().len();
+        notebook_asking::ask(&open, &mut given, &reader, &args.hearing, &mut Asker::new()?, out)?;
+        if let Ok(vocab) = args.hearing.vocabulary()
+            && vocab.forms().len() != before
+        {
+            reader.set_vocabulary(vocab);
+        }
+        plan = scan.plan(&given);
+        open = answers::questions(&scan, &plan, &given);
+        open.retain(|q| q.name.strip_prefix("word ").is_none_or(|w| !given.words.contains_key(w)));
+    }
+    if let Some(path) = &args.answers {
+        let text = answers::write(&source.short, &given, &open);
+        std::fs::write(path, text)
+            .map_err(|e| Fail::Told(format!("`{}` cannot be written: {}", path.display(), show::trouble(&e))))?;
+    }
+    let mut page = Page::new(args.json, args.write, order_told(&scan, &plan, &given));
+    let mut writer = None;
+    if args.write {
+        let path = args.log.path()?;
+        LogAt::tell(&path, out)?;
+        let mut w = Writer::new(&path);
+        w.look()?;
+        writer = Some(w);
+    }
+    second_look(args, &source, &sums, &reader, &given, &plan, writer.as_mut(), &mut page, out)?;
+    page.end(&open, args.answers.as_deref(), out)
+}
+
+impl Args {
+    fn given(&self, out: &mut Out) -> Result<Given, Fail> {
+        let mut from_file = Given::default();
+        if let Some(path) = self.answers.as_ref().filter(|p| p.exists()) {
+            let (given, bad) = answers::read(&text_of(path)?);
+            for (line, why) in bad {
+                out.trouble(format_args!("{}:{line}: {why}", path.display()))?;
+            }
+            from_file = given;
+        }
+        let order = self.dates.map(|d| match d {
+            Dates::DayFirst => Order::DayFirst,
+            Dates::MonthFirst => Order::MonthFirst,
+        });
+        let over = Given { order, date: self.on, farm: self.farm.clone(), ..Given::default() };
+        Ok(answers::merged(from_file, over))
+    }
+}
+
+/// What the file is read through, each time anew.
+struct Source {
+    path: PathBuf,
+    name: String,
+    short: String,
+    table: Option<notebook::table::Columns>,
+}
+
+impl Source {
+    fn open(path: &Path, columns: Option<&str>) -> Result<Self, Fail> {
+        let name = path.display().to_string();
+        let short = path.file_name().map_or(name.clone(), |n| n.to_string_lossy().into_owned());
+        let mut source = Self { path: path.to_owned(), name, short, table: None };
+        let mut lines = source.lines()?;
+        let mut head = Vec::new();
+        while head.len() < notebook::table::LOOK {
+            let Some(line) = lines.next_line().map_err(|e| source.cannot(&e))? else { break };
+            if let Ok(text) = line.text {
+                head.push(text);
+            }
+        }
+        source.table =
+            notebook::table::Columns::guess(&head, columns).map_err(|e| Fail::Told(format!("{}: {e}", source.name)))?;
+        Ok(source)
+    }
+
+    fn columns(&self) -> Option<String> {
+        self.table.as_ref().map(|t| format!("a table: {t}; `--columns` changes it"))
+    }
+
+    fn cannot(&self, e: &std::io::Error) -> Fail {
+        Fail::Told(format!("`{}` cannot be read: {}", self.name, show::trouble(e)))
+    }
+
+    fn lines(&self) -> Result<Lines<Box<dyn Read>>, Fail> {
+        let file = File::open(&self.path).map_err(|e| match e.kind() {
+            std::io::ErrorKind::NotFound => Fail::Told(format!("there is no file `{}`", self.name)),
+            _ => self.cannot(&e),
+        })?;
+        let meta = file.metadata().map_err(|e| self.cannot(&e))?;
+        if meta.is_dir() {
+            return Err(Fail::Told(format!("`{}` is a folder; name one file in it", self.name)));
+        }
+        if !meta.is_file() {
+            return Err(Fail::Told(format!("`{}` is no file; it is read twice, so save it first", self.name)));
+        }
+        Lines::new(Box::new(BufReader::with_capacity(64 * 1024, file)) as Box<dyn Read>).map_err(|e| match e {
+            BadFile::Io(e) => self.cannot(&e),
+            bad => Fail::Told(format!("`{}`: {bad}", self.name)),
+        })
+    }
+
+    /// The lines in blocks, looked at.
+    fn blocks(
+        &self,
+        looker: &Looker,
+        jobs: usize,
+        mut with: impl FnMut(usize, u64, Vec<Prepared>) -> Result<(), Fail>,
+    ) -> Result<(), Fail> {
+        let mut lines = self.lines()?;
+        let mut rows = self.table.as_ref().map(notebook::table::Columns::rows);
+        let mut ended = false;
+        let mut number = 0;
+        while !ended {
+            let mut block: Vec<Line> = Vec::with_capacity(BLOCK);
+            let mut sum = Sum::default();
+            while block.len() < BLOCK {
+                let Some(line) = lines.next_line().map_err(|e| self.cannot(&e))? else {
+                    ended = true;
+                    break;
+                };
+                sum.add(&line);
+                block.push(line);
+            }
+            let prepared = match &mut rows {
+                Some(rows) => block.into_iter().flat_map(|l| rows.take(l)).collect::<Vec<_>>(),
+                None => block.into_iter().map(notebook::table::Row::Line).collect(),
+            };
+            let looked = notebook::in_order(prepared, jobs, |row| row.look(looker));
+            with(number, sum.0, looked)?;
+            number += 1;
+        }
+        Ok(())
+    }
+}
+
+/// What the lines of a block were, so that a change is seen before anything of it is written.
+#[derive(Default)]
+struct Sum(u64);
+
+impl Sum {
+    fn add(&mut self, line: &Line) {
+        use std::hash::{DefaultHasher, Hash, Hasher};
+        let mut hasher = DefaultHasher::new();
+        self.0.hash(&mut hasher);
+        match &line.text {
+            Ok(text) => text.hash(&mut hasher),
+            Err(bad) => bad.to_string().hash(&mut hasher),
+        }
+        self.0 = hasher.finish();
+    }
+}
+
+fn first_look(
+    source: &Source,
+    reader: &Reader,
+    given: &Given,
+    jobs: usize,
+    out: &mut Out,
+) -> Result<(Scan, Vec<u64>), Fail> {
+    let looker = Looker::new(reader, given.words.clone().into_iter().collect());
+    let (mut scan, mut sums) = (Scan::default(), vec![]);
+    source.blocks(&looker, jobs, |_, sum, block| {
+        sums.push(sum);
+        for line in &block {
+            scan.add(line);
+        }
+        Ok(())
+    })?;
+    if scan.lines == 0 {
+        out.trouble(format_args!("{}: there is no line in it", source.name))?;
+    }
+    Ok((scan, sums))
+}
+
+#[expect(clippy::too_many_arguments, reason = "one place where all of it comes together")]
+fn second_look(
+    args: &Args,
+    source: &Source,
+    sums: &[u64],
+    reader: &Reader,
+    given: &Given,
+    plan: &Plan,
+    mut writer: Option<&mut Writer>,
+    page: &mut Page,
+    out: &mut Out,
+) -> Result<(), Fail> {
+    let looker = Looker::new(reader, given.words.clone().into_iter().collect());
+    let mut import = Import::new(&looker, plan, &source.short, args.trimmer.clone(), clock::now()?);
+    let mut known = chutescribe::log::id::Seen::default();
+    source.blocks(&looker, args.jobs, |number, sum, block| {
+        if sums.get(number) != Some(&sum) {
+            let from = number * BLOCK + 1;
+            return Err(Fail::Told(format!(
+                "`{}` changed while it was read: nothing from line {from} on was taken; run it again",
+                source.name
+            )));
+        }
+        let items = import.block(block, args.jobs);
+        let mut added = vec![];
+        if let Some(writer) = writer.as_deref_mut() {
+            let records = records(&items, &source.short, writer, &mut known);
+            added = writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
+            added = records.iter().zip(added).filter(|(r, _)| matches!(r, Record::Entry(_))).map(|(_, a)| a).collect();
+        }
+        page.items(items, &added, &source.name, out)
+    })
+}
+
+/// The lines for the log, without what is held.
+fn records(items: &[Item], file: &str, writer: &Writer, known: &mut chutescribe::log::id::Seen) -> Vec<Record> {
+    let mut records = Vec::new();
+    for item in items {
+        match item {
+            Item::Visit(v) if !v.held() => records.extend(v.record.clone().map(Record::Visit)),
+            Item::Entries { entries, held: false, .. } => {
+                records.extend(entries.iter().map(|e| Record::Entry(Box::new(e.clone()))));
+            }
+            Item::Other { line, text, why, visit } => {
+                let (id, raw) = other(file, *line, text, *why, visit.as_deref(), known);
+                if !writer.has(&id) {
+                    records.push(Record::Unknown { kind: "other".to_owned(), id: Some(id), raw });
+                }
+            }
+            _ => {}
+        }
+    }
+    records
+}
+
+/// A line that is no hoof note, as the log keeps it.
+fn other(
+    file: &str,
+    line: usize,
+    text: &str,
+    why: notebook::Why,
+    visit: Option<&str>,
+    known: &mut chutescribe::log::id::Seen,
+) -> (String, String) {
+    let id = known.other(visit, file, text);
+    let mut object = json!({"v": 1, "kind": "other", "id": id});
+    if let Some(visit) = visit {
+        object["visit"] = json!(visit);
+    }
+    object["why"] = json!(why);
+    object["said"] = json!(text);
+    object["source"] = json!({"file": file, "line": line});
+    (id, object.to_string())
+}
+
+/// How the order of day and month was decided, in words.
+fn order_told(scan: &Scan, plan: &Plan, given: &Given) -> Option<String> {
+    if let Some(order) = given.order {
+        return Some(format!("dates are {}, as you said", order.words()));
+    }
+    match scan.order() {
+        Decision::Found(order, why) => Some(format!("dates are {}: {why}", order.words())),
+        Decision::Contradictory { day_first, month_first, .. } if plan.order.is_none() => Some(format!(
+            "dates contradict: line {day_first} can only be day first, line {month_first} only month first"
+        )),
+        _ => None,
+    }
+}

@@ -1,0 +1,209 @@
+//! What a notebook came to, for people or as JSON, while it is read.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use chutescribe::log::Record;
+use chutescribe::notebook::answers::Question;
+use chutescribe::notebook::{Item, Visit};
+use chutescribe::show;
+use serde_json::json;
+
+use super::fail::Fail;
+use super::out::Out;
+
+/// Prints as it goes, and counts.
+#[derive(Debug)]
+pub(crate) struct Page {
+    json: bool,
+    write: bool,
+    order: Option<String>,
+    visits: usize,
+    cows: usize,
+    findings: usize,
+    doubtful: usize,
+    other: usize,
+    bad: usize,
+    held: usize,
+    added: usize,
+    there: usize,
+    /// Questions about entries, by kind, with the first lines.
+    asked: BTreeMap<String, (usize, Vec<usize>)>,
+}
+
+/// How many lines a summary names.
+const SHOWN: usize = 8;
+
+impl Page {
+    pub(crate) fn new(json: bool, write: bool, order: Option<String>) -> Self {
+        Self {
+            json,
+            write,
+            order,
+            visits: 0,
+            cows: 0,
+            findings: 0,
+            doubtful: 0,
+            other: 0,
+            bad: 0,
+            held: 0,
+            added: 0,
+            there: 0,
+            asked: BTreeMap::new(),
+        }
+    }
+
+    /// Items in order; of the entries among them that are not held, `added` tells which the log did not have.
+    pub(crate) fn items(&mut self, items: Vec<Item>, added: &[bool], name: &str, out: &mut Out) -> Result<(), Fail> {
+        let mut added = added.iter();
+        for item in items {
+            match item {
+                Item::Visit(visit) => {
+                    self.visits += 1;
+                    self.visit(&visit, out)?;
+                }
+                Item::Entries { line, text, entries, held } => {
+                    if entries.is_empty() {
+                        out.trouble(format_args!("{name}:{line}: there is no word in `{text}`"))?;
+                    }
+                    if !self.write && !self.json {
+                        out.line(&format!("{line:>6}  {text}"))?;
+                    }
+                    for entry in entries {
+                        self.cows += 1;
+                        self.findings += entry.entry.findings.len();
+                        let asks = entry.entry.questions().count();
+                        self.doubtful += usize::from(asks > 0);
+                        for flag in entry.entry.questions() {
+                            let kind = json!(flag.kind).as_str().unwrap_or_default().replace('_', " ");
+                            let there = self.asked.entry(kind).or_default();
+                            there.0 += 1;
+                            if there.1.len() < SHOWN && there.1.last() != Some(&line) {
+                                there.1.push(line);
+                            }
+                        }
+                        self.held += usize::from(held);
+                        if self.write && !held {
+                            if added.next() == Some(&true) { self.added += 1 } else { self.there += 1 }
+                        }
+                        if self.json {
+                            out.line(&Record::Entry(Box::new(entry)).line())?;
+                        } else if !self.write {
+                            let shown = super::read::reading(&entry.entry, "");
+                            for line in shown.lines() {
+                                out.line(&format!("        {line}"))?;
+                            }
+                        }
+                    }
+                }
+                Item::Other { line, text, why, .. } => {
+                    self.other += 1;
+                    if self.json {
+                        out.line(&json!({"kind": "other", "line": line, "why": why, "said": text}).to_string())?;
+                    } else if !self.write {
+                        out.line(&format!(
+                            "{line:>6}  {text}\n        ({}: no hoof note, kept as it is)",
+                            why.words()
+                        ))?;
+                    }
+                }
+                Item::Bad { line, why } => {
+                    self.bad += 1;
+                    out.trouble(format_args!("{name}:{line}: {why}"))?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn visit(&self, visit: &Visit, out: &mut Out) -> Result<(), Fail> {
+        if self.json {
+            return match &visit.record {
+                Some(record) => out.line(&Record::Visit(record.clone()).line()),
+                None => {
+                    let (line, day) = (visit.line, &visit.day);
+                    out.line(&json!({"kind": "visit", "id": format!("line {line}"), "farm": day.farm, "date": null, "flags": day.flags, "said": visit.text}).to_string())
+                }
+            };
+        }
+        if self.write {
+            return Ok(());
+        }
+        let farm = visit.day.farm.clone().unwrap_or_else(|| "farm not said".to_owned());
+        let date = visit.day.date.map_or_else(|| "day not known".to_owned(), show::day);
+        let head = visit.day.head.map_or(String::new(), |h| format!(", {h} head"));
+        out.line(&format!("\n{:>6}  {}", visit.line, visit.text))?;
+        out.line(&format!("        == {farm}, {date}{head}"))?;
+        for flag in &visit.day.flags {
+            out.line(&format!("          {} {}", if flag.asks() { '?' } else { '!' }, flag.message))?;
+        }
+        Ok(())
+    }
+
+    /// Ends with the counts, and with what is asked.
+    pub(crate) fn end(&self, open: &[Question], answers: Option<&Path>, out: &mut Out) -> Result<(), Fail> {
+        if self.json {
+            for q in open {
+                let options: Vec<&str> = q.options.iter().map(|o| o.0.as_str()).collect();
+                let lines: Vec<usize> = q.lines.iter().map(|l| l.0).collect();
+                out.line(
+                    &json!({"kind": "question", "name": q.name, "message": q.text, "lines": lines, "options": options})
+                        .to_string(),
+                )?;
+            }
+            return Ok(());
+        }
+        if !self.write {
+            out.line("")?;
+        }
+        if let Some(order) = &self.order {
+            out.line(order)?;
+        }
+        out.line(&format!(
+            "{}, {}, {}; {}; {}",
+            show::count(self.visits, "visit", "visits"),
+            show::count(self.cows, "cow", "cows"),
+            show::count(self.findings, "finding", "findings"),
+            show::count(self.doubtful, "entry is doubtful", "entries are doubtful"),
+            show::count(self.other, "other line", "other lines"),
+        ))?;
+        if self.bad > 0 {
+            out.line(&format!("{} could not be read", show::count(self.bad, "line", "lines")))?;
+        }
+        for (kind, (count, lines)) in &self.asked {
+            let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
+            let more = if *count > lines.len() { " …" } else { "" };
+            let asked = show::count(*count, "question", "questions");
+            out.line(&format!(
+                "  {asked} on {kind}: {} {}{more}",
+                show::plural(lines.len(), "line", "lines"),
+                lines.join(", ")
+            ))?;
+        }
+        for q in open {
+            out.line(&format!("  ? {}", q.text))?;
+            for (line, text) in &q.lines {
+                out.line(&format!("      {line}: {text}"))?;
+            }
+        }
+        if !open.is_empty() {
+            match answers {
+                Some(path) => out.line(&format!("answer these in {}, and run it again", path.display()))?,
+                None => out.line("`--answers FILE` writes these down to be answered")?,
+            }
+        }
+        if self.write {
+            out.line(&format!("kept {}", show::count(self.added, "entry", "entries")))?;
+            if self.there > 0 {
+                out.line(&format!("{} in the log already", show::count(self.there, "entry was", "entries were")))?;
+            }
+            if self.held > 0 {
+                out.trouble(format_args!(
+                    "{} not written: the day or the farm of the visit is in doubt",
+                    show::count(self.held, "entry was", "entries were")
+                ))?;
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,400 @@
+//! Lines become records: in the file's order, block by block, so that memory does not grow with the file.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+use serde_json::json;
+
+use super::calendar::Day;
+use super::ditto::{self, Above};
+use super::prepare::{Cow, Is, Looker, NoteLine, PERIOD, Prepared, UNKNOWN};
+use super::rewrite::Rewrite;
+use super::scan::Plan;
+use super::sort::Why;
+use super::text::BadLine;
+use crate::entry::{DueWhat, Entry};
+use crate::flag::{Flag, FlagKind, Level};
+use crate::log::record::{EntryLine, LineKind, Source, Stamp, VERSION};
+use crate::log::{VisitLine, id};
+
+/// What a line of a notebook came to.
+#[derive(Clone, Debug)]
+pub enum Item {
+    Visit(Box<Visit>),
+    Entries { line: usize, text: String, entries: Vec<EntryLine>, held: bool },
+    Other { line: usize, text: String, why: Why, visit: Option<String> },
+    Bad { line: usize, why: BadLine },
+}
+
+/// A heading, or what stands before the first one.
+#[derive(Clone, Debug)]
+pub struct Visit {
+    /// Of the heading; 0 before the first one.
+    pub line: usize,
+    pub text: String,
+    pub day: Day,
+    /// As the log will have it; none while the date is not known.
+    pub record: Option<VisitLine>,
+}
+
+impl Visit {
+    /// Whether it waits for an answer, and with it all its entries.
+    pub fn held(&self) -> bool {
+        self.record.is_none() || self.day.flags.iter().any(Flag::asks)
+    }
+}
+
+/// Turns prepared lines into records.
+#[derive(Debug)]
+pub struct Import<'a> {
+    looker: &'a Looker<'a>,
+    plan: &'a Plan,
+    /// Name of the file without its folders.
+    file: String,
+    trimmer: Option<String>,
+    at: Stamp,
+    visit: Arc<Open>,
+    above: Option<Above>,
+    cow_before: Option<String>,
+    /// The last line of each cow of the visit.
+    cows: HashMap<String, usize>,
+    /// How often each line has come by in this visit.
+    seen: HashMap<u64, usize>,
+    /// How often each visit was opened.
+    opened: HashMap<u64, usize>,
+    shown_first: bool,
+}
+
+#[derive(Debug, Default)]
+struct Open {
+    id: String,
+    date: Option<NaiveDate>,
+    held: bool,
+}
+
+/// A note that waits to be read.
+struct Job {
+    line: usize,
+    text: String,
+    note: Box<NoteLine>,
+    full: Rewrite,
+    cow_before: Option<String>,
+    key: String,
+    /// With the herd's tags known: a line of the visit, not the one above, that has this cow already.
+    again: Option<usize>,
+    nth: usize,
+    visit: Arc<Open>,
+}
+
+enum Step {
+    Done(Box<Item>),
+    Job(Box<Job>),
+}
+
+impl<'a> Import<'a> {
+    pub fn new(looker: &'a Looker<'a>, plan: &'a Plan, file: &str, trimmer: Option<String>, at: Stamp) -> Self {
+        Self {
+            looker,
+            plan,
+            file: file.to_owned(),
+            trimmer,
+            at,
+            visit: Arc::default(),
+            above: None,
+            cow_before: None,
+            cows: HashMap::new(),
+            seen: HashMap::new(),
+            opened: HashMap::new(),
+            shown_first: false,
+        }
+    }
+
+    /// The items of a block of lines, in order; `jobs` threads read.
+    pub fn block(&mut self, lines: Vec<Prepared>, jobs: usize) -> Vec<Item> {
+        let steps: Vec<Step> = lines.into_iter().flat_map(|l| self.step(l)).collect();
+        let this = &*self;
+        in_order(steps, jobs, |step| match step {
+            Step::Done(item) => *item,
+            Step::Job(job) => this.read(*job),
+        })
+    }
+
+    fn step(&mut self, line: Prepared) -> Vec<Step> {
+        let Prepared { number, text, is } = line;
+        let done = |item| vec![Step::Done(Box::new(item))];
+        match is {
+            Is::Blank => vec![],
+            Is::Bad(why) => done(Item::Bad { line: number, why }),
+            Is::Heading(_) => {
+                let day = self.plan.days.get(&number).map(|d| d.0.clone()).unwrap_or_default();
+                done(Item::Visit(Box::new(self.open(number, text, day))))
+            }
+            Is::Other(_) if self.plan.consumed.contains(&number) => vec![],
+            Is::Other(why) => {
+                let visit = (!self.visit.id.is_empty()).then(|| self.visit.id.clone());
+                done(Item::Other { line: number, text, why, visit })
+            }
+            Is::Note(note) => {
+                let mut steps = vec![];
+                if self.visit.id.is_empty() && !self.shown_first {
+                    let visit = self.open(0, String::new(), self.plan.first.clone());
+                    steps.push(Step::Done(Box::new(Item::Visit(Box::new(visit)))));
+                }
+                steps.push(self.job(number, text, note));
+                steps
+            }
+        }
+    }
+
+    fn open(&mut self, line: usize, text: String, day: Day) -> Visit {
+        self.shown_first = true;
+        let record = day.date.map(|date| {
+            let mut record = VisitLine::new(day.farm.as_deref(), date, self.trimmer.as_deref(), self.at);
+            if let Some(head) = day.head {
+                record.other.insert("head".to_owned(), json!(head));
+            }
+            if !day.flags.is_empty() {
+                record.other.insert("flags".to_owned(), json!(day.flags));
+            }
+            if line > 0 {
+                record.other.insert("said".to_owned(), json!(text));
+                record.other.insert("source".to_owned(), json!({"file": self.file, "line": line}));
+            }
+            record
+        });
+        let visit = Visit { line, text, day, record };
+        let id = visit.record.as_ref().map_or_else(|| format!("line {line}"), |r| r.id.clone());
+        let again = self.opened.entry(hash(&id)).or_default();
+        *again += 1;
+        // The same visit opened twice: its lines are not those of the first time.
+        let from = (*again - 1) * AGAIN;
+        self.seen.clear();
+        self.cows.clear();
+        self.seen.insert(0, from);
+        self.above = None;
+        self.visit = Arc::new(Open { id, date: visit.record.as_ref().map(|r| r.date), held: visit.held() });
+        visit
+    }
+
+    fn job(&mut self, line: usize, text: String, note: Box<NoteLine>) -> Step {
+        let mut note = note;
+        if note.ditto
+            && let Some(above) = &self.above
+        {
+            let range = 0..note.body.text.len();
+            note.body = ditto::resolve(&note.body, range, above, self.looker.reader.vocabulary(), &self.looker.flat);
+        }
+        let mut full = Rewrite::default();
+        let mut cow = None;
+        match &note.cow {
+            Cow::None => full = note.body.clone(),
+            Cow::Ditto(mark) => match self.above.as_ref().map(|a| a.cow.clone()).filter(|c| !c.is_empty()) {
+                Some(number) => {
+                    cue(&mut full, &number, mark.clone(), &note.body, self.looker);
+                    cow = Some(number);
+                }
+                None => full = note.body.clone(),
+            },
+            Cow::Tags(tags) => {
+                for (i, (number, at)) in tags.iter().enumerate() {
+                    if i > 0 {
+                        full.put(". ", at.clone());
+                    }
+                    cue(&mut full, number, at.clone(), &note.body, self.looker);
+                    cow = Some(number.clone());
+                }
+            }
+        }
+        self.above = Some(Above { cow: cow.clone().unwrap_or_default(), rest: note.body.text.clone() });
+        // What the line comes to with its ditto marks: a corrected line above makes it another one.
+        let key = if note.ditto { format!("{text} = {}", full.text) } else { text.clone() };
+        let base = self.seen.get(&0).copied().unwrap_or_default();
+        let nth = self.seen.entry(hash(&key) | 1).or_default();
+        *nth += 1;
+        let nth = *nth + base;
+        let before = self.cow_before.clone();
+        let listed = self.looker.reader.roster().is_some_and(|r| !r.is_soft());
+        let again =
+            cow.as_ref().filter(|_| listed).and_then(|c| self.cows.insert(c.clone(), line)).filter(|_| cow != before);
+        self.cow_before = cow.or(self.cow_before.take());
+        Step::Job(Box::new(Job {
+            line,
+            text,
+            note,
+            full,
+            cow_before: before,
+            key,
+            again,
+            nth,
+            visit: self.visit.clone(),
+        }))
+    }
+
+    fn read(&self, job: Job) -> Item {
+        let fallback = self.at.date_naive();
+        let date = job.visit.date.unwrap_or(fallback);
+        let reading = self.looker.reader.read(&job.full.text, date, job.cow_before.as_deref());
+        let mut entries = Vec::with_capacity(reading.entries.len());
+        let several = reading.entries.len() > 1;
+        let mut from = 0;
+        for (k, entry) in reading.entries.into_iter().enumerate() {
+            // Where her part stands in what was read.
+            let start = job.full.text[from..].find(&entry.said).map_or(from, |s| s + from);
+            let said = if several { said(&job, start, &entry.said) } else { job.text.clone() };
+            let offset = if several { job.text.find(&said).unwrap_or(0) } else { 0 };
+            let entry = self.finish(entry, &job, start, offset, said, k);
+            from = start;
+            entries.push(EntryLine {
+                v: VERSION,
+                kind: LineKind::Entry,
+                id: id::entry(&job.visit.id, Some(&self.file), &job.key, k, job.nth),
+                at: self.at,
+                visit: job.visit.id.clone(),
+                entry,
+                source: Some(Source { file: Some(self.file.clone()), line: job.line, time: None }),
+            });
+        }
+        Item::Entries { line: job.line, text: job.text, entries, held: job.visit.held }
+    }
+
+    /// The entry with flags that point into the line, and with those of what was mended.
+    fn finish(&self, mut entry: Entry, job: &Job, start: usize, offset: usize, said: String, k: usize) -> Entry {
+        for flag in &mut entry.flags {
+            flag.at = flag.at.and_then(|[a, b]| {
+                let source = job.full.source(start + a..start + b);
+                inside(source.start, source.end, offset, said.len())
+            });
+        }
+        entry.said = said;
+        if let (Cow::Tags(tags), Some(cow)) = (&job.note.cow, entry.cow.clone()) {
+            // A letter after the digits is a part of the tag, though not of the number that was read.
+            if let Some((number, _)) = tags.get(k).filter(|t| t.0 != cow && digits(&t.0) == cow) {
+                entry.cow = Some(number.clone());
+                let on_list = self.looker.reader.roster().is_none_or(|r| r.is_soft() || r.has(number));
+                entry.flags.retain(|f| f.field != "cow" || !on_list);
+            }
+        }
+        let mut asked = entry.findings.len();
+        // On paper a word that was not understood is as likely a lesion misread as talk: it is asked.
+        let record = !entry.is_bare();
+        for flag in entry.flags.iter_mut().filter(|f| record && !f.asks() && is_word(f)) {
+            flag.level = Level::Ask;
+            flag.field = format!("findings[{asked}]");
+            flag.options = vec![json!(null)];
+            asked += 1;
+        }
+        // A foot or a zone with nothing that is wrong there, or signs that no pen writes: it was misread.
+        if !record && k == 0 && entry.questions().next().is_none() && (job.note.place || job.text.contains(STRANGE)) {
+            let told = format!("kept as a remark, not understood: {}", entry.remarks.join(" "));
+            entry.flags.push(Flag::ask(FlagKind::Unread, format!("findings[{asked}]"), told).options([json!(null)]));
+            asked += 1;
+        }
+        if let (Some(before), Some(cow)) = (job.again, &entry.cow)
+            && entry.flags.iter().all(|f| f.field != "cow")
+        {
+            let told = format!("cow {cow} stands in line {before} of this visit already");
+            entry.flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", told).options([json!(cow)]));
+        }
+        if k == 0 {
+            for flag in &job.note.flags {
+                let at = flag.at.and_then(|[a, b]| inside(a, b, offset, entry.said.len()));
+                let mut flag = Flag { at, ..flag.clone() };
+                if flag.field == UNKNOWN {
+                    // It may be one finding more.
+                    flag.field = format!("findings[{asked}]");
+                    flag.options = vec![json!(null)];
+                    asked += 1;
+                }
+                if flag.field == PERIOD {
+                    let Some(k) = entry.due.iter().rposition(|d| d.what == DueWhat::Recheck) else { continue };
+                    flag.field = format!("due[{k}].on");
+                    flag.options = entry.due[k].on.iter().map(|d| json!(d)).collect();
+                }
+                let there = flag.field == "cow" && entry.flags.iter().any(|f| f.field == "cow" && f.asks());
+                if !there {
+                    entry.flags.push(flag);
+                }
+            }
+        }
+        if job.visit.date.is_none() {
+            // Days are counted from a visit that has none yet.
+            for due in &mut entry.due {
+                due.on = None;
+            }
+        }
+        if entry.is_bare() && entry.remarks.is_empty() && !job.note.unknown.is_empty() {
+            entry.remarks.push(job.note.unknown.join(" "));
+        }
+        entry
+    }
+}
+
+/// Signs that OCR makes of strokes.
+const STRANGE: [char; 11] = ['[', ']', '{', '}', '|', '\\', '~', '^', '_', '<', '>'];
+
+/// Words and numbers that were not understood; not those that only belong to nothing.
+fn is_word(flag: &Flag) -> bool {
+    flag.kind == FlagKind::NumberLoose || (flag.kind == FlagKind::Unread && flag.message.starts_with("not understood"))
+}
+
+/// Lines of a visit that is opened again are counted from here on.
+const AGAIN: usize = 1_000_000;
+
+/// The cow's cue before what is said of her.
+fn cue(full: &mut Rewrite, number: &str, at: std::ops::Range<usize>, body: &Rewrite, looker: &Looker) {
+    let first = body.text.split_whitespace().next().unwrap_or_default();
+    let word = first.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+    let mixed = word.starts_with(|c: char| c.is_alphabetic()) && word.bytes().any(|b| b.is_ascii_digit());
+    let apart = !mixed && !looker.reader.vocabulary().knows(&word) || word.starts_with(|c: char| c.is_ascii_digit());
+    let read = if number.bytes().next().is_some_and(|b| b.is_ascii_digit()) { digits(number) } else { number };
+    full.put(&format!("cow {read}{} ", if apart && !word.is_empty() { "," } else { "" }), at);
+    full.append(body);
+}
+
+/// The digits that a tag begins with.
+fn digits(number: &str) -> &str {
+    &number[..number.bytes().take_while(u8::is_ascii_digit).count()]
+}
+
+fn inside(start: usize, end: usize, offset: usize, len: usize) -> Option<[usize; 2]> {
+    let (start, end) = (start.checked_sub(offset)?, end.checked_sub(offset)?);
+    (end <= len && start <= end).then_some([start, end])
+}
+
+/// Her part of the line, of several cows.
+fn said(job: &Job, start: usize, part: &str) -> String {
+    let source = job.full.source(start..start + part.len());
+    job.text.get(source).map_or_else(|| job.text.clone(), |s| s.trim().to_owned())
+}
+
+fn hash(text: &str) -> u64 {
+    use std::hash::{Hash, Hasher};
+    let mut hasher = rustc_hash::FxHasher::default();
+    text.hash(&mut hasher);
+    hasher.finish()
+}
+
+/// Maps the items over `jobs` threads; their order stays.
+pub fn in_order<T: Send, U: Send>(items: Vec<T>, jobs: usize, f: impl Fn(T) -> U + Sync) -> Vec<U> {
+    if jobs < 2 || items.len() < 64 {
+        return items.into_iter().map(f).collect();
+    }
+    let size = items.len().div_ceil(jobs);
+    let mut parts: Vec<Vec<T>> = Vec::with_capacity(jobs);
+    let mut items = items.into_iter();
+    loop {
+        let part: Vec<T> = items.by_ref().take(size).collect();
+        if part.is_empty() {
+            break;
+        }
+        parts.push(part);
+    }
+    std::thread::scope(|scope| {
+        let threads: Vec<_> =
+            parts.into_iter().map(|part| scope.spawn(|| part.into_iter().map(&f).collect::<Vec<U>>())).collect();
+        let join =
+            |t: std::thread::ScopedJoinHandle<'_, Vec<U>>| t.join().unwrap_or_else(|e| std::panic::resume_unwind(e));
+        threads.into_iter().flat_map(join).collect()
+    })
+}

@@ -1,0 +1,31 @@
+//! Brings old notebooks in: headings become visits, lines entries, and what is no hoof note is kept as such.
+//!
+//! The road: [`text`] makes lines of bytes; a [`Looker`] looks at each line by itself; a [`Scan`] over the whole file
+//! finds what is decided once (the order of day and month, shorthand that nobody knows) and gives a [`Plan`] of its
+//! visits; an [`Import`] goes over the file again, block by block, and makes records.
+
+pub mod answers;
+mod calendar;
+mod date;
+mod ditto;
+mod heading;
+mod import;
+mod order;
+mod prepare;
+pub mod print;
+mod rewrite;
+mod roles;
+mod scan;
+mod slips;
+mod sort;
+pub mod table;
+mod tag;
+pub mod text;
+
+pub use calendar::Day;
+pub use heading::Heading;
+pub use import::{Import, Item, Visit, in_order};
+pub use order::{Decision, Order};
+pub use prepare::{Is, Looker, NoteLine, Prepared};
+pub use scan::{Given, GivenDay, Plan, Scan, Unknown};
+pub use sort::Why;

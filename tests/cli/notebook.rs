@@ -1,0 +1,287 @@
+//! `notebook`: what it shows, writes, asks and refuses.
+
+use crate::case::Case;
+
+const PAGE: &str = "Tue 6/5/18  Juniper Flat, 22 hd\n231 LRO SU z4 blk\n18 ok\n19 \"\n22 trims @ 15 = 330\n";
+
+fn entries(case: &Case) -> Vec<serde_json::Value> {
+    case.log().into_iter().filter(|l| l["kind"] == "entry").collect()
+}
+
+#[test]
+fn it_shows_and_writes_nothing() {
+    let case = Case::new().with("old.txt", PAGE);
+    case.run(&["notebook", "old.txt"])
+        .code(0)
+        .out_has("== Juniper Flat, tue 5 jun 2018, 22 head")
+        .out_has("(sum: no hoof note, kept as it is)")
+        .out_has("dates are month first: by the weekday in line 1")
+        .out_has("1 visit, 3 cows, 1 finding; no entries are doubtful; 1 other line");
+    assert_eq!(case.text("log.jsonl"), "");
+}
+
+#[test]
+fn what_is_written_is_what_was_shown_and_is_written_once() {
+    let case = Case::new().with("old.txt", PAGE);
+    let shown = case.run(&["notebook", "old.txt", "--json"]).code(0);
+    let shown: Vec<&str> = shown.stdout().lines().filter(|l| !l.contains("\"other\"")).collect();
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 3 entries");
+    let log = case.text("log.jsonl");
+    // The seal of a line is the log's own.
+    let unsealed = |l: &str| l.split_once(",\"seal\":").map(|(line, _)| format!("{line}}}"));
+    let kept: Vec<String> = log.lines().filter(|l| !l.contains("\"other\"")).filter_map(unsealed).collect();
+    assert_eq!(kept, shown);
+    assert_eq!(log.lines().filter(|l| l.contains("\"kind\":\"other\"")).count(), 1);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept no entries\n3 entries were in the log already");
+    assert_eq!(case.text("log.jsonl"), log);
+    let more = format!("{PAGE}17 RR DD\n");
+    let case = case.with("old.txt", more);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 1 entry\n3 entries were in the log already");
+}
+
+#[test]
+fn a_ditto_below_a_corrected_line_is_another_entry() {
+    let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n231 LH DD\n19 \"\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(0);
+    let case = case.with("old.txt", "2018-06-05 Oak Lane\n231 RH DD\n19 \"\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 2 entries");
+    let last = entries(&case).pop().unwrap();
+    assert_eq!(
+        (&last["cow"], &last["findings"][0]["foot"], &last["said"]),
+        (&"19".into(), &"RH".into(), &"19 \"".into())
+    );
+}
+
+#[test]
+fn the_same_line_twice_in_a_visit_is_two_entries_also_where_the_heading_stands_again() {
+    let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n18 ok\n18 ok\n2018-06-05 Oak Lane\n18 ok\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 3 entries");
+}
+
+#[test]
+fn a_date_that_nothing_decides_is_asked_and_held() {
+    let case = Case::new().with("old.txt", "6/5/18 Oak Lane\n231 LH DD\n");
+    let told = "error: 1 entry was not written: the day or the farm of the visit is in doubt\n";
+    let ran = case.run(&["notebook", "old.txt", "--write"]).code(1).out_has("? day first or month first?");
+    assert!(ran.stderr().ends_with(told), "{}", ran.stderr());
+    assert!(entries(&case).is_empty());
+    case.run(&["notebook", "old.txt", "--write", "--dates", "day-first"]).code(0).out_has("kept 1 entry");
+    let visit = case.log().remove(0);
+    assert_eq!(visit["date"], "2018-05-06");
+}
+
+#[test]
+fn shorthand_is_asked_once_with_its_lines_and_can_be_kept() {
+    let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n231 LH DD ?XY\n19 ok\n20 RH DD XY\n");
+    let ran = case.talk(&["notebook", "old.txt", "--write", "--ask"], "wrap\ny\n").code(0);
+    let ran =
+        ran.out_has("? what is `XY`? it stands here 2 times\n    2: 231 LH DD ?XY\n    4: 20 RH DD XY\n    > wrap\n");
+    ran.out_has("keep `XY` as `wrap`? y or n > y");
+    for k in [0, 2] {
+        let entry = &entries(&case)[k];
+        assert_eq!(entry["actions"][0]["what"], "wrap", "{entry}");
+        assert!(entry.get("flags").is_none(), "{entry}");
+    }
+    case.run(&["read", "--on", "2018-06-05", "--json", "old.txt"]).code(0).out_has("\"what\":\"wrap\"");
+}
+
+#[test]
+fn shorthand_that_nobody_explains_stays_a_question() {
+    let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n231 LH DD XY\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(0);
+    let entry = entries(&case).remove(0);
+    assert_eq!(entry["flags"][0]["level"], "ask", "{entry}");
+    assert_eq!(entry["findings"][0]["disorder"], "DD");
+}
+
+#[test]
+fn answers_go_by_a_file_and_come_back() {
+    let case = Case::new().with("old.txt", "6/5/18 Oak Lane\n231 LH DD XY\n");
+    case.run(&["notebook", "old.txt", "--answers", "a.txt"]).code(0).out_has("answer these in a.txt");
+    let text = case.text("a.txt");
+    assert!(text.contains("\ndates =\n") && text.contains("\nword XY =\n"), "{text}");
+    let case = case
+        .with("a.txt", text.replace("\ndates =\n", "\ndates = month first\n").replace("word XY =", "word XY = block"));
+    case.run(&["notebook", "old.txt", "--answers", "a.txt", "--write"]).code(0).out_has("kept 1 entry");
+    assert_eq!(case.log()[0]["date"], "2018-06-05");
+    assert_eq!(entries(&case)[0]["actions"][0]["what"], "block");
+}
+
+#[test]
+fn notes_before_any_heading_need_a_day() {
+    let case = Case::new().with("old.txt", "231 LH DD\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(1).out_has("before any heading, from line 1 on: which day?");
+    case.run(&["notebook", "old.txt", "--write", "--on", "2018-06-05", "--farm", "Oak Lane"])
+        .code(0)
+        .out_has("kept 1 entry");
+}
+
+#[test]
+fn contradictory_headings_are_named() {
+    let text = "13/6/18 Oak Lane\n1 ok\n6/14/18 Oak Lane\n2 ok\n6/5/18 Oak Lane\n3 ok\nMon 19 June 2018 Oak Lane\n4 ok\n31 June 2018 Oak Lane\n5 ok\n";
+    let case = Case::new().with("old.txt", text);
+    case.run(&["notebook", "old.txt"])
+        .code(0)
+        .out_has("line 1 can only be day first, line 3 only month first")
+        .out_has("tue 19 jun 2018 is no Monday")
+        .out_has("there is no such day: `31 June 2018 Oak Lane`");
+    case.run(&["notebook", "old.txt", "--write"]).code(1).out_has("kept 2 entries");
+}
+
+#[test]
+fn tables_are_read_and_their_columns_told() {
+    let table = "Date,Farm,Cow,Comment\n13/6/18,Oak Lane,412,LH DD wrp\n13/6/18,Oak Lane,413,\"RHO SU z4, blk\"\n";
+    let case = Case::new().with("old.csv", table);
+    let ran = case.run(&["notebook", "old.csv", "--write"]).code(0);
+    assert!(
+        ran.stderr().starts_with(
+            "a table: cow is column 3 `Cow`, date is column 1 `Date`, farm is column 2 `Farm`, note is column 4"
+        ),
+        "{}",
+        ran.stderr()
+    );
+    let all = entries(&case);
+    assert_eq!((all.len(), &all[1]["cow"], &all[1]["actions"][0]["what"]), (2, &"413".into(), &"block".into()));
+    assert_eq!(all[1]["source"]["line"], 3);
+    case.run(&["notebook", "old.csv", "--columns", "cow=9"]).code(1);
+}
+
+#[test]
+fn every_encoding_gives_the_same_entries() {
+    let text = "2018-06-05 Oak Lane\r\n231\u{a0}LH DD\r\n19 \u{201d}\r\n";
+    let utf16: Vec<u8> = [0xfeff].into_iter().chain(text.encode_utf16()).flat_map(u16::to_le_bytes).collect();
+    let win = b"2018-06-05 Oak Lane\r\n231\xa0LH DD\r\n19 \x94\r\n".to_vec();
+    let bom = format!("\u{feff}{text}").into_bytes();
+    let of = |bytes: Vec<u8>| {
+        let case = Case::new().with("old.txt", bytes);
+        case.run(&["notebook", "old.txt", "--json"]).code(0).stdout().to_owned()
+    };
+    let plain = of(text.as_bytes().to_vec());
+    assert_eq!(plain.lines().count(), 3);
+    for bytes in [utf16, win, bom] {
+        assert_eq!(of(bytes), plain);
+    }
+}
+
+#[test]
+fn what_is_no_notebook_is_refused() {
+    let case = Case::new()
+        .with("page.jpg", b"\xff\xd8\xff\xe0\0\x10JFIF")
+        .with("herd.xlsx", b"PK\x03\x04\x14\0")
+        .with("none.txt", "");
+    for (file, told) in [
+        ("page.jpg", "error: `page.jpg`: this is a photo (JPEG), and no text: type it up, or have it read by OCR\n"),
+        (
+            "herd.xlsx",
+            "error: `herd.xlsx`: this is a packed file such as a spreadsheet (XLSX, ODS) or a document (DOCX), and no text: save it as CSV\n",
+        ),
+        (".", "error: `.` is a folder; name one file in it\n"),
+        ("gone.txt", "error: there is no file `gone.txt`\n"),
+        ("none.txt", "error: none.txt: there is no line in it\n"),
+    ] {
+        case.run(&["notebook", file]).code(1).err(told);
+    }
+}
+
+#[test]
+fn a_line_that_cannot_be_read_is_named_and_the_others_are_taken() {
+    let text = format!("2018-06-05 Oak Lane\n1 ok\n{}\n2 ok\n3 \u{7}ok\n", "LH DD ".repeat(40_000));
+    let case = Case::new().with("old.txt", text);
+    let ran = case
+        .run(&["notebook", "old.txt", "--write"])
+        .code(1)
+        .out_has("kept 2 entries")
+        .out_has("2 lines could not be read");
+    assert!(
+        ran.stderr().contains("error: old.txt:3: a line of 240000 bytes; the longest is 65536"),
+        "{}",
+        ran.stderr()
+    );
+    assert!(ran.stderr().contains("error: old.txt:5: a control character (`\\u{7}`)"), "{}", ran.stderr());
+}
+
+#[test]
+fn the_order_is_the_files_with_any_number_of_jobs() {
+    let lines: Vec<String> = (0..5000).map(|n| format!("{} LH DD", n + 1)).collect();
+    let case = Case::new().with("old.txt", format!("2018-06-05 Oak Lane\n{}\n", lines.join("\n")));
+    let one = case.run(&["notebook", "old.txt", "--json"]).code(0);
+    let three = case.run(&["notebook", "old.txt", "--json", "--jobs", "3"]).code(0);
+    assert_eq!(one.stdout(), three.stdout());
+    assert_eq!(one.stdout().lines().count(), 5001);
+}
+
+/// What an entry means, without where it was said and what was asked.
+fn meaning(mut entry: serde_json::Value) -> serde_json::Value {
+    for key in ["id", "at", "visit", "assumed", "flags", "said", "source", "v", "kind"] {
+        entry.as_object_mut().unwrap().shift_remove(key);
+    }
+    // What was done stands foot by foot on the page.
+    if let Some(actions) = entry["actions"].as_array_mut() {
+        actions.sort_by_key(ToString::to_string);
+    }
+    entry
+}
+
+#[test]
+fn the_demo_as_a_page_is_read_back_as_the_same_entries() {
+    use chutescribe::log::{Record, fold, read::read};
+    let demo = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/demo/log.jsonl")).unwrap();
+    let book = fold(read("demo", demo.as_bytes()).unwrap().records);
+    let visit = &book.visits[0];
+    let mut page = format!("{}\n", chutescribe::notebook::print::heading(visit.date, visit.farm.as_deref()));
+    // What waits for an answer waits in the line that was said.
+    let settled: Vec<_> = book.entries.iter().filter(|e| e.open.is_empty()).collect();
+    for kept in &settled {
+        page.push_str(&chutescribe::notebook::print::line(&kept.entry));
+        page.push('\n');
+    }
+    let case = Case::new().with("page.txt", &page);
+    let ran = case.run(&["notebook", "page.txt", "--json"]).code(0);
+    let got: Vec<serde_json::Value> = ran
+        .stdout()
+        .lines()
+        .map(|l| serde_json::from_str(l).unwrap())
+        .filter(|l: &serde_json::Value| l["kind"] == "entry")
+        .collect();
+    assert!(settled.len() >= 15, "{}", settled.len());
+    for (kept, got) in settled.iter().zip(got) {
+        let mut line = kept.line.clone();
+        line.entry = kept.entry.clone();
+        let want: serde_json::Value = serde_json::from_str(&Record::Entry(Box::new(line)).line()).unwrap();
+        assert_eq!(meaning(got), meaning(want), "in\n{page}");
+    }
+}
+
+/// Which lines are visits, cows and others in the notebooks of two hands; how well they are understood is scored by `.ci/run`.
+#[test]
+fn two_hands_are_sorted() {
+    for name in ["us", "uk"] {
+        let text =
+            std::fs::read_to_string(format!("{}/tests/notebook/{name}.tsv", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let rows: Vec<(&str, &str)> = text.lines().map(|l| l.split_once('\t').unwrap()).collect();
+        let page = rows.iter().map(|r| r.0).collect::<Vec<_>>().join("\n");
+        let ran = Case::new().with("old.txt", page).run(&["notebook", "old.txt", "--json"]).code(0);
+        let all: Vec<serde_json::Value> = ran.stdout().lines().map(|l| serde_json::from_str(l).unwrap()).collect();
+        let at = |line: usize| {
+            all.iter()
+                .find(|o| o["source"]["line"] == line || o["line"] == line)
+                .unwrap_or_else(|| panic!("{name}:{line}"))
+        };
+        for (i, (said, means)) in rows.iter().enumerate() {
+            let got = at(i + 1);
+            if let Some(visit) = means.strip_prefix("@visit ") {
+                let (date, farm) = visit.split_once(' ').unwrap();
+                assert_eq!(
+                    (&got["kind"], &got["date"], &got["farm"]),
+                    (&"visit".into(), &date.into(), &farm.into()),
+                    "{said}"
+                );
+            } else if *means == "@other" {
+                assert_eq!(got["kind"], "other", "{said}");
+            } else {
+                let cow = means.split(" | ").find_map(|m| m.strip_prefix("cow=")).unwrap();
+                assert_eq!((&got["kind"], &got["cow"]), (&"entry".into(), &cow.into()), "{said}");
+            }
+        }
+    }
+}
