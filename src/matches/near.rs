@@ -97,8 +97,14 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
     let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
     let term = sounded.ends_of_terms(&plain);
-    let starts: Vec<bool> =
-        (0..sounded.phones.len()).map(|p| plain[sounded.word[p] as usize] != Plain::Term || border[p] == 0).collect();
+    // Within a word that was heard as a term, and before another one, nothing else begins.
+    let starts: Vec<bool> = (0..sounded.phones.len())
+        .map(|p| {
+            let word = sounded.word[p] as usize;
+            let terms = plain[word..].iter().take(2).all(|p| *p == Plain::Term);
+            border[p] == 0 || !terms
+        })
+        .collect();
     let allowed = Allowed {
         starts: &starts,
         skip: &skip,
