@@ -15,4 +15,6 @@ export CHUTESCRIBE_NOW=2026-03-20T08:00:00-05:00
 "$program" cow 930 >cow.txt
 "$program" sheet --html sheet.html >sheet.txt
 "$program" bill --prices prices.toml >bill.txt
-"$program" herd >herd.txt
+"$program" herd --html herd.html >herd.txt
+"$program" export --csv >export.csv
+"$program" export --ade >events.json

@@ -84,6 +84,12 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let today = now.date_naive();
     let mut list = due(&material, &herd, &rules, by.unwrap_or(today));
     list.items.retain(|i| by.is_none_or(|by| i.on <= by));
+    if args.ics || !args.form.is_text() {
+        if let Some(why) = material.nothing().filter(|_| list.items.is_empty()) {
+            out.tell(why)?;
+        }
+        material.left.words().map_or(Ok(()), |told| out.tell(told))?;
+    }
     if args.ics {
         return out.print(&calendar::calendar(&list.items, now.to_utc()));
     }

@@ -9,6 +9,7 @@ mod clock;
 mod completions;
 mod cow;
 mod due;
+mod export;
 mod fail;
 mod herd;
 mod herd_report;
@@ -86,6 +87,8 @@ enum Command {
     Herd(herd_report::Args),
     /// Lines and sums from a price file, and the supplies used.
     Bill(bill::Args),
+    /// What counts, for other programs: a flat CSV table, or events as ICAR ADE has them.
+    Export(export::Args),
     /// Look words up in the vocabulary, or check a words file.
     Words(words::Args),
     /// Print completions for a shell.
@@ -112,6 +115,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Sheet(args) => sheet::run(args, &mut out),
         Command::Herd(args) => herd_report::run(args, &mut out),
         Command::Bill(args) => bill::run(args, &mut out),
+        Command::Export(args) => export::run(args, &mut out),
         Command::Words(args) => words::run(args, &mut out),
         Command::Completions(args) => completions::run(args, &mut out),
         Command::Man(args) => man::run(args, &mut out),

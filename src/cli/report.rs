@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use chrono::NaiveDate;
+use chutescribe::log::fold::Brief;
 use chutescribe::log::read::Problem;
 use chutescribe::report::{LeftOut, Material, Scope};
 use serde::Serialize;
@@ -77,13 +78,33 @@ pub(crate) fn material(log: &LogAt, scope: Scope, out: &mut Out) -> Result<Mater
     LogAt::tell(&path, out)?;
     let mut problems: Vec<Problem> = Vec::new();
     let material = Material::read(&path, scope, |p| problems.push(p)).map_err(|e| no_log(&path, &e))?;
-    for problem in &problems {
+    told(&problems, out)?;
+    Ok(material)
+}
+
+/// As [`material`], for a report that keeps no entries.
+pub(crate) fn stream(
+    log: &LogAt,
+    scope: Scope,
+    out: &mut Out,
+    with: impl FnMut(Option<&str>, &str, NaiveDate, &Brief),
+) -> Result<Material, Fail> {
+    let path = log.path()?;
+    LogAt::tell(&path, out)?;
+    let mut problems: Vec<Problem> = Vec::new();
+    let material = Material::stream(&path, scope, |p| problems.push(p), with).map_err(|e| no_log(&path, &e))?;
+    told(&problems, out)?;
+    Ok(material)
+}
+
+fn told(problems: &[Problem], out: &mut Out) -> Result<(), Fail> {
+    for problem in problems {
         if !problem.warning {
             out.mark_troubled();
         }
         out.tell(problem)?;
     }
-    Ok(material)
+    Ok(())
 }
 
 /// The foot of a report: what is not in it.
@@ -99,6 +120,7 @@ pub(crate) fn nothing(material: &Material, form: &Form, out: &mut Out) -> Result
         foot(&material.left, out)?;
     } else {
         out.tell(&why)?;
+        material.left.words().map_or(Ok(()), |told| out.tell(told))?;
     }
     Ok(true)
 }

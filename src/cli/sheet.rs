@@ -39,6 +39,10 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     };
     if all.scope().farm.is_none() {
         let of_day = all.on(date);
+        if let Some(why) = of_day.nothing() {
+            out.line(&why)?;
+            return foot(&of_day.left, out);
+        }
         let Some(farm) = one_farm(&of_day, out)? else { return Ok(()) };
         all = all.at(farm);
     }

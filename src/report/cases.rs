@@ -49,6 +49,8 @@ fn family(disorder: Disorder) -> Disorder {
 /// The cases of one cow, in the order in which they began. What was not certain is none.
 pub fn cases<'a>(seen: impl IntoIterator<Item = &'a Seen>, gap: i64) -> Vec<Case> {
     let mut cases: Vec<Case> = Vec::new();
+    // Places of those that are not known to be healed, the latest last.
+    let mut open: Vec<usize> = Vec::new();
     for s in seen {
         for f in &s.entry.findings {
             let Some(disorder) = f.disorder.filter(|_| f.certain != Some(false)) else { continue };
@@ -58,16 +60,21 @@ pub fn cases<'a>(seen: impl IntoIterator<Item = &'a Seen>, gap: i64) -> Vec<Case
                     && family(c.disorder) == family(disorder)
                     && (c.claw.is_none() || f.claw.is_none() || c.claw == f.claw)
             };
-            let goes_on = |c: &&mut Case| {
-                same(c) && c.healed.is_none() && (f.course.is_some() || (s.date - c.last).num_days() <= gap)
-            };
-            if let Some(case) = cases.iter_mut().rev().find(goes_on) {
+            let goes_on = |c: &Case| same(c) && (f.course.is_some() || (s.date - c.last).num_days() <= gap);
+            if let Some(at) = open.iter().rposition(|i| goes_on(&cases[*i])) {
+                let case = &mut cases[open[at]];
+                if healed.is_some() {
+                    open.remove(at);
+                }
                 case.visits += usize::from(case.last != s.date);
                 (case.last, case.healed) = (s.date, healed);
                 case.claw = case.claw.or(f.claw);
                 continue;
             }
             let nth = 1 + cases.iter().filter(|c| same(c)).count();
+            if healed.is_none() {
+                open.push(cases.len());
+            }
             cases.push(Case {
                 foot: f.foot,
                 claw: f.claw,
@@ -81,11 +88,14 @@ pub fn cases<'a>(seen: impl IntoIterator<Item = &'a Seen>, gap: i64) -> Vec<Case
             });
         }
         // A clean foot has no lesion any more.
-        for case in cases.iter_mut().filter(|c| c.healed.is_none() && c.last < s.date) {
-            if case.foot.is_some_and(|f| s.entry.clear.contains(&f)) {
+        open.retain(|i| {
+            let case = &mut cases[*i];
+            let clean = case.last < s.date && case.foot.is_some_and(|f| s.entry.clear.contains(&f));
+            if clean {
                 case.healed = Some(s.date);
             }
-        }
+            !clean
+        });
     }
     cases
 }

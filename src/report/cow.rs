@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use super::cases::{Case, cases};
+use super::due::is_well;
 use super::foot_map::FootMap;
 use super::material::{Material, Seen};
 use super::table::Table;
@@ -22,6 +23,8 @@ pub struct Device {
     /// When it was taken off, or seen to be lost.
     pub off: Option<NaiveDate>,
     pub lost: bool,
+    /// Nobody said that it is off, but since then it is taken to be: the foot was clean or healed.
+    pub gone: Option<NaiveDate>,
 }
 
 /// All blocks and wraps of one cow.
@@ -37,7 +40,15 @@ pub fn devices<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> Vec<Device> {
                 _ => continue,
             };
             if on {
-                devices.push(Device { what, foot: a.foot, claw: a.claw, on: s.date, off: None, lost: false });
+                devices.push(Device {
+                    what,
+                    foot: a.foot,
+                    claw: a.claw,
+                    on: s.date,
+                    off: None,
+                    lost: false,
+                    gone: None,
+                });
                 continue;
             }
             let here = |d: &&mut Device| {
@@ -50,6 +61,9 @@ pub fn devices<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> Vec<Device> {
             for device in devices.iter_mut().filter(|d| here(d)) {
                 (device.off, device.lost) = (Some(s.date), a.lost);
             }
+        }
+        for d in devices.iter_mut().filter(|d| d.off.is_none() && d.gone.is_none() && d.on < s.date) {
+            d.gone = d.foot.filter(|f| is_well(&s.entry, *f)).map(|_| s.date);
         }
     }
     devices
@@ -110,7 +124,10 @@ fn at_farm(farm: Option<&str>, seen: &[&Seen], today: NaiveDate, gap: i64) -> St
             let off = match d.off {
                 Some(off) if d.lost => format!("lost by {}, {}", show::day(off), days(off)),
                 Some(off) => format!("off {}, {}", show::day(off), days(off)),
-                None => format!("not yet off, {}", days(today.max(d.on))),
+                None => d.gone.map_or_else(
+                    || format!("not yet off, {}", days(today.max(d.on))),
+                    |gone| format!("taken as off {}, when the foot was clean or healed", show::day(gone)),
+                ),
             };
             table.row([place(d.foot, d.claw), d.what.words().to_owned(), format!("on {}; {off}", show::day(d.on))]);
         }
@@ -130,7 +147,11 @@ fn place(foot: Option<Foot>, claw: Option<Claw>) -> String {
 
 /// `first seen thu 1 jan 2026; healed thu 12 mar 2026, 70 days`.
 fn course(c: &Case, today: NaiveDate) -> String {
-    let days = show::count(c.days(today.max(c.last)) as usize, "day", "days");
+    let least = if c.begun_before { "at least " } else { "" };
+    let days = match c.days(today.max(c.last)) {
+        0 => "the same day".to_owned(),
+        n => format!("{least}{}", show::count(n as usize, "day", "days")),
+    };
     let begun = if c.begun_before { "begun before" } else { "first seen" };
     let end = c.healed.map_or_else(
         || format!("not known to be healed, {days}, last seen {}", show::day(c.last)),
@@ -154,10 +175,11 @@ pub(super) fn lines(entry: &Entry) -> Vec<(String, String)> {
             lines.push((foot.map_or("", Foot::words).to_owned(), told.join("; ")));
         }
     }
-    if entry.clear.len() == 4 {
-        lines.push(("all four".to_owned(), "clean".to_owned()));
-    } else {
-        lines.extend(entry.clear.iter().map(|f| (f.words().to_owned(), "clean".to_owned())));
+    let clean: Vec<&str> = entry.clear.iter().map(|f| f.words()).collect();
+    match clean.len() {
+        0 => {}
+        4 => lines.push(("clean".to_owned(), "all four".to_owned())),
+        _ => lines.push(("clean".to_owned(), clean.join(", "))),
     }
     lines.extend(entry.scores.iter().map(|s| (s.scale.words().to_owned(), deeds::score(s))));
     lines.extend(entry.measures.iter().map(|m| (m.what.words().to_owned(), deeds::measure(m))));

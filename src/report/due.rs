@@ -6,10 +6,10 @@ use chrono::{Duration, NaiveDate};
 use serde::Serialize;
 
 use super::herd_file::Dates;
-use super::material::{Material, Seen, key};
+use super::material::{Material, Seen, in_order, key};
 use crate::anatomy::{Claw, Foot};
 use crate::disorder::{Course, Disorder};
-use crate::entry::{Act, Action, Due, DueWhat, Entry};
+use crate::entry::{Act, Action, Due, DueWhat, Entry, Finding};
 use crate::show::deeds;
 
 /// Days that hold where nothing was said.
@@ -140,12 +140,12 @@ pub fn due(material: &Material, herd: &HashMap<String, Dates>, rules: &Rules, to
     }
     let mut items: Vec<Item> = open.into_values().flatten().collect();
     items.extend(trims(material, herd, rules, today));
-    items.sort_by(|a, b| (a.on, &a.farm, a.what, &a.cow, a.foot).cmp(&(b.on, &b.farm, b.what, &b.cow, b.foot)));
+    items.sort_by_cached_key(|i| (i.on, i.farm.clone(), i.what, in_order(&i.cow), i.foot));
     DueList { items, silent }
 }
 
 /// The foot is clean, or all that was found on it is healed.
-fn is_well(entry: &Entry, foot: Foot) -> bool {
+pub(super) fn is_well(entry: &Entry, foot: Foot) -> bool {
     let mut here = entry.findings.iter().filter(|f| f.foot == Some(foot)).peekable();
     if here.peek().is_none() {
         return entry.clear.contains(&foot);
@@ -195,11 +195,22 @@ fn settle(items: &mut Vec<Item>, seen: &Seen, rules: &Rules, silent: &mut Vec<It
     });
 }
 
-/// What an entry by itself leaves open.
-pub(super) fn left_by(seen: &Seen, rules: &Rules) -> Vec<Item> {
-    let mut items = Vec::new();
-    add(&mut items, seen, rules);
-    items
+/// The rechecks that an entry by itself asks for: foot, day, and whether by rule.
+pub(super) fn rechecks_of(seen: &Seen, rules: &Rules) -> Vec<(Option<Foot>, NaiveDate, bool)> {
+    let said = seen.entry.due.iter().filter(|d| d.what == DueWhat::Recheck);
+    let mut all: Vec<_> = said.filter_map(|d| Some((d.foot, d.on?, false))).collect();
+    for foot in Foot::ALL {
+        let lesion = seen.entry.findings.iter().any(|f| f.foot == Some(foot) && is_rechecked(f));
+        if lesion && !all.iter().any(|(f, ..)| f.is_none() || *f == Some(foot)) {
+            all.push((Some(foot), seen.date + Duration::days(rules.recheck), true));
+        }
+    }
+    all
+}
+
+/// A lesion that is looked at again by rule.
+fn is_rechecked(f: &Finding) -> bool {
+    f.course != Some(Course::Healed) && f.disorder.is_some_and(|d| RECHECKED.contains(&d))
 }
 
 /// Adds what this entry leaves open.
@@ -235,10 +246,8 @@ fn add(items: &mut Vec<Item>, seen: &Seen, rules: &Rules) {
     for Due { what, on, foot } in &entry.due {
         let Some(on) = *on else { continue };
         let (what, act) = match what {
-            DueWhat::Recheck => {
-                items.push(item(What::Recheck, *foot, on, on, false, lesions(entry, *foot, |_| true)));
-                continue;
-            }
+            // Below.
+            DueWhat::Recheck => continue,
             DueWhat::BlockOff => (What::BlockOff, Act::Block),
             DueWhat::WrapOff => (What::WrapOff, Act::Wrap),
         };
@@ -254,15 +263,13 @@ fn add(items: &mut Vec<Item>, seen: &Seen, rules: &Rules) {
             items.push(item(what, *foot, on, on, false, String::new()));
         }
     }
-    let by_rule = |f: &crate::entry::Finding| {
-        f.course != Some(Course::Healed) && f.disorder.is_some_and(|d| RECHECKED.contains(&d))
-    };
-    for foot in Foot::ALL {
-        let why = lesions(entry, Some(foot), by_rule);
-        let stands = items.iter().any(|i| i.what == What::Recheck && (i.foot.is_none() || i.foot == Some(foot)));
-        if !why.is_empty() && !stands {
-            items.push(item(What::Recheck, Some(foot), after(rules.recheck), after(rules.recheck), true, why));
+    for (foot, on, by_rule) in rechecks_of(seen, rules) {
+        let stands = |i: &Item| i.what == What::Recheck && (i.foot.is_none() || i.foot == foot);
+        if by_rule && items.iter().any(stands) {
+            continue;
         }
+        let why = lesions(entry, foot, |f| !by_rule || is_rechecked(f));
+        items.push(item(What::Recheck, foot, on, on, by_rule, why));
     }
     for a in entry.actions.iter().filter(|a| a.what == Act::Vet) {
         let mut feet: Vec<Foot> = entry.findings.iter().filter_map(|f| f.foot).collect();
@@ -274,7 +281,7 @@ fn add(items: &mut Vec<Item>, seen: &Seen, rules: &Rules) {
 }
 
 /// The findings of a foot, or of all of them, in words.
-fn lesions(entry: &Entry, foot: Option<Foot>, which: impl Fn(&crate::entry::Finding) -> bool) -> String {
+fn lesions(entry: &Entry, foot: Option<Foot>, which: impl Fn(&Finding) -> bool) -> String {
     let here = entry.findings.iter().filter(|f| (foot.is_none() || f.foot == foot) && which(f));
     here.map(deeds::finding).collect::<Vec<_>>().join("; ")
 }

@@ -27,11 +27,18 @@ pub fn due_text(list: &DueList, today: NaiveDate) -> String {
         }
     }
     if !list.silent.is_empty() {
-        let told = list.silent.iter().map(|i| {
+        // What is long past is of no use for this visit; `cow` shows it.
+        let recent = |i: &&Item| i.since + chrono::Duration::days(100) >= today;
+        let old = list.silent.iter().filter(|i| !recent(i)).count();
+        let told = list.silent.iter().filter(recent).map(|i| {
             let off = if i.what == super::due::What::BlockOff { "block" } else { "wrap" };
             format!("{off} of cow {}, {}, {}", i.cow, i.place(), show::day(i.since))
         });
-        let told: Vec<String> = told.collect();
+        let mut told: Vec<String> = told.collect();
+        if old > 0 {
+            let more = show::count(old, "block or wrap", "blocks and wraps");
+            told.push(format!("{more} put on more than 100 days ago"));
+        }
         let text = format!("taken as off, since the foot was clean or healed later: {}", told.join("; "));
         out += &hang("", &text);
     }

@@ -30,6 +30,11 @@ impl FootMap {
         }
     }
 
+    /// Each place that has findings, with their number.
+    pub fn places(&self) -> impl Iterator<Item = ((Foot, Option<Claw>, Option<u8>), usize)> + '_ {
+        self.at.iter().map(|(at, n)| (*at, *n))
+    }
+
     pub fn is_empty(&self) -> bool {
         self.at.is_empty()
     }
@@ -75,7 +80,7 @@ impl FootMap {
         let (w, h) = (2.0 * FOOT.0 + 60.0, 2.0 * FOOT.1 + 90.0);
         let mut out = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {w} {h}\" width=\"{w}\" height=\"{h}\" role=\"img\" \
-             font-family=\"sans-serif\" font-size=\"11\"><title>{}</title>\n",
+             font-family=\"sans-serif\" font-size=\"12\"><title>{}</title>\n",
             super::html::escape(title)
         );
         for foot in Foot::ALL {

@@ -4,21 +4,22 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{Duration, NaiveDate};
-use serde::Serialize;
+use chrono::{Datelike, Duration, NaiveDate};
 
 use super::cases::{Case, cases};
-use super::cow::{Device, devices};
-use super::due::{self, Rules, What};
+use super::cow::devices;
+use super::due::{self, Rules};
 use super::foot_map::FootMap;
-use super::material::{Material, Seen, key};
+use super::herd_table::{percent, tenths};
+use super::material::in_order;
+use super::pile::{Look, Pile};
 use super::survival;
 use super::wilson;
 use crate::disorder::{Course, Disorder};
-use crate::entry::{Act, Entry, Finding};
+use crate::entry::{Act, Finding, Scale};
 
 /// A share of cows. `low` and `high` are 95 % limits (Wilson) in per cent, `None` where there are no cows.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Share {
     /// A disorder, a group of them, or `any lesion`.
     pub what: String,
@@ -36,23 +37,35 @@ pub struct Share {
     pub published: Option<&'static str>,
 }
 
-/// The cows of one visit.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+/// The cows of one visit, or of one year.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Day {
     pub date: NaiveDate,
     pub examined: usize,
     pub with_lesion: usize,
 }
 
-/// What stands in the report.
-#[derive(Clone, Debug)]
+/// Cows that walked lame, of those that were scored on that scale; scores of two scales are never put together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lame {
+    pub scale: Scale,
+    /// Her highest score of the period, as she walked in, is at least this.
+    pub from: u8,
+    pub cows: usize,
+    pub of: usize,
+}
+
+/// What stands in the report of one farm.
+#[derive(Clone, Debug, Default)]
 pub struct Herd {
+    pub farm: Option<String>,
     pub days: Vec<Day>,
     /// Distinct cows.
     pub seen: usize,
     pub examined: usize,
     /// `any lesion` first, then groups, then disorders, the most frequent first.
     pub shares: Vec<Share>,
+    pub lame: Vec<Lame>,
     pub map: FootMap,
     /// Findings that were not certain: in no figure.
     pub uncertain: usize,
@@ -92,90 +105,120 @@ fn published(what: &str) -> Option<&'static str> {
     })
 }
 
-/// A foot was in the hand.
-fn is_examined(e: &Entry) -> bool {
-    !(e.findings.is_empty() && e.clear.is_empty() && e.measures.is_empty())
-        || e.actions.iter().any(|a| a.what != Act::Vet)
-}
-
 /// A lesion that is there, for certain.
 fn is_there(f: &Finding) -> bool {
     f.certain != Some(false) && f.course != Some(Course::Healed) && f.disorder.is_some()
 }
 
-/// The herd from `from` to the end of `material`, which holds what was before as well: without it, what is old would
-/// look new. `today` is where waiting counts to.
-pub fn herd(material: &Material, from: Option<NaiveDate>, today: NaiveDate, gap: i64, rules: &Rules) -> Herd {
+/// What a published figure beside one of this report does not say.
+pub(super) const OVERSTATE: &str = "trims of part of a herd overstate: lame cows come first (Solano 2016)";
+
+/// From which score on a cow is lame: locomotion 3 (Espejo et al. 2006), mobility 2 (AHDB; from memory).
+const LAME: [(Scale, u8); 2] = [(Scale::Locomotion, 3), (Scale::Mobility, 2)];
+
+/// One farm of the pile (a place in [`Pile::farms`]) from `from` on; the pile holds what was before as well: without
+/// it, what is old would look new. `today` is where waiting counts to. `None` where nothing is of the period.
+pub fn herd(
+    pile: &Pile,
+    farm: usize,
+    from: Option<NaiveDate>,
+    today: NaiveDate,
+    gap: i64,
+    rules: &Rules,
+) -> Option<Herd> {
     let inside = |date: NaiveDate| from.is_none_or(|from| from <= date);
-    let mut cows: BTreeMap<(String, String), Vec<&Seen>> = BTreeMap::new();
-    for s in &material.seen {
-        cows.entry((s.farm.as_deref().map(key).unwrap_or_default(), key(&s.cow))).or_default().push(s);
-    }
     let mut tally = Tally::default();
-    let mut herd = Herd {
-        days: vec![],
-        seen: 0,
-        examined: 0,
-        shares: vec![],
-        map: FootMap::default(),
-        uncertain: 0,
-        healing: vec![],
-        healed: 0,
-        lost_to_sight: 0,
-        rechecks: [0; 3],
-        blocks: (0, 0),
-        wraps: (0, 0),
-        back: vec![],
-    };
+    let mut herd = Herd { farm: pile.farms()[farm].clone(), ..Herd::default() };
+    let mut lame = LAME.map(|(scale, from)| Lame { scale, from, cows: 0, of: 0 });
     let mut watched: Vec<(i64, bool)> = Vec::new();
-    for seen in cows.values() {
-        let now: Vec<&Seen> = seen.iter().copied().filter(|s| inside(s.date)).collect();
+    pile.each_cow(farm, |cow, looks| {
+        let now: Vec<&Look> = looks.iter().filter(|l| inside(l.seen.date)).collect();
         if now.is_empty() {
-            continue;
+            return;
         }
+        let seen = || looks.iter().map(|l| &l.seen);
         herd.seen += 1;
-        herd.examined += usize::from(now.iter().any(|s| is_examined(&s.entry)));
-        let findings = || now.iter().flat_map(|s| &s.entry.findings);
+        herd.examined += usize::from(now.iter().any(|l| l.examined));
+        let findings = || now.iter().flat_map(|l| &l.seen.entry.findings);
         herd.uncertain += findings().filter(|f| f.certain == Some(false)).count();
         findings().filter(|f| is_there(f)).for_each(|f| herd.map.add(f));
+        for l in &mut lame {
+            let worst = now.iter().filter_map(|n| if l.scale == Scale::Locomotion { n.locomotion } else { n.mobility });
+            let worst = worst.max();
+            l.of += usize::from(worst.is_some());
+            l.cows += usize::from(worst.is_some_and(|w| w >= l.from));
+        }
         let found: BTreeSet<Disorder> = findings().filter(|f| is_there(f)).filter_map(|f| f.disorder).collect();
-        let begun: Vec<Case> =
-            cases(seen.iter().copied(), gap).into_iter().filter(|c| inside(c.first) && !c.begun_before).collect();
+        let begun: Vec<Case> = cases(seen(), gap).into_iter().filter(|c| inside(c.first) && !c.begun_before).collect();
         tally.cow(&found, &begun);
         for c in &begun {
             watched.push(((c.healed.unwrap_or(c.last) - c.first).num_days(), c.healed.is_some()));
         }
         if begun.len() > 1 {
-            herd.back.push((now[0].cow.clone(), begun.len()));
+            herd.back.push((cow.to_owned(), begun.len()));
         }
-        for d in devices(seen.iter().copied()).iter().filter(|d| inside(d.on)) {
-            let Device { what, lost, .. } = d;
-            let of = if *what == Act::Block { &mut herd.blocks } else { &mut herd.wraps };
+        for d in devices(seen()).iter().filter(|d| inside(d.on)) {
+            let of = if d.what == Act::Block { &mut herd.blocks } else { &mut herd.wraps };
             of.0 += 1;
-            of.1 += usize::from(*lost);
+            of.1 += usize::from(d.lost);
         }
-        rechecks(seen, rules, today, &inside, &mut herd.rechecks);
-        for s in now.iter().filter(|s| is_examined(&s.entry)) {
-            let day = tally.days.entry(s.date).or_default();
-            // Two entries of a cow on one day are one cow.
-            let cow = day.entry((s.farm.as_deref().map(key), key(&s.cow))).or_default();
-            *cow |= s.entry.findings.iter().any(is_there);
+        rechecks(looks, rules, today, &inside, &mut herd.rechecks);
+        let examined: Vec<&Look> = now.into_iter().filter(|l| l.examined).collect();
+        // Two entries of a cow on one day are one cow.
+        for day in examined.chunk_by(|a, b| a.seen.date == b.seen.date) {
+            let (all, with) = tally.days.entry(day[0].seen.date).or_default();
+            *all += 1;
+            *with += usize::from(day.iter().any(|l| l.seen.entry.findings.iter().any(is_there)));
         }
+    });
+    if herd.seen == 0 {
+        return None;
     }
+    herd.lame = lame.into_iter().filter(|l| l.of > 0).collect();
     herd.healed = watched.iter().filter(|w| w.1).count();
     herd.lost_to_sight = watched.len() - herd.healed;
     herd.healing = survival::curve(&watched);
-    herd.back.sort_by(|a, b| (b.1, &a.0).cmp(&(a.1, &b.0)));
-    let days = tally.days.iter();
-    herd.days = days
-        .map(|(date, cows)| Day {
-            date: *date,
-            examined: cows.len(),
-            with_lesion: cows.values().filter(|l| **l).count(),
-        })
+    herd.back.sort_by_key(|(cow, n)| (std::cmp::Reverse(*n), in_order(cow)));
+    herd.days = tally
+        .days
+        .iter()
+        .map(|(date, (examined, with))| Day { date: *date, examined: *examined, with_lesion: *with })
         .collect();
     herd.shares = tally.shares(herd.examined);
-    herd
+    Some(herd)
+}
+
+impl Herd {
+    /// The visits; where they are more than fit on a page, the years, with the cows of each visit counted.
+    pub fn trend(&self) -> (Trend, Vec<Day>) {
+        if self.days.len() <= 24 {
+            return (Trend::Visits, self.days.clone());
+        }
+        let years = self.days.chunk_by(|a, b| a.date.year() == b.date.year());
+        let years = years.map(|days| Day {
+            date: days[0].date,
+            examined: days.iter().map(|d| d.examined).sum(),
+            with_lesion: days.iter().map(|d| d.with_lesion).sum(),
+        });
+        (Trend::Years, years.collect())
+    }
+}
+
+/// What a trend is by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Trend {
+    Visits,
+    Years,
+}
+
+impl Trend {
+    /// `thu 12 mar 2026`, or `2026`.
+    pub fn name(self, date: NaiveDate) -> String {
+        match self {
+            Self::Visits => crate::show::day(date),
+            Self::Years => date.year().to_string(),
+        }
+    }
 }
 
 /// Cows, new cases and repeats of one row.
@@ -186,7 +229,8 @@ struct Tally {
     any: Row,
     groups: BTreeMap<&'static str, Row>,
     disorders: BTreeMap<Disorder, Row>,
-    days: BTreeMap<NaiveDate, BTreeMap<(Option<String>, String), bool>>,
+    /// Cows examined, and those of them with a lesion.
+    days: BTreeMap<NaiveDate, (usize, usize)>,
 }
 
 impl Tally {
@@ -209,7 +253,6 @@ impl Tally {
     }
 
     fn shares(&self, of: usize) -> Vec<Share> {
-        let percent = |x: f64| (x * 1000.0).round() / 10.0;
         let share = |what: String, code: Option<&'static str>, (cows, new, repeats): Row| {
             let limits = wilson::limits(cows, of);
             Share {
@@ -218,9 +261,9 @@ impl Tally {
                 code,
                 cows,
                 of,
-                percent: (of > 0).then(|| percent(cows as f64 / of as f64)),
-                low: limits.map(|l| percent(l.0)),
-                high: limits.map(|l| percent(l.1)),
+                percent: percent(cows, of),
+                low: limits.map(|l| tenths(l.0)),
+                high: limits.map(|l| tenths(l.1)),
                 new,
                 repeats,
             }
@@ -239,22 +282,22 @@ impl Tally {
 
 /// Whether each recheck whose time has come was done: within a week of its day, later, or not.
 fn rechecks(
-    seen: &[&Seen],
+    looks: &[Look],
     rules: &Rules,
     today: NaiveDate,
     inside: &dyn Fn(NaiveDate) -> bool,
     count: &mut [usize; 3],
 ) {
     let week = Duration::days(rules.early);
-    for (i, s) in seen.iter().enumerate().filter(|(_, s)| inside(s.date)) {
-        for item in due::left_by(s, rules).iter().filter(|i| i.what == What::Recheck && i.on + week < today) {
-            let looked = |later: &&&Seen| {
-                later.date > s.date
-                    && later.date >= item.on - week
-                    && item.foot.map_or(is_examined(&later.entry), |f| due::is_looked_at(&later.entry, f))
+    for (i, Look { seen: s, .. }) in looks.iter().enumerate().filter(|(_, l)| inside(l.seen.date)) {
+        for (foot, on, _) in due::rechecks_of(s, rules).into_iter().filter(|r| r.1 + week < today) {
+            let looked = |later: &&Look| {
+                later.seen.date > s.date
+                    && later.seen.date >= on - week
+                    && foot.map_or(later.examined, |f| due::is_looked_at(&later.seen.entry, f))
             };
-            match seen[i..].iter().find(looked) {
-                Some(later) if later.date <= item.on + week => count[0] += 1,
+            match looks[i..].iter().find(looked) {
+                Some(later) if later.seen.date <= on + week => count[0] += 1,
                 Some(_) => count[1] += 1,
                 None => count[2] += 1,
             }

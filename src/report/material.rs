@@ -6,8 +6,10 @@ use std::path::Path;
 use chrono::NaiveDate;
 
 use crate::entry::Entry;
+use crate::log::fold::{self, Brief, Quick};
 use crate::log::read::Problem;
-use crate::log::{Kept, VisitLine, fold};
+use crate::log::record::Stamp;
+use crate::log::{Kept, VisitLine};
 use crate::show;
 
 /// Which entries a report is about; what is `None` is no limit.
@@ -29,6 +31,8 @@ pub struct Seen {
     /// Id of the entry.
     pub id: String,
     pub date: NaiveDate,
+    /// When it was taken down.
+    pub at: Stamp,
     pub farm: Option<String>,
     pub trimmer: Option<String>,
     pub cow: String,
@@ -65,6 +69,11 @@ pub struct Material {
 /// How farms and cows are compared: capitals and blanks around do not matter.
 pub fn key(name: &str) -> String {
     name.trim().to_lowercase()
+}
+
+/// Sorts tags as people do: 99 before 412.
+pub(super) fn in_order(tag: &str) -> (usize, String) {
+    (tag.trim().chars().count(), key(tag))
 }
 
 impl Scope {
@@ -138,7 +147,39 @@ impl Material {
     /// Where the file cannot be opened or read.
     pub fn read(path: &Path, scope: Scope, problem: impl FnMut(Problem)) -> io::Result<Self> {
         let mut material = Self { scope, ..Self::default() };
-        let rest = fold::each_at(path, problem, |_, kept, visit| material.add(kept, visit))?;
+        let rest = fold::each_at(path, problem, |_, kept, visit| {
+            let seen = material.look(kept, visit);
+            material.seen.extend(seen);
+        })?;
+        Ok(material.with_visits(&rest.visits))
+    }
+
+    /// As [`Material::read`], but what counts of every entry is given away in the log's order, with its farm, cow and day, and none is kept.
+    /// Words, remarks and flags are not given.
+    ///
+    /// # Errors
+    /// As [`Material::read`].
+    pub fn stream(
+        path: &Path,
+        scope: Scope,
+        problem: impl FnMut(Problem),
+        mut with: impl FnMut(Option<&str>, &str, NaiveDate, &Brief),
+    ) -> io::Result<Self> {
+        let mut material = Self { scope, ..Self::default() };
+        let rest = fold::each_quick(path, problem, |entry, visit| match entry {
+            Quick::Kept(kept) => {
+                if let Some(seen) = material.look(*kept, visit) {
+                    with(seen.farm.as_deref(), &seen.cow, seen.date, &Brief::of(&seen.entry));
+                }
+            }
+            Quick::Plain { cow, at, brief } => {
+                material.entries += 1;
+                let (farm, date) = place(visit, at);
+                if material.scope.has(farm, date) && material.scope.has_cow(Some(cow)) {
+                    with(farm, cow, date, &brief);
+                }
+            }
+        })?;
         Ok(material.with_visits(&rest.visits))
     }
 
@@ -146,7 +187,8 @@ impl Material {
     pub fn of(book: &fold::Book, scope: Scope) -> Self {
         let mut material = Self { scope, ..Self::default() };
         for kept in &book.entries {
-            material.add(kept.clone(), book.visits.iter().find(|v| v.id == kept.line.visit));
+            let seen = material.look(kept.clone(), book.visits.iter().find(|v| v.id == kept.line.visit));
+            material.seen.extend(seen);
         }
         material.with_visits(&book.visits)
     }
@@ -159,13 +201,12 @@ impl Material {
         self
     }
 
-    fn add(&mut self, kept: Kept, visit: Option<&VisitLine>) {
+    /// Counts an entry, and gives what of it counts where it is in the scope.
+    fn look(&mut self, kept: Kept, visit: Option<&VisitLine>) -> Option<Seen> {
         self.entries += 1;
-        let farm = visit.and_then(|v| v.farm.as_deref());
-        // An entry whose visit is lost has still the day it was taken down.
-        let date = visit.map_or_else(|| kept.line.at.date_naive(), |v| v.date);
+        let (farm, date) = place(visit, kept.line.at);
         if !self.scope.has(farm, date) || !self.scope.has_cow(kept.entry.cow.as_deref()) {
-            return;
+            return None;
         }
         let mut left = LeftOut::default();
         let counts = left.count(&kept);
@@ -174,17 +215,18 @@ impl Material {
             self.left_at.push((farm.map(str::to_owned), date, left));
         }
         if !counts {
-            return;
+            return None;
         }
-        let Some(cow) = kept.entry.cow.clone() else { return };
-        self.seen.push(Seen {
+        let cow = kept.entry.cow.clone()?;
+        Some(Seen {
             id: kept.line.id.clone(),
             date,
+            at: kept.line.at,
             farm: farm.map(str::to_owned),
             trimmer: visit.and_then(|v| v.trimmer.clone()),
             cow,
             entry: counting(kept),
-        });
+        })
     }
 
     /// The last day that has an entry, be it one that does not count.
@@ -239,12 +281,14 @@ impl Material {
 
     /// Why there is nothing to report, in a sentence.
     pub fn nothing(&self) -> Option<String> {
-        if !self.seen.is_empty() {
-            return None;
-        }
+        self.seen.is_empty().then(|| self.why_nothing())
+    }
+
+    /// The sentence for a report that has nothing.
+    pub fn why_nothing(&self) -> String {
         let scope = &self.scope;
         let known = |f: &String| self.farms.iter().any(|farm| key(farm) == key(f));
-        Some(match (&scope.farm, &scope.cow) {
+        match (&scope.farm, &scope.cow) {
             _ if self.entries == 0 => "the log has no entries yet".to_owned(),
             (Some(farm), _) if !known(farm) => {
                 let farms = if self.farms.is_empty() { "no farm at all".to_owned() } else { self.farms.join(", ") };
@@ -253,8 +297,13 @@ impl Material {
             _ if self.left != LeftOut::default() => format!("nothing{} counts yet", scope.words()),
             (_, Some(cow)) => format!("the log has no cow `{}`{}", cow.trim(), scope.words()),
             _ => format!("no cow was seen{}", scope.words()),
-        })
+        }
     }
+}
+
+/// Farm and day. An entry whose visit is lost has still the day it was taken down.
+fn place(visit: Option<&VisitLine>, at: Stamp) -> (Option<&str>, NaiveDate) {
+    (visit.and_then(|v| v.farm.as_deref()), visit.map_or_else(|| at.date_naive(), |v| v.date))
 }
 
 /// The parts of an entry that count.

@@ -7,15 +7,22 @@ pub mod bill;
 pub mod calendar;
 pub mod care;
 pub mod cases;
+#[cfg(not(target_family = "wasm"))]
+pub mod charts;
 pub mod cow;
 pub mod due;
 mod due_text;
+pub mod export;
 pub mod foot_map;
 pub mod herd;
 pub mod herd_file;
+#[cfg(not(target_family = "wasm"))]
+pub mod herd_html;
+pub mod herd_table;
 mod herd_text;
 pub mod html;
 mod material;
+pub mod pile;
 pub mod sheet;
 mod sheet_html;
 mod sheet_text;

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use super::cow::{lines, map};
 use super::due::{Item, What};
 use super::foot_map::FootMap;
-use super::material::{LeftOut, Material, Seen, key};
+use super::material::{LeftOut, Material, Seen, in_order, key};
 use crate::entry::{Act, Entry};
 use crate::flag::FlagKind;
 use crate::show;
@@ -28,8 +28,8 @@ pub struct Sheet {
     pub cows: Vec<[String; 3]>,
     /// Cows on whose feet nothing was found.
     pub clean: Vec<String>,
-    /// Day, cow, place, what, who sees to it, and more about it.
-    pub due: Vec<[String; 6]>,
+    /// Day, what, who sees to it, and the cows with their feet.
+    pub due: Vec<[String; 4]>,
     pub map: FootMap,
     pub left: LeftOut,
 }
@@ -76,24 +76,28 @@ pub fn sheet(day: &Material, date: NaiveDate, due: &[Item]) -> Sheet {
             sheet.cows.push([std::mem::take(&mut cow), place, told]);
         }
     }
-    for i in due {
-        sheet.due.push([
-            show::day(i.on),
-            i.cow.clone(),
-            i.place(),
-            i.what.words().to_owned(),
-            who(i.what).to_owned(),
-            when(i),
-        ]);
-    }
+    sheet.due = todo(due);
     sheet
 }
 
-/// The end of its time, and a star where it is due by rule.
-fn when(i: &Item) -> String {
-    let until = if i.until == i.on { String::new() } else { i.until.format("to %-d %b ").to_string().to_lowercase() };
-    let star = if i.by_rule { "*" } else { "" };
-    format!("{until}{star}").trim_end().to_owned()
+/// What is to be done as a list to tick off: a row for each day and kind of work, with all the cows.
+fn todo(due: &[Item]) -> Vec<[String; 4]> {
+    let same = |a: &&Item, b: &&Item| (a.on, a.until, a.what, a.by_rule) == (b.on, b.until, b.what, b.by_rule);
+    let mut due: Vec<&Item> = due.iter().collect();
+    due.sort_by_key(|i| (i.on, i.what, i.until, i.by_rule, in_order(&i.cow)));
+    let rows = due.chunk_by(same).map(|work| {
+        let i = work[0];
+        let until =
+            if i.until == i.on { String::new() } else { i.until.format(" to %-d %b").to_string().to_lowercase() };
+        let star = if i.by_rule { " *" } else { "" };
+        let cows = work.chunk_by(|a, b| key(&a.cow) == key(&b.cow)).map(|cow| {
+            let feet: Vec<String> = cow.iter().map(|i| i.place()).filter(|p| !p.is_empty()).collect();
+            format!("{} {}", cow[0].cow, feet.join(" and ")).trim_end().to_owned()
+        });
+        let cows = cows.collect::<Vec<_>>().join(", ");
+        [format!("{}{until}{star}", show::day(i.on)), i.what.words().to_owned(), who(i.what).to_owned(), cows]
+    });
+    rows.collect()
 }
 
 /// What the star says.

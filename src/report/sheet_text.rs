@@ -30,10 +30,12 @@ impl Sheet {
             out += &format!("\nnothing found\n{}", hang("  ", &self.clean.join(", ")));
         }
         if !self.due.is_empty() {
-            let mut table = Table::new(2);
-            table.row(["day", "cow", "where", "what", "who", ""]);
-            self.due.iter().for_each(|row| table.row(row.clone()));
-            out += &format!("\ndue\n{table}  {BY_RULE}\n");
+            out += "\ndue\n";
+            for [day, what, who, cows] in &self.due {
+                out += &hang("  ", &format!("{day}: {what} ({who})"));
+                out += &hang("      ", cows);
+            }
+            out += &format!("  {BY_RULE}\n");
         }
         if !self.map.is_empty() {
             out += &format!("\nfindings by place\n{}", self.map.text());

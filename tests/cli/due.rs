@@ -20,8 +20,8 @@ fn a_day_and_a_farm_narrow_it() {
         rows.stdout(),
         "farm,cow,what,foot,claw,on,until,by_rule,since,why\n\
          Juniper Flat,56,vet,RH,,2026-03-12,2026-03-12,false,2026-03-12,\"outer toe necrosis, not certain\"\n\
-         Juniper Flat,412,wrap_off,RH,,2026-03-15,2026-03-15,true,2026-03-12,salicylic acid\n\
          Juniper Flat,77,wrap_off,LH,,2026-03-15,2026-03-15,true,2026-03-12,\n\
+         Juniper Flat,412,wrap_off,RH,,2026-03-15,2026-03-15,true,2026-03-12,salicylic acid\n\
          Juniper Flat,930,wrap_off,LH,,2026-03-15,2026-03-15,true,2026-03-12,\n\
          Juniper Flat,930,wrap_off,RH,,2026-03-15,2026-03-15,true,2026-03-12,\n"
     );

@@ -41,6 +41,8 @@ fn the_worked_example_is_real() {
     let folder = TempDir::new().unwrap();
     let notes = blocks("text monday.txt");
     fs::write(folder.path().join("monday.txt"), &notes[0].text).unwrap();
+    fs::create_dir(folder.path().join("demo")).unwrap();
+    fs::write(folder.path().join("demo/log.jsonl"), include_str!("../../demo/log.jsonl")).unwrap();
     fs::write(folder.path().join("old.txt"), &blocks("text old.txt")[0].text).unwrap();
     let mut commands = 0;
     for block in blocks("console") {
@@ -52,7 +54,7 @@ fn the_worked_example_is_real() {
         }
         assert_eq!(got, block.text, "{}", block.place);
     }
-    assert_eq!(commands, 6);
+    assert_eq!(commands, 9);
 }
 
 #[test]

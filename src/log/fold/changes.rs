@@ -3,6 +3,8 @@
 use std::collections::{HashMap, HashSet};
 use std::fmt;
 
+use rustc_hash::{FxHashMap, FxHashSet};
+
 use super::Kept;
 use crate::log::id;
 use crate::log::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
@@ -31,15 +33,17 @@ impl fmt::Display for Misfit {
 pub struct Changes {
     visits: Vec<VisitLine>,
     /// Places of the visits by their keys.
-    visit_at: HashMap<u64, usize>,
+    visit_at: FxHashMap<u64, usize>,
     /// By the entry's key, in the log's order.
-    answers: HashMap<u64, Vec<(usize, AnswerLine)>>,
+    answers: FxHashMap<u64, Vec<(usize, AnswerLine)>>,
     /// With their lines.
     strikes: Vec<(usize, StrikeLine)>,
+    /// Keys of what the strikes are of, be they struck themselves or not.
+    struck_keys: FxHashSet<u64>,
     /// Keys of what is struck, with the places of the strikes; made when the first entry is asked for.
     struck: Option<HashMap<u64, usize>>,
     /// Keys of the entries that were given.
-    given: HashSet<u64>,
+    given: FxHashSet<u64>,
     misfits: Vec<Misfit>,
 }
 
@@ -56,7 +60,10 @@ impl Changes {
             Record::Answer(answer) => {
                 self.answers.entry(id::key(&answer.entry)).or_default().push((line, answer.clone()));
             }
-            Record::Strike(strike) => self.strikes.push((line, strike.clone())),
+            Record::Strike(strike) => {
+                self.struck_keys.insert(id::key(&strike.entry));
+                self.strikes.push((line, strike.clone()));
+            }
             Record::Entry(_) | Record::Unknown { .. } => {}
         }
     }
@@ -69,6 +76,21 @@ impl Changes {
     /// The visit with that id.
     pub fn visit(&self, id: &str) -> Option<&VisitLine> {
         self.visit_at.get(&id::key(id)).map(|at| &self.visits[*at])
+    }
+
+    /// The visit with that key.
+    pub(super) fn visit_of(&self, key: u64) -> Option<&VisitLine> {
+        self.visit_at.get(&key).map(|at| &self.visits[*at])
+    }
+
+    /// Whether there is an answer or a strike of that entry.
+    pub(super) fn is_changed(&self, key: u64) -> bool {
+        self.answers.contains_key(&key) || self.struck_keys.contains(&key)
+    }
+
+    /// Whether an entry is given for the first time.
+    pub(super) fn give(&mut self, key: u64) -> bool {
+        self.given.insert(key)
     }
 
     /// The entry as it stands; `None` where it was given already: a line that stands twice (two logs put together

@@ -10,7 +10,7 @@ use crate::log::read::{Lines, Problem};
 use crate::log::record::{Record, VisitLine};
 
 /// How a line of an entry begins that this program wrote; it has no need to be read twice.
-const ENTRY: &[u8] = br#"{"v":1,"kind":"entry","#;
+pub(super) const ENTRY: &[u8] = br#"{"v":1,"kind":"entry","#;
 
 /// Gives every entry of the log at `path` as it stands, with its line, in the log's order, and tells of lines that
 /// cannot be used.
@@ -33,16 +33,7 @@ pub fn each_at(
     mut with: impl FnMut(usize, Kept, Option<&VisitLine>),
 ) -> io::Result<Rest> {
     let length = File::open(path)?.metadata()?.len();
-    let mut changes = Changes::default();
-    let mut lines = Lines::new(File::open(path)?.take(length));
-    while let Some(line) = lines.next_line()? {
-        if line.bytes.starts_with(ENTRY) {
-            continue;
-        }
-        if let Ok(record) = line.record() {
-            changes.gather(line.number, &record);
-        }
-    }
+    let mut changes = gather(path, length)?;
     let name = path.display().to_string();
     let mut lines = Lines::new(File::open(path)?.take(length));
     while let Some(line) = lines.next_line()? {
@@ -58,6 +49,21 @@ pub fn each_at(
         }
     }
     Ok(changes.rest())
+}
+
+/// The visits, answers and strikes in the first `length` bytes of a log.
+pub(super) fn gather(path: &Path, length: u64) -> io::Result<Changes> {
+    let mut changes = Changes::default();
+    let mut lines = Lines::new(File::open(path)?.take(length));
+    while let Some(line) = lines.next_line()? {
+        if line.bytes.starts_with(ENTRY) {
+            continue;
+        }
+        if let Ok(record) = line.record() {
+            changes.gather(line.number, &record);
+        }
+    }
+    Ok(changes)
 }
 
 /// Cows that are known for certain at that farm, once an entry, but for those of the visit `but`. Capitals of the

@@ -2,16 +2,20 @@
 //!
 //! [`fold`] does it for a log in memory, [`each`] entry by entry for one of any length.
 
+pub mod brief;
 mod changes;
 mod each;
+mod quick;
 
 use super::after;
 use super::counts::Counts;
 use super::record::{AnswerLine, EntryLine, Record, StrikeLine, VisitLine};
 use crate::entry::Entry;
 use crate::flag::Flag;
+pub use brief::Brief;
 pub use changes::{Changes, Misfit, Rest};
 pub use each::{cows_at, each, each_at, of_visit};
+pub use quick::{Quick, each_quick};
 
 /// What a log says, with answers and strikes applied.
 #[derive(Clone, Debug, Default)]

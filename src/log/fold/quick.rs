@@ -1,0 +1,272 @@
+//! A long log for figures: as [`super::each`], but the words of an entry are passed over, and its lines are taken
+//! apart on all cores.
+//!
+//! Most entries have no question and nobody answered or struck them: of those only what counts is read. The others,
+//! and every line that is not plain, go the way of [`super::each`].
+
+use std::borrow::Cow;
+use std::fs::File;
+use std::io::{self, BufRead, BufReader, Read, Take};
+use std::path::Path;
+use std::thread;
+
+use serde::Deserialize;
+
+use super::brief::{self, Brief, Done, Found, Promised, Text};
+use super::each::{ENTRY, gather};
+use super::{Changes, Kept, Rest};
+use crate::flag::Level;
+use crate::log::id;
+use crate::log::read::{BadLine, LONGEST, Line, Problem};
+use crate::log::record::{EntryLine, Record, Stamp, VisitLine};
+
+/// An entry as it stands.
+#[derive(Debug)]
+pub enum Quick<'a> {
+    /// All of it counts.
+    Plain { cow: &'a str, at: Stamp, brief: Brief },
+    /// It has or had a question, or is struck.
+    Kept(Box<Kept>),
+}
+
+/// How much is taken apart at a time by each core.
+const BLOCK: usize = 4 * 1024 * 1024;
+
+/// As [`super::each`], with the visit of every entry; `None` where the log has no line of it.
+///
+/// # Errors
+/// As [`super::each`].
+pub fn each_quick(
+    path: &Path,
+    mut problem: impl FnMut(Problem),
+    mut with: impl FnMut(Quick<'_>, Option<&VisitLine>),
+) -> io::Result<Rest> {
+    let length = File::open(path)?.metadata()?.len();
+    let mut changes = gather(path, length)?;
+    let name = path.display().to_string();
+    let cores = thread::available_parallelism().map_or(1, usize::from).min(8);
+    let mut blocks =
+        Blocks { input: BufReader::with_capacity(64 * 1024, File::open(path)?.take(length)), tail: vec![] };
+    let mut before = 0;
+    loop {
+        let mut round: Vec<Vec<u8>> = Vec::new();
+        while round.len() < cores {
+            let Some(block) = blocks.next()? else { break };
+            round.push(block);
+        }
+        let Some(last) = round.pop() else { break };
+        let known = &changes;
+        let parts: Vec<Part> = thread::scope(|scope| {
+            let others: Vec<_> = round.iter().map(|block| scope.spawn(move || Part::of(block, known))).collect();
+            let mine = Part::of(&last, known);
+            // A worker has no way to panic that this thread has not.
+            let others = others.into_iter().map(|o| o.join().unwrap_or_default());
+            others.chain([mine]).collect::<Vec<_>>()
+        });
+        for part in parts {
+            for (line, item) in part.items {
+                match item {
+                    Item::Plain { key, visit, at, cow, brief } => {
+                        if changes.give(key) {
+                            with(Quick::Plain { cow, at, brief }, changes.visit_of(visit));
+                        }
+                    }
+                    Item::Entry(entry) => {
+                        if let Some(kept) = changes.apply(*entry) {
+                            let visit = changes.visit(&kept.line.visit);
+                            with(Quick::Kept(Box::new(kept)), visit);
+                        }
+                    }
+                    Item::Bad(bad) => problem(Problem::new(&name, before + line, &bad)),
+                }
+            }
+            before += part.lines;
+        }
+    }
+    Ok(changes.rest())
+}
+
+/// What a block of lines came to; the lines are counted from 1.
+#[derive(Default)]
+struct Part<'a> {
+    lines: usize,
+    items: Vec<(usize, Item<'a>)>,
+}
+
+enum Item<'a> {
+    Plain { key: u64, visit: u64, at: Stamp, cow: &'a str, brief: Brief },
+    Entry(Box<EntryLine>),
+    Bad(BadLine),
+}
+
+impl<'a> Part<'a> {
+    fn of(block: &'a [u8], changes: &Changes) -> Self {
+        let mut part = Self::default();
+        let mut rest = block;
+        while !rest.is_empty() {
+            part.lines += 1;
+            let end = memchr::memchr(b'\n', rest);
+            let (bytes, whole) = (&rest[..end.unwrap_or(rest.len())], end.is_some());
+            rest = end.map_or(&[], |end| &rest[end + 1..]);
+            // Some editors put a mark at the start of a file.
+            let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
+            if bytes.trim_ascii().is_empty() {
+                continue;
+            }
+            if let Some(item) = plain(bytes, changes) {
+                part.items.push((part.lines, item));
+                continue;
+            }
+            let line = Line { number: part.lines, bytes, whole, too_long: bytes.len() > LONGEST };
+            match line.record() {
+                Ok(Record::Entry(entry)) => part.items.push((part.lines, Item::Entry(entry))),
+                Ok(_) => {}
+                Err(bad) => part.items.push((part.lines, Item::Bad(bad))),
+            }
+        }
+        part
+    }
+}
+
+/// The line of an entry, as far as figures need it. What only has to be of the right type is passed over.
+#[derive(Deserialize)]
+struct Slim<'a> {
+    // With an escape in it, which no id has, the line is read in the other way.
+    id: &'a str,
+    at: Stamp,
+    visit: &'a str,
+    cow: &'a str,
+    #[serde(default, deserialize_with = "brief::scores")]
+    scores: (Option<u8>, Option<u8>),
+    #[serde(default)]
+    findings: Vec<Found>,
+    #[serde(default)]
+    actions: Vec<Done>,
+    #[serde(default, deserialize_with = "brief::clear")]
+    clear: u8,
+    #[serde(default, deserialize_with = "brief::measured")]
+    measures: bool,
+    #[serde(default)]
+    due: Vec<Promised>,
+    #[serde(default, rename = "remarks")]
+    _remarks: Vec<Text>,
+    #[serde(default, rename = "assumed")]
+    _assumed: Vec<Text>,
+    #[serde(default)]
+    flags: Vec<crate::flag::Flag>,
+    #[serde(borrow, default, rename = "said")]
+    _said: Cow<'a, str>,
+    #[serde(default, rename = "source")]
+    _source: Option<Place>,
+}
+
+/// [`crate::log::Source`], passed over.
+#[derive(Deserialize)]
+struct Place {
+    #[serde(default, rename = "file")]
+    _file: Text,
+    #[serde(rename = "line")]
+    _line: usize,
+    #[serde(default, rename = "time")]
+    _time: Text,
+}
+
+/// The entry where all of it counts and nobody came back to it.
+fn plain<'a>(bytes: &'a [u8], changes: &Changes) -> Option<Item<'a>> {
+    if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
+        return None;
+    }
+    let slim: Slim = serde_json::from_str(std::str::from_utf8(bytes).ok()?).ok()?;
+    let key = id::key(slim.id);
+    let asks = slim.flags.iter().any(|f| f.level == Level::Ask);
+    // Without a foot, what was done waits with the finding.
+    if asks || slim.findings.iter().any(|f| f.foot.is_none()) || changes.is_changed(key) {
+        return None;
+    }
+    let brief = Brief {
+        found: slim.findings,
+        done: slim.actions,
+        promised: slim.due,
+        clear: slim.clear,
+        measured: slim.measures,
+        locomotion: slim.scores.0,
+        mobility: slim.scores.1,
+    };
+    Some(Item::Plain { key, visit: id::key(slim.visit), at: slim.at, cow: slim.cow, brief })
+}
+
+/// A file in pieces that end with a line.
+struct Blocks {
+    input: BufReader<Take<File>>,
+    /// The start of a line whose end is in the next piece.
+    tail: Vec<u8>,
+}
+
+impl Blocks {
+    fn next(&mut self) -> io::Result<Option<Vec<u8>>> {
+        let mut block = Vec::with_capacity(BLOCK + 64 * 1024);
+        block.append(&mut self.tail);
+        loop {
+            let got = self.input.by_ref().take(BLOCK as u64).read_to_end(&mut block)?;
+            if got == 0 {
+                return Ok((!block.is_empty()).then_some(block));
+            }
+            if let Some(end) = block.iter().rposition(|b| *b == b'\n') {
+                self.tail = block.split_off(end + 1);
+                return Ok(Some(block));
+            }
+            // No line of a log is that long: the rest of it is not kept.
+            if block.len() > LONGEST {
+                self.input.skip_until(b'\n')?;
+                block.push(b'\n');
+                return Ok(Some(block));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Both ways give the same entries, visits and problems, of the demo's log with all that can be wrong with one.
+    #[test]
+    fn the_quick_way_and_the_slow_one_are_of_one_mind() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("log.jsonl");
+        let demo = include_str!("../../../demo/log.jsonl");
+        let first = demo.lines().nth(1).unwrap();
+        let no_visit =
+            first.replace("037731ddd8e68dab", "ffffffffffffffff").replace("747f798eae9406de", "aaaaaaaaaaaaaaaa");
+        let strike = r#"{"v":1,"kind":"strike","id":"1111111111111111","at":"2026-03-12T17:00:00-05:00","entry":"0c1d0cf72742087b","why":"twice"}"#;
+        let log = format!(
+            "\u{feff}{demo}\n{first}\n{{\"v\":1,\"kind\":\"entry\",\"id\":7}}\nno record\n{no_visit}\n{strike}\n{{\"v\":1,\"kind\":\"ent"
+        );
+        std::fs::write(&path, log).unwrap();
+        let row = |cow: Option<&str>, brief: &Brief, visit: Option<&VisitLine>, struck: bool, open: usize| {
+            format!("{:?}", (cow, brief, visit, struck, open))
+        };
+        let of = |kept: &Kept, visit: Option<&VisitLine>| {
+            row(kept.entry.cow.as_deref(), &Brief::of(&kept.entry), visit, kept.struck.is_some(), kept.open.len())
+        };
+        let (mut slow, mut quick, mut plain) = (Vec::new(), Vec::new(), 0);
+        let (mut slow_bad, mut quick_bad) = (Vec::new(), Vec::new());
+        super::super::each_at(&path, |p| slow_bad.push(p), |_, kept, visit| slow.push(of(&kept, visit))).unwrap();
+        each_quick(
+            &path,
+            |p| quick_bad.push(p),
+            |entry, visit| match entry {
+                Quick::Plain { cow, brief, .. } => {
+                    plain += 1;
+                    quick.push(row(Some(cow), &brief, visit, false, 0));
+                }
+                Quick::Kept(kept) => quick.push(of(&kept, visit)),
+            },
+        )
+        .unwrap();
+        // Of 22 entries 11 had a question and 118 is struck; that without a visit is plain.
+        assert_eq!((slow.len(), plain), (23, 11));
+        assert_eq!((slow, slow_bad.len()), (quick, 3));
+        assert_eq!(slow_bad, quick_bad);
+    }
+}
