@@ -23,7 +23,7 @@ fn main() -> std::io::Result<()> {
     for line in 0..lines {
         if line % 25 == 0 {
             day += 1 + dice(5);
-            let (year, month, dom) = (2000 + day / 336 % 50, day / 28 % 12 + 1, day % 28 + 1);
+            let (year, month, dom) = (2000 + day / 336 % 25, day / 28 % 12 + 1, day % 28 + 1);
             writeln!(out, "{year}-{month:02}-{dom:02}  {}, {} hd", farms[dice(farms.len())], 10 + dice(40))?;
             continue;
         }
