@@ -41,7 +41,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     // What was before the period tells what is new in it.
     let mut pile = Pile::default();
     let all = stream(&args.log, Scope { from: None, ..scope.clone() }, out, |farm, cow, date, brief| {
-        pile.add(farm, cow, date, brief)
+        pile.add(farm, cow, date, brief);
     })?;
     let period = scope.from.map_or_else(|| all.clone(), |from| all.since(from));
     let until = scope.to.map_or(today, |to| to.min(today));

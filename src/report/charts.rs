@@ -47,7 +47,8 @@ pub fn shares(herd: &Herd) -> Option<String> {
         .filter_map(|s| Some((s.what.as_str(), s.percent?, s.low?, s.high?)))
         .take(16)
         .collect();
-    let n = bars.len();
+    // At most sixteen.
+    let n = i32::try_from(bars.len()).unwrap_or(i32::MAX);
     if n == 0 {
         return None;
     }
@@ -59,9 +60,9 @@ pub fn shares(herd: &Herd) -> Option<String> {
             .margin_right(16)
             .x_label_area_size(40)
             .y_label_area_size(200)
-            .build_cartesian_2d(0.0..most, (0..n as i32 - 1).into_segmented())?;
+            .build_cartesian_2d(0.0..most, (0..n - 1).into_segmented())?;
         // The first row is the topmost one.
-        let at = |i: i32| n as i32 - 1 - i;
+        let at = |i: i32| n - 1 - i;
         let name = |v: &SegmentValue<i32>| match v {
             SegmentValue::CenterOf(i) => bars.get(at(*i) as usize).map_or(String::new(), |b| b.0.to_owned()),
             _ => String::new(),
@@ -72,15 +73,15 @@ pub fn shares(herd: &Herd) -> Option<String> {
             .light_line_style(TRANSPARENT)
             .bold_line_style(LINE)
             .x_labels(6)
-            .y_labels(n)
+            .y_labels(bars.len())
             .y_label_formatter(&name)
             .x_label_formatter(&|x| format!("{x:.0}"))
             .x_desc("per cent of cows examined; lines: 95 % limits")
             .label_style(text(14))
             .axis_desc_style(text(13))
             .draw()?;
-        for (i, (_, share, low, high)) in bars.iter().enumerate() {
-            let y = at(i as i32);
+        for (i, (_, share, low, high)) in (0..).zip(&bars) {
+            let y = at(i);
             let ends = [(0.0, SegmentValue::Exact(y)), (*share, SegmentValue::Exact(y + 1))];
             let bar = |style: ShapeStyle| {
                 let mut bar = Rectangle::new(ends.clone(), style);

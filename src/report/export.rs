@@ -224,7 +224,7 @@ fn place(event: &mut Map<String, Value>, foot: Option<Foot>, claw: Option<Claw>,
     };
     event.insert("positions".to_owned(), json!([{"position": leg}]));
     let claw = claw.map_or(String::new(), |c| format!(", {} claw", c.words()));
-    let zones: String = zones.iter().map(|z| format!(", zone {z}")).collect();
+    let zones = zones.iter().fold(String::new(), |all, z| all + &format!(", zone {z}"));
     event.insert("site".to_owned(), json!(format!("{}{claw}{zones}", foot.words())));
 }
 

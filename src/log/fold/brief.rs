@@ -192,7 +192,7 @@ pub(super) struct Text;
 impl<'de> Deserialize<'de> for Text {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         struct Pass;
-        impl<'de> Visitor<'de> for Pass {
+        impl Visitor<'_> for Pass {
             type Value = Text;
 
             fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
