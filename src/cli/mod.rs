@@ -24,6 +24,7 @@ mod note_asking;
 mod notebook;
 mod notebook_asking;
 mod notebook_page;
+mod notebook_progress;
 mod out;
 mod own_words;
 mod read;

@@ -7,16 +7,19 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use chutescribe::log::{Record, Writer};
 use chutescribe::notebook::text::{BadFile, Line, Lines};
-use chutescribe::notebook::{self, Decision, Given, Import, Item, Looker, Order, Plan, Prepared, Scan, answers};
+use chutescribe::notebook::{
+    self, Decision, Earlier, Given, Import, Item, Looker, Order, Plan, Prepared, Scan, answers,
+};
 use chutescribe::{Reader, show};
 use serde_json::json;
 
-use super::args::{Hearing, LogAt, text_of};
+use super::args::{Hearing, LogAt, no_log, text_of};
 use super::asker::Asker;
 use super::clock;
 use super::fail::Fail;
 use super::notebook_asking;
 use super::notebook_page::Page;
+use super::notebook_progress::Progress;
 use super::out::Out;
 
 #[derive(Debug, clap::Args)]
@@ -75,6 +78,7 @@ enum Dates {
 const BLOCK: usize = 2048;
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
+    let now = clock::now()?;
     let mut given = args.given(out)?;
     let mut reader = args.hearing.reader(out)?;
     let source = Source::open(&args.file, args.columns.as_deref())?;
@@ -83,7 +87,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     }
     let interactive = args.ask || (std::io::IsTerminal::is_terminal(&std::io::stdin()) && !args.json);
     let (scan, sums) = first_look(&source, &reader, &given, args.jobs, out)?;
-    let mut plan = scan.plan(&given);
+    let mut plan = scan.plan(&given, now.date_naive());
     let mut open = answers::questions(&scan, &plan, &given);
     if interactive && !open.is_empty() {
         let before = reader.vocabulary().forms().len();
@@ -93,7 +97,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         {
             reader.set_vocabulary(vocab);
         }
-        plan = scan.plan(&given);
+        plan = scan.plan(&given, now.date_naive());
         open = answers::questions(&scan, &plan, &given);
         open.retain(|q| q.name.strip_prefix("word ").is_none_or(|w| !given.words.contains_key(w)));
     }
@@ -103,17 +107,31 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             .map_err(|e| Fail::Told(format!("`{}` cannot be written: {}", path.display(), show::trouble(&e))))?;
     }
     let mut page = Page::new(args.json, args.write, order_told(&scan, &plan, &given));
-    let mut writer = None;
+    let path = args.log.path()?;
     if args.write {
-        let path = args.log.path()?;
         LogAt::tell(&path, out)?;
-        let mut w = Writer::new(&path);
-        w.look()?;
-        writer = Some(w);
     }
-    second_look(args, &source, &sums, &reader, &given, &plan, writer.as_mut(), &mut page, out)?;
-    page.end(&open, args.answers.as_deref(), out)
+    let mut writer = Writer::new(&path);
+    writer.look()?;
+    let look = |e: std::io::Error| no_log(&path, &e);
+    let mut earlier = Earlier::of(&path, &source.short).map_err(look)?;
+    let looker = Looker::new(&reader, given.words.clone().into_iter().collect());
+    let import = Import::new(&looker, &plan, &source.short, args.trimmer.clone(), now);
+    second_look(args, &source, &sums, import, &looker, &mut writer, &mut earlier, &mut page, out)?;
+    let (count, lines) = earlier.otherwise();
+    let otherwise = (count, lines.to_vec());
+    let (left, gone) = if page.held() == 0 {
+        (earlier.left(), earlier.gone(&path, &source.short, GONE).map_err(look)?)
+    } else {
+        (0, vec![])
+    };
+    page.end(&open, args.answers.as_deref(), out)?;
+    page.otherwise(otherwise.0, &otherwise.1, out)?;
+    page.gone(left, &gone, out)
 }
+
+/// How many entries of the log that are not in the file any more are named.
+const GONE: usize = 20;
 
 impl Args {
     fn given(&self, out: &mut Out) -> Result<Given, Fail> {
@@ -147,7 +165,7 @@ impl Source {
         let name = path.display().to_string();
         let short = path.file_name().map_or(name.clone(), |n| n.to_string_lossy().into_owned());
         let mut source = Self { path: path.to_owned(), name, short, table: None };
-        let mut lines = source.lines()?;
+        let mut lines = source.lines(&source.progress("", false))?;
         let mut head = Vec::new();
         while head.len() < notebook::table::LOOK {
             let Some(line) = lines.next_line().map_err(|e| source.cannot(&e))? else { break };
@@ -168,7 +186,12 @@ impl Source {
         Fail::Told(format!("`{}` cannot be read: {}", self.name, show::trouble(e)))
     }
 
-    fn lines(&self) -> Result<Lines<Box<dyn Read>>, Fail> {
+    fn progress(&self, what: &'static str, shown: bool) -> Progress {
+        let length = std::fs::metadata(&self.path).map_or(0, |m| m.len());
+        Progress::new(length, what, shown)
+    }
+
+    fn lines(&self, progress: &Progress) -> Result<Lines<Box<dyn Read>>, Fail> {
         let file = File::open(&self.path).map_err(|e| match e.kind() {
             std::io::ErrorKind::NotFound => Fail::Told(format!("there is no file `{}`", self.name)),
             _ => self.cannot(&e),
@@ -180,7 +203,8 @@ impl Source {
         if !meta.is_file() {
             return Err(Fail::Told(format!("`{}` is no file; it is read twice, so save it first", self.name)));
         }
-        Lines::new(Box::new(BufReader::with_capacity(64 * 1024, file)) as Box<dyn Read>).map_err(|e| match e {
+        let file = BufReader::with_capacity(64 * 1024, progress.counted(file));
+        Lines::new(Box::new(file) as Box<dyn Read>).map_err(|e| match e {
             BadFile::Io(e) => self.cannot(&e),
             bad => Fail::Told(format!("`{}`: {bad}", self.name)),
         })
@@ -191,9 +215,10 @@ impl Source {
         &self,
         looker: &Looker,
         jobs: usize,
+        progress: &Progress,
         mut with: impl FnMut(usize, u64, Vec<Prepared>) -> Result<(), Fail>,
     ) -> Result<(), Fail> {
-        let mut lines = self.lines()?;
+        let mut lines = self.lines(progress)?;
         let mut rows = self.table.as_ref().map(notebook::table::Columns::rows);
         let mut ended = false;
         let mut number = 0;
@@ -209,11 +234,18 @@ impl Source {
                 block.push(line);
             }
             let prepared = match &mut rows {
-                Some(rows) => block.into_iter().flat_map(|l| rows.take(l)).collect::<Vec<_>>(),
+                Some(rows) => {
+                    let mut all: Vec<_> = block.into_iter().flat_map(|l| rows.take(l)).collect();
+                    if ended {
+                        all.extend(rows.end());
+                    }
+                    all
+                }
                 None => block.into_iter().map(notebook::table::Row::Line).collect(),
             };
             let looked = notebook::in_order(prepared, jobs, |row| row.look(looker));
             with(number, sum.0, looked)?;
+            progress.show();
             number += 1;
         }
         Ok(())
@@ -246,7 +278,8 @@ fn first_look(
 ) -> Result<(Scan, Vec<u64>), Fail> {
     let looker = Looker::new(reader, given.words.clone().into_iter().collect());
     let (mut scan, mut sums) = (Scan::default(), vec![]);
-    source.blocks(&looker, jobs, |_, sum, block| {
+    let progress = source.progress("looking", true);
+    source.blocks(&looker, jobs, &progress, |_, sum, block| {
         sums.push(sum);
         for line in &block {
             scan.add(line);
@@ -264,33 +297,48 @@ fn second_look(
     args: &Args,
     source: &Source,
     sums: &[u64],
-    reader: &Reader,
-    given: &Given,
-    plan: &Plan,
-    mut writer: Option<&mut Writer>,
+    mut import: Import,
+    looker: &Looker,
+    writer: &mut Writer,
+    earlier: &mut Earlier,
     page: &mut Page,
     out: &mut Out,
 ) -> Result<(), Fail> {
-    let looker = Looker::new(reader, given.words.clone().into_iter().collect());
-    let mut import = Import::new(&looker, plan, &source.short, args.trimmer.clone(), clock::now()?);
     let mut known = chutescribe::log::id::Seen::default();
-    source.blocks(&looker, args.jobs, |number, sum, block| {
+    // What is shown while it is read would run into a bar.
+    let quiet = args.write || !std::io::IsTerminal::is_terminal(&std::io::stdout());
+    let progress = source.progress(if args.write { "writing" } else { "reading" }, quiet);
+    source.blocks(looker, args.jobs, &progress, |number, sum, block| {
         if sums.get(number) != Some(&sum) {
-            let from = number * BLOCK + 1;
-            return Err(Fail::Told(format!(
-                "`{}` changed while it was read: nothing from line {from} on was taken; run it again",
-                source.name
-            )));
+            return Err(changed(&source.name, number * BLOCK + 1, args.write, page.added()));
         }
         let items = import.block(block, args.jobs);
-        let mut added = vec![];
-        if let Some(writer) = writer.as_deref_mut() {
-            let records = records(&items, &source.short, writer, &mut known);
-            added = writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
-            added = records.iter().zip(added).filter(|(r, _)| matches!(r, Record::Entry(_))).map(|(_, a)| a).collect();
+        let records = records(&items, &source.short, writer, &mut known);
+        let is_entry = |r: &&Record| matches!(r, Record::Entry(_));
+        let added: Vec<bool> = if args.write {
+            let added = writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
+            records.iter().zip(added).filter(|(r, _)| is_entry(r)).map(|(_, a)| a).collect()
+        } else {
+            records.iter().filter(is_entry).map(|r| !r.id().is_some_and(|id| writer.has(id))).collect()
+        };
+        for record in &records {
+            if let Record::Entry(entry) = record {
+                earlier.came(entry);
+            }
         }
         page.items(items, &added, &source.name, out)
     })
+}
+
+/// The file is another one than at the first look.
+fn changed(name: &str, line: usize, write: bool, added: usize) -> Fail {
+    let kept = if write && added > 0 {
+        let (entries, are) = (show::count(added, "entry", "entries"), show::plural(added, "is", "are"));
+        format!("; {entries} of the lines before {are} in the log, and will not be added twice")
+    } else {
+        String::new()
+    };
+    Fail::Told(format!("`{name}` changed while it was read: nothing from line {line} on was taken{kept}; run it again"))
 }
 
 /// The lines for the log, without what is held.

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use chutescribe::log::Record;
 use chutescribe::notebook::answers::Question;
-use chutescribe::notebook::{Item, Visit};
+use chutescribe::notebook::{Gone, Item, Visit};
 use chutescribe::show;
 use serde_json::json;
 
@@ -29,6 +29,8 @@ pub(crate) struct Page {
     there: usize,
     /// Questions about entries, by kind, with the first lines.
     asked: BTreeMap<String, (usize, Vec<usize>)>,
+    /// What was taken for granted about a heading, by line, and how many there are.
+    noted: (usize, Vec<(usize, String)>),
 }
 
 /// How many lines a summary names.
@@ -50,7 +52,18 @@ impl Page {
             added: 0,
             there: 0,
             asked: BTreeMap::new(),
+            noted: (0, vec![]),
         }
+    }
+
+    /// Entries that the log did not have.
+    pub(crate) fn added(&self) -> usize {
+        self.added
+    }
+
+    /// Entries of visits that are in doubt.
+    pub(crate) fn held(&self) -> usize {
+        self.held
     }
 
     /// Items in order; of the entries among them that are not held, `added` tells which the log did not have.
@@ -60,6 +73,12 @@ impl Page {
             match item {
                 Item::Visit(visit) => {
                     self.visits += 1;
+                    for flag in visit.day.flags.iter().filter(|f| !f.asks()) {
+                        self.noted.0 += 1;
+                        if self.noted.1.len() < SHOWN {
+                            self.noted.1.push((visit.line, flag.message.clone()));
+                        }
+                    }
                     self.visit(&visit, out)?;
                 }
                 Item::Entries { line, text, entries, held } => {
@@ -83,7 +102,7 @@ impl Page {
                             }
                         }
                         self.held += usize::from(held);
-                        if self.write && !held {
+                        if !held {
                             if added.next() == Some(&true) { self.added += 1 } else { self.there += 1 }
                         }
                         if self.json {
@@ -170,6 +189,12 @@ impl Page {
         if self.bad > 0 {
             out.line(&format!("{} could not be read", show::count(self.bad, "line", "lines")))?;
         }
+        for (line, told) in &self.noted.1 {
+            out.line(&format!("  ! line {line}: {told}"))?;
+        }
+        if self.noted.0 > SHOWN {
+            out.line(&format!("  ! and so on: {} were noted", show::count(self.noted.0, "heading", "headings")))?;
+        }
         for (kind, (count, lines)) in &self.asked {
             let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
             let more = if *count > lines.len() { " …" } else { "" };
@@ -203,7 +228,62 @@ impl Page {
                     show::count(self.held, "entry was", "entries were")
                 ))?;
             }
+            return Ok(());
         }
-        Ok(())
+        if self.there > 0 {
+            out.line(&format!(
+                "{} new; {} in the log already",
+                show::count(self.added, "entry is", "entries are"),
+                show::count(self.there, "entry is", "entries are")
+            ))?;
+        }
+        if self.cows > 0 { out.line("nothing is written yet: `--write` does it") } else { Ok(()) }
+    }
+
+    /// Names lines whose entries in the log were understood otherwise, as before shorthand was explained.
+    pub(crate) fn otherwise(&self, count: usize, lines: &[usize], out: &mut Out) -> Result<(), Fail> {
+        if self.json || count == 0 {
+            return Ok(());
+        }
+        let (entries, are) = (show::count(count, "entry", "entries"), show::plural(count, "is", "are"));
+        let named: Vec<String> = lines.iter().map(usize::to_string).collect();
+        let more = if count > lines.len() { " …" } else { "" };
+        out.line(&format!(
+            "{entries} in the log {are} understood otherwise now ({} {}{more}), and {} there as before: `settle` answers \
+             what is open",
+            show::plural(lines.len(), "line", "lines"),
+            named.join(", "),
+            show::plural(count, "stays", "stay")
+        ))
+    }
+
+    /// Names entries of an earlier import that the file does not have any more: all are counted, some are shown.
+    pub(crate) fn gone(&self, left: usize, gone: &[Gone], out: &mut Out) -> Result<(), Fail> {
+        if self.json {
+            for g in gone {
+                let (line, now) = (g.entry.source.as_ref().map(|s| s.line), g.now.as_ref().map(|n| n.0));
+                out.line(
+                    &json!({"kind": "gone", "id": g.entry.id, "line": line, "said": g.entry.entry.said, "now": now})
+                        .to_string(),
+                )?;
+            }
+            return Ok(());
+        }
+        if left == 0 {
+            return Ok(());
+        }
+        let (entries, stand) = (show::count(left, "entry", "entries"), show::plural(left, "stands", "stand"));
+        out.line(&format!("{entries} in the log came from a file of this name, and {stand} in it no more:"))?;
+        for g in gone {
+            let line = g.entry.source.as_ref().map_or(0, |s| s.line);
+            out.line(&format!("  {}  line {line}: {}", g.entry.id, g.entry.entry.said))?;
+            if let Some((line, said)) = &g.now {
+                out.line(&format!("        now line {line}: {said}"))?;
+            }
+        }
+        if left > gone.len() {
+            out.line(&format!("  and {} more", left - gone.len()))?;
+        }
+        out.line("what is wrong among these is taken back with `chutescribe strike ID --why TEXT`")
     }
 }

@@ -39,7 +39,7 @@ pub fn due(parts: [&str; 6]) -> String {
 }
 
 /// An id as a number, for sets of many: ids are sixteen hex digits; whatever else a line gives as its id is hashed.
-pub(super) fn key(id: &str) -> u64 {
+pub(crate) fn key(id: &str) -> u64 {
     let digits = || seal::hex(id.as_bytes());
     digits().unwrap_or_else(|| front(Sha256::new().chain_update("id\n").chain_update(id)))
 }

@@ -279,6 +279,11 @@ fn near(
     if said {
         return;
     }
+    // "Condemned to ten years": no cue is half of an everyday word, unless it is there to the letter ("cowboy").
+    let part = |p: u16| sounded.border(p, tuning) == tuning.inside_known;
+    if form.meaning.kind() == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
+        return;
+    }
     // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
     let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
     let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);

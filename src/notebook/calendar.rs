@@ -24,17 +24,21 @@ pub struct Day {
 pub(super) struct Calendar {
     order: Option<Order>,
     date: Option<NaiveDate>,
+    /// The line that `date` stands in; 0 where it was given.
+    dated: usize,
     farm: Option<String>,
+    today: NaiveDate,
 }
 
 impl Calendar {
-    /// `order` is that of the file where it is known; `date` and `farm` are those before the first heading.
-    pub(super) fn new(order: Option<Order>, date: Option<NaiveDate>, farm: Option<String>) -> Self {
-        Self { order, date, farm }
+    /// `order` is that of the file where it is known; `date` and `farm` are those before the first heading. No visit
+    /// is after `today`.
+    pub(super) fn new(order: Option<Order>, date: Option<NaiveDate>, farm: Option<String>, today: NaiveDate) -> Self {
+        Self { order, date, dated: 0, farm, today }
     }
 
-    /// The day that a heading opens.
-    pub(super) fn open(&mut self, heading: &Heading, line: &str) -> Day {
+    /// The day that the heading in line `number` opens.
+    pub(super) fn open(&mut self, heading: &Heading, number: usize, line: &str) -> Day {
         let mut flags = Vec::new();
         let date = self.date(heading, line, &mut flags);
         if heading.mended {
@@ -68,7 +72,9 @@ impl Calendar {
                 self.farm.clone()
             }
         };
-        self.date = date.or(self.date);
+        if date.is_some() {
+            (self.date, self.dated) = (date, number);
+        }
         self.farm.clone_from(&farm);
         Day { date, farm, head: heading.head, flags }
     }
@@ -126,13 +132,22 @@ impl Calendar {
             return None;
         };
         Self::weekday(h, date, flags);
-        if let Some(before) = self.date.filter(|b| *b > date)
-            && flags.iter().all(|f| f.field != "date")
-        {
-            let told = format!("{} is before the heading before it, {}", show::day(date), show::day(before));
+        if flags.iter().any(|f| f.field == "date") {
+            return Some(date);
+        }
+        if date > self.today {
+            flags.push(ask(format!("{} is still to come: is the year right?", show::day(date))));
+        } else if let Some(before) = self.date.filter(|b| *b > date) {
+            let told =
+                format!("it runs backwards: {} is before {}{}", show::day(date), show::day(before), self.place());
             flags.push(Flag::note(FlagKind::DateOpen, "date", told));
         }
         Some(date)
+    }
+
+    /// Where the day before stands.
+    fn place(&self) -> String {
+        if self.dated == 0 { String::new() } else { format!(" in line {}", self.dated) }
     }
 
     /// The weekday that was written must be the day's.
@@ -167,7 +182,8 @@ impl Calendar {
         let fits = |d: Option<NaiveDate>| d.is_some_and(|d| Some(d.weekday().num_days_from_monday()) == h.weekday);
         let turn = before.month() >= 10 && date.month() <= 3;
         let told = |d: NaiveDate| {
-            let text = format!("no year: taken as {}, as the heading before is {}", show::day(d), show::day(before));
+            let (taken, before, place) = (show::day(d), show::day(before), self.place());
+            let text = format!("no year: taken as {taken}, as the heading before{place} is {before}");
             Flag::note(FlagKind::DateOpen, "date", text)
         };
         match (fits(same), fits(next)) {
@@ -178,7 +194,8 @@ impl Calendar {
             (false, true) => next.inspect(|d| flags.push(told(*d))),
             _ if turn => next.inspect(|d| flags.push(told(*d))),
             _ => {
-                let text = format!("no year, and it runs backwards: the heading before is {}", show::day(before));
+                let (before, place) = (show::day(before), self.place());
+                let text = format!("no year, and it runs backwards: the heading before{place} is {before}");
                 flags.push(
                     Flag::ask(FlagKind::DateOpen, "date", text)
                         .options([same, next].into_iter().flatten().map(|d| json!(d))),
@@ -236,9 +253,11 @@ mod tests {
     use super::*;
 
     fn days(order: Option<Order>, lines: &[&str]) -> Vec<(String, String, String)> {
-        let mut calendar = Calendar::new(order, None, None);
+        let mut calendar = Calendar::new(order, None, None, NaiveDate::from_ymd_opt(2026, 3, 12).unwrap());
+        let mut number = 0;
         let day = |line: &&str| {
-            let d = calendar.open(&heading(line, || false).unwrap(), line);
+            number += 1;
+            let d = calendar.open(&heading(line, || false).unwrap(), number, line);
             let flags: Vec<&str> = d.flags.iter().map(|f| if f.asks() { "?" } else { "!" }).collect();
             (d.date.map_or(String::new(), |d| d.to_string()), d.farm.unwrap_or_default(), flags.concat())
         };
@@ -269,6 +288,22 @@ mod tests {
                 ("3/4/19", "2019-03-04", "Oak Lane", "?"),
             ],
         );
+    }
+
+    #[test]
+    fn what_runs_backwards_or_is_still_to_come_is_told_with_the_line() {
+        let today = NaiveDate::from_ymd_opt(2026, 3, 12).unwrap();
+        let mut calendar = Calendar::new(Some(Order::MonthFirst), None, None, today);
+        let mut told = |number, line: &str| {
+            let day = calendar.open(&heading(line, || false).unwrap(), number, line);
+            day.flags.iter().map(|f| f.message.clone()).collect::<Vec<_>>().join("; ")
+        };
+        assert_eq!(told(3, "6/5/18 Oak Lane"), "");
+        let backwards = "it runs backwards: fri 1 jun 2018 is before tue 5 jun 2018 in line 3";
+        assert_eq!(told(9, "6/1/18 Oak Lane"), backwards);
+        let without = "no year, and it runs backwards: the heading before in line 9 is fri 1 jun 2018";
+        assert_eq!(told(12, "4/2 Oak Lane"), without);
+        assert_eq!(told(15, "6/5/28 Oak Lane"), "mon 5 jun 2028 is still to come: is the year right?");
     }
 
     #[test]

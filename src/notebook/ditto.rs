@@ -22,7 +22,8 @@ pub(super) fn marks(text: &str) -> Vec<Range<usize>> {
     for word in text.split_inclusive(char::is_whitespace) {
         let bare = word.trim_end();
         let last = at + word.len() == text.len();
-        let alone = !bare.eq_ignore_ascii_case("do") || (last && at > 0);
+        // Without its dot it is a mark only where nothing is left to do.
+        let alone = !bare.eq_ignore_ascii_case("do") || last;
         if (is_mark(bare) && alone) || (at == 0 && tag_and_mark(bare)) {
             let from = if is_mark(bare) { 0 } else { bare.trim_end_matches(['"', '\'', '\u{3003}']).len() };
             out.push(at + from..at + bare.len());
@@ -32,7 +33,7 @@ pub(super) fn marks(text: &str) -> Vec<Range<usize>> {
     out
 }
 
-fn is_mark(word: &str) -> bool {
+pub(super) fn is_mark(word: &str) -> bool {
     let word = word.trim_end_matches([',', ';']);
     matches!(
         word.to_ascii_lowercase().as_str(),

@@ -130,10 +130,7 @@ impl Evidence {
             BOTH.into_iter().find(|o| lists[*o as usize].len() > 3 * lists[o.other() as usize].len())
         };
         if let Some(order) = winner(&self.sure) {
-            return Decision::Found(
-                order,
-                format!("line {} has no month {}", self.sure[order as usize][0], "above 12"),
-            );
+            return Decision::Found(order, format!("line {} can be nothing else", self.sure[order as usize][0]));
         }
         if let Some(order) = winner(&self.weekday) {
             return Decision::Found(order, format!("by the weekday in line {}", self.weekday[order as usize][0]));

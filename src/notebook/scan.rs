@@ -110,16 +110,16 @@ impl Scan {
         self.early
     }
 
-    /// The visits, by what was answered.
-    pub fn plan(&self, given: &Given) -> Plan {
+    /// The visits, by what was answered; none of them is after `today`.
+    pub fn plan(&self, given: &Given, today: NaiveDate) -> Plan {
         let order = given.order.or(match self.order() {
             Decision::Found(order, _) => Some(order),
             _ => None,
         });
-        let mut calendar = Calendar::new(order, given.date, given.farm.clone());
+        let mut calendar = Calendar::new(order, given.date, given.farm.clone(), today);
         let mut days = HashMap::with_capacity(self.headings.len());
         for (line, h, text) in &self.headings {
-            let mut day = calendar.open(h, text);
+            let mut day = calendar.open(h, *line, text);
             let answered = given.days.get(line);
             if let Some(date) = answered.and_then(|a| a.date) {
                 day.date = Some(date);

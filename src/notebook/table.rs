@@ -6,8 +6,10 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::date::{self, Written};
-use super::heading::Heading;
+use super::ditto;
+use super::heading::{self, Heading};
 use super::prepare::{Is, Looker, Prepared};
+use super::quoted::{Joiner, cells};
 use super::text::Line;
 
 /// Lines at the start that are looked at.
@@ -90,15 +92,13 @@ impl Columns {
     /// # Errors
     /// Where `wanted` cannot be understood, or no column has the cows.
     pub fn guess(head: &[String], wanted: Option<&str>) -> Result<Option<Self>, String> {
-        let lines: Vec<&String> = head.iter().filter(|l| !l.trim().is_empty()).collect();
-        let Some(separator) = separator(&lines) else {
+        let Some((separator, rows)) = split(head) else {
             return if wanted.is_some() {
                 Err("this is no table: its lines have no common columns".to_owned())
             } else {
                 Ok(None)
             };
         };
-        let rows: Vec<Vec<String>> = lines.iter().map(|l| cells(l, separator)).collect();
         let names = rows[0].clone();
         let known = |cell: &str| NAMES.iter().find(|n| n.2.contains(&plain(cell).as_str())).map(|n| n.0);
         let named = rows[0].iter().filter(|c| known(c).is_some()).count() > 0
@@ -107,8 +107,10 @@ impl Columns {
         if let Some(wanted) = wanted {
             holds = self::wanted(wanted, &names)?;
         } else {
-            for (i, name) in names.iter().enumerate() {
-                let by_name = known(name).filter(|_| named);
+            let by_name: Vec<Option<Holds>> = names.iter().map(|name| known(name).filter(|_| named)).collect();
+            let said = by_name.iter().any(|is| matches!(is, Some(Holds::Note | Holds::Finding)));
+            holds.extend(by_name.iter().enumerate().filter_map(|(i, is)| is.map(|is| (is, i))));
+            for i in (0..names.len()).filter(|i| by_name[*i].is_none()) {
                 let body: Vec<&str> = rows
                     .iter()
                     .skip(usize::from(named))
@@ -116,10 +118,13 @@ impl Columns {
                     .map(String::as_str)
                     .filter(|c| !c.is_empty())
                     .collect();
-                let by_content = || content(&body, &holds);
-                if let Some(is) = by_name.or_else(by_content) {
-                    holds.push((is, i));
-                }
+                // What has a name of its own beside one for notes is a breed, a pen.
+                let is = content(&body, &holds).filter(|is| *is != Holds::Note || !(named && said));
+                holds.extend(is.map(|is| (is, i)));
+            }
+            // Lines of a notebook have commas too.
+            if !named && !holds.iter().any(|h| h.0 == Holds::Cow) {
+                return Ok(None);
             }
         }
         if !holds.iter().any(|h| h.0 == Holds::Cow) && !holds.iter().any(|h| h.0 == Holds::Note) {
@@ -133,9 +138,23 @@ impl Columns {
         Ok(Some(Self { separator, names, holds, named }))
     }
 
+    /// A heading or an errand between the rows of a table without names: where the cow should be, there is none.
+    fn is_between(&self, text: &str, cells: &[String]) -> bool {
+        let has = |is: Holds| self.holds.iter().any(|h| h.0 == is);
+        let cow = self.holds.iter().find(|h| h.0 == Holds::Cow).and_then(|h| cells.get(h.1));
+        let no_cow = cow.is_none_or(|c| !c.bytes().any(|b| b.is_ascii_digit()) && !ditto::is_mark(c));
+        has(Holds::Cow) && (no_cow || (!has(Holds::Date) && heading::heading(text, || false).is_some()))
+    }
+
     /// A reader of its rows.
     pub fn rows(&self) -> Rows<'_> {
-        Rows { columns: self, first: true, visit: None }
+        Rows {
+            columns: self,
+            joiner: Joiner::new(self.separator, Some(self.names.len())),
+            first: true,
+            visit: None,
+            above: vec![],
+        }
     }
 }
 
@@ -170,8 +189,11 @@ impl fmt::Display for Columns {
 #[derive(Debug)]
 pub struct Rows<'a> {
     columns: &'a Columns,
+    joiner: Joiner,
     first: bool,
     visit: Option<(String, String)>,
+    /// The cells of the row before, for ditto marks.
+    above: Vec<String>,
 }
 
 /// A line to be looked at, or one that a row of a table came to.
@@ -192,14 +214,35 @@ impl Row {
 }
 
 impl Rows<'_> {
-    /// A row as lines: a heading where the day or the farm is another one, and the note.
+    /// The rows that are whole with this line. A row comes as lines: a heading where the day or the farm is another
+    /// one, and the note.
     pub fn take(&mut self, line: Line) -> Vec<Row> {
+        let rows = self.joiner.take(line);
+        rows.into_iter().flat_map(|row| self.row(row)).collect()
+    }
+
+    /// What is left after the last line.
+    pub fn end(&mut self) -> Vec<Row> {
+        let rows = self.joiner.end();
+        rows.into_iter().flat_map(|row| self.row(row)).collect()
+    }
+
+    fn row(&mut self, line: Line) -> Vec<Row> {
         let Ok(text) = &line.text else { return vec![Row::Line(line)] };
         let names = self.columns.named && std::mem::take(&mut self.first);
         if names || text.trim().is_empty() {
             return vec![Row::Line(Line { text: Ok(String::new()), ..line })];
         }
-        let cells = cells(text, self.columns.separator);
+        let mut cells = cells(text, self.columns.separator);
+        if !self.columns.named && self.columns.is_between(text, &cells) {
+            return vec![Row::Line(line)];
+        }
+        for (cell, above) in cells.iter_mut().zip(&self.above) {
+            if ditto::is_mark(cell) {
+                cell.clone_from(above);
+            }
+        }
+        self.above.clone_from(&cells);
         let all = |is: Holds| -> Vec<&str> {
             self.columns
                 .holds
@@ -218,7 +261,7 @@ impl Rows<'_> {
             out.push(Row::Ready(Prepared {
                 number: line.number,
                 text: format!("{} {}", visit.0, visit.1).trim().to_owned(),
-                is: Is::Heading(heading(&visit.0, &visit.1)),
+                is: Is::Heading(opened(&visit.0, &visit.1)),
             }));
             self.visit = Some(visit);
         }
@@ -252,15 +295,19 @@ impl Rows<'_> {
         note.extend(
             all(Holds::Note)
                 .into_iter()
-                .map(|n| if note.len() > 1 { format!(", {n}") } else { n.to_owned() })
+                .enumerate()
+                .map(|(k, n)| if k > 0 || note.len() > 1 { format!(", {n}") } else { n.to_owned() })
                 .collect::<Vec<_>>(),
         );
+        // Cells without a column, as where a comma stood without quotes: said is said.
+        let more = cells.iter().skip(self.columns.names.len()).filter(|c| !c.is_empty());
+        note.extend(more.map(|c| format!(", {c}")));
         out.push(Row::Line(Line { number: line.number, text: Ok(note.join(" ")) }));
         out
     }
 }
 
-fn heading(day: &str, farm: &str) -> Heading {
+fn opened(day: &str, farm: &str) -> Heading {
     let pieces = date::pieces(day);
     let mut h = Heading {
         farm: (!farm.is_empty()).then(|| farm.to_owned()),
@@ -290,35 +337,26 @@ fn heading(day: &str, farm: &str) -> Heading {
     h
 }
 
-/// What stands between cells: the same number of times in most lines.
-fn separator(lines: &[&String]) -> Option<u8> {
-    let lines: Vec<_> = lines.iter().take(LOOK).collect();
-    if lines.len() < 2 {
-        return None;
-    }
-    b"\t;,|".iter().copied().find(|s| {
-        let counts: Vec<usize> = lines.iter().map(|l| cells(l, *s).len()).collect();
-        let mut tally: HashMap<usize, usize> = HashMap::new();
-        for c in &counts {
-            *tally.entry(*c).or_default() += 1;
+/// What stands between cells, the same number of times in most rows; and the rows.
+fn split(head: &[String]) -> Option<(u8, Vec<Vec<String>>)> {
+    b"\t;,|".iter().find_map(|separator| {
+        let mut joiner = Joiner::new(*separator, None);
+        let mut rows: Vec<Line> = Vec::new();
+        for (i, text) in head.iter().enumerate() {
+            rows.extend(joiner.take(Line { number: i + 1, text: Ok(text.clone()) }));
         }
-        let need = if *s == b',' { 3 } else { 2 };
-        tally.iter().any(|(n, times)| *n >= need && times * 10 >= counts.len() * 9)
+        // A row that goes on behind what was looked at is left out.
+        let text = |l: &Line| l.text.clone().unwrap_or_default();
+        let rows: Vec<Vec<String>> =
+            rows.iter().map(text).filter(|l| !l.trim().is_empty()).map(|l| cells(&l, *separator)).collect();
+        let mut tally: HashMap<usize, usize> = HashMap::new();
+        for row in &rows {
+            *tally.entry(row.len()).or_default() += 1;
+        }
+        let need = if *separator == b',' { 3 } else { 2 };
+        let even = tally.iter().any(|(n, times)| *n >= need && times * 10 >= rows.len() * 9);
+        (rows.len() > 1 && even).then_some((*separator, rows))
     })
-}
-
-fn cells(line: &str, separator: u8) -> Vec<String> {
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(separator)
-        .trim(csv::Trim::All)
-        .from_reader(line.as_bytes());
-    let record = reader.records().next();
-    match record {
-        Some(Ok(record)) => record.iter().map(str::to_owned).collect(),
-        _ => line.split(separator as char).map(|c| c.trim().to_owned()).collect(),
-    }
 }
 
 fn plain(name: &str) -> String {
@@ -347,7 +385,7 @@ fn content(cells: &[&str], taken: &[(Holds, usize)]) -> Option<Holds> {
         })
     {
         Some(Holds::Foot)
-    } else if free(Holds::Note) && most(&|c| c.chars().any(char::is_alphabetic)) {
+    } else if most(&|c| c.chars().any(char::is_alphabetic)) {
         Some(Holds::Note)
     } else {
         None
@@ -404,11 +442,30 @@ mod tests {
         assert_eq!(texts(named, None), ["= 6/5/18 Oak Lane", "#412 LH DD , wrap", "#413 RH out SU , z4; block"]);
         let bare = "6/5/18\t412\tLH DD wrap\n6/5/18\t413\tall ok\n";
         assert_eq!(texts(bare, None), ["= 6/5/18", "#412 LH DD wrap", "#413 all ok"]);
-        assert_eq!(texts("a,b,c\n1,412,x\n2,413,y\n", Some("cow=2")), ["#b", "#412", "#413"]);
+        assert_eq!(texts("a,b,c\n1,412,x\n2,413,y\n", Some("cow=2")), ["a,b,c", "#412", "#413"]);
+    }
+
+    #[test]
+    fn lines_between_the_rows_of_a_table_without_names_stay_what_they_are() {
+        let text = "Tue 6/5/18, Oak Lane, 22 hd\n412, LH DD, wrp\n413, RH SU, blk\n414, \", \"\ngate, code, 4471\n";
+        let rows = "415, ok, ok\n".repeat(9);
+        let got = texts(&format!("{text}{rows}"), None);
+        assert_eq!(
+            got[..5],
+            [
+                "Tue 6/5/18, Oak Lane, 22 hd",
+                "#412 LH DD , wrp",
+                "#413 RH SU , blk",
+                "#414 RH SU , blk",
+                "gate, code, 4471"
+            ]
+        );
     }
 
     #[test]
     fn what_is_no_table_is_left_alone() {
+        let lines = ["412 LH DD, wrap, bad", "413 RH SU, block, wrap", "414 ok, ok, ok"].map(str::to_owned);
+        assert_eq!(Columns::guess(&lines, None), Ok(None), "commas of a notebook");
         let lines = ["Tue 6/5/18 Oak Lane, 22 hd", "231 LR out SU z4", "18 ok"].map(str::to_owned);
         assert_eq!(Columns::guess(&lines, None), Ok(None));
         assert!(Columns::guess(&lines, Some("cow=1")).is_err());

@@ -285,3 +285,118 @@ fn two_hands_are_sorted() {
         }
     }
 }
+
+#[test]
+fn a_corrected_file_adds_what_is_new_and_names_what_it_was() {
+    let page = "2018-06-05 Oak Lane\n231 LH DD\n18 ok\n19 RH DD\n";
+    let case = Case::new().with("old.txt", page);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 3 entries");
+    let old = entries(&case)[0]["id"].as_str().unwrap().to_owned();
+    let case = case.with("old.txt", page.replace("231 LH", "231 RH").replace("18 ok\n", "17 ok\n18 ok\n"));
+    let told = format!(
+        "1 entry in the log came from a file of this name, and stands in it no more:\n  {old}  line 2: 231 LH DD\n        \
+         now line 2: 231 RH DD\n"
+    );
+    let log = case.text("log.jsonl");
+    case.run(&["notebook", "old.txt"])
+        .code(0)
+        .out_has("2 entries are new; 2 entries are in the log already")
+        .out_has(&told);
+    assert_eq!(case.text("log.jsonl"), log);
+    case.run(&["notebook", "old.txt", "--write"])
+        .code(0)
+        .out_has("kept 2 entries\n2 entries were in the log already\n")
+        .out_has(&told);
+    case.run(&["strike", &old, "--why", "misread"]).code(0);
+    let ran = case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept no entries");
+    assert!(!ran.stdout().contains("no more"), "{}", ran.stdout());
+}
+
+#[test]
+fn a_file_that_changes_while_it_is_read_is_told_and_taken_no_further() {
+    use std::io::{BufRead, BufReader, Write};
+    use std::process::{Command, Stdio};
+    let line = "231 LH DD\n";
+    let text = format!("2018-06-05 Oak Lane\n12 LH DD XY\n{}", line.repeat(3000));
+    // Behind the lines that are taken at once, and before them.
+    for (at, kept) in [(2500, 2047), (0, 0)] {
+        let case = Case::new().with("old.txt", &text);
+        let mut program = Command::new(assert_cmd::cargo::cargo_bin!("chutescribe"))
+            .args(["notebook", "old.txt", "--write", "--ask"])
+            .env("CHUTESCRIBE_LOG", "log.jsonl")
+            .env("XDG_DATA_HOME", case.path("data"))
+            .env("CHUTESCRIBE_NOW", "2026-03-12T09:41:07-05:00")
+            .current_dir(case.path(""))
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut shown = String::new();
+        let mut stdout = BufReader::new(program.stdout.take().unwrap());
+        // It has looked at the whole file once when it asks.
+        while !shown.contains("what is `XY`?") {
+            assert!(stdout.read_line(&mut shown).unwrap() > 0, "{shown}");
+        }
+        let mut changed: Vec<&str> = text.lines().collect();
+        changed[at] = "2018-06-06 Elm End";
+        std::fs::write(case.path("old.txt"), changed.join("\n")).unwrap();
+        program.stdin.take().unwrap().write_all(b"-\n").unwrap();
+        let ended = program.wait_with_output().unwrap();
+        let told = String::from_utf8(ended.stderr).unwrap();
+        assert_eq!(ended.status.code(), Some(1), "{told}");
+        let kept_told = if kept > 0 {
+            "2047 entries of the lines before are in the log, and will not be added twice; run it again"
+        } else {
+            "nothing from line 1 on was taken; run it again"
+        };
+        assert!(told.contains("error: `old.txt` changed while it was read") && told.contains(kept_told), "{told}");
+        assert_eq!(entries(&case).len(), kept);
+    }
+}
+
+#[test]
+fn a_row_of_a_table_may_go_over_several_lines() {
+    let table = "Cow,Farm,Date,Notes\n412,Oak Lane,13/6/18,\"LH DD\nwrp\"\n413,\",\",\"RH DD\n\n414,Oak Lane,13/6/18,LHO SU z4, blk\n";
+    let case = Case::new().with("old.csv", table);
+    case.run(&["notebook", "old.csv", "--write"]).code(0).out_has("1 visit, 3 cows, 3 findings");
+    let all = entries(&case);
+    let of = |k: usize| (&all[k]["cow"], &all[k]["findings"][0]["foot"], &all[k]["source"]["line"]);
+    assert_eq!(of(0), (&"412".into(), &"LH".into(), &2.into()));
+    assert_eq!(all[0]["actions"][0]["what"], "wrap");
+    assert_eq!(of(1), (&"413".into(), &"RH".into(), &4.into()));
+    assert_eq!(of(2), (&"414".into(), &"LH".into(), &6.into()));
+    assert_eq!(all[2]["actions"][0]["what"], "block", "a comma too many loses nothing");
+}
+
+#[test]
+fn headings_that_run_backwards_are_listed_with_their_lines() {
+    let text = "2018-06-05 Oak Lane\n1 ok\n2018-06-01 Elm End\n2 ok\n4 Mar Elm End\n3 ok\n2081-06-05 Elm End\n4 ok\n";
+    let case = Case::new().with("old.txt", text);
+    case.run(&["notebook", "old.txt", "--write"])
+        .code(1)
+        .out_has("  ! line 3: it runs backwards: fri 1 jun 2018 is before tue 5 jun 2018 in line 1\n")
+        .out_has(
+            "no year, and it runs backwards: the heading before in line 3 is fri 1 jun 2018\n      5: 4 Mar Elm End\n",
+        )
+        .out_has("thu 5 jun 2081 is still to come: is the year right?\n      7: 2081-06-05 Elm End\n")
+        .out_has("kept 2 entries");
+}
+
+#[test]
+fn a_long_file_shows_no_bar_where_there_is_no_terminal() {
+    let text = format!("2018-06-05 Oak Lane\n{}", "412 LH DD, a wrap on it, and so on\n".repeat(32_000));
+    assert!(text.len() > 1 << 20);
+    let case = Case::new().with("old.txt", text);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).err("log: log.jsonl\n").out_has("kept 32000 entries");
+}
+
+#[test]
+fn an_entry_that_shorthand_would_change_now_is_named_and_not_doubled() {
+    let case = Case::new().with("old.txt", "2018-06-05 Oak Lane\n18 ok\n231 LH DD XY\n");
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 2 entries");
+    let case = case.with("a.txt", "word XY = wrap\n");
+    let ran = case.run(&["notebook", "old.txt", "--write", "--answers", "a.txt"]).code(0).out_has("kept no entries");
+    ran.out_has("1 entry in the log is understood otherwise now (line 3), and stays there as before: `settle`");
+    assert_eq!(entries(&case).len(), 2);
+}
