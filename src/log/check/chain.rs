@@ -38,7 +38,8 @@ impl Chain {
                 }
                 !parts.fits()
             }
-            None => has_seal(line.bytes),
+            // A line that ends within its seal is an unfinished one.
+            None => record && has_seal(line.bytes),
         };
         let unsealed = parts.seal.is_none() && !changed && record;
         self.link = parts.link();

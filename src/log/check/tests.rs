@@ -246,3 +246,16 @@ fn a_block_that_came_off_is_off() {
     assert_eq!(with("unblock", "LH", "12"), 0);
     assert_eq!((with("unblock", "RH", "12"), with("unwrap", "LH", "12"), with("unblock", "LH", "13")), (1, 1, 1));
 }
+
+#[test]
+fn a_last_line_cut_anywhere_is_unfinished_and_nothing_worse() {
+    let lines = log(&small());
+    let text = lines.join("\n");
+    let last = lines[lines.len() - 1].len();
+    for cut in 1..last {
+        let text = &text.as_bytes()[..text.len() - cut];
+        let report = check_twice(text, text, None).unwrap();
+        let kinds: Vec<_> = report.findings.iter().map(|f| (f.line, f.kind)).collect();
+        assert_eq!(kinds, [(lines.len(), Kind::Unfinished)], "cut by {cut}");
+    }
+}
