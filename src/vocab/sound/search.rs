@@ -1,7 +1,7 @@
 //! Every stretch of a note that sounds like a form: an edit distance with weights, cut off where it gets
 //! too dear, over the tree of forms.
 
-use super::phone::{BREAK, Distances, Phone};
+use super::phone::{BREAK, Distances, Phone, Split};
 use super::trie::Trie;
 
 /// A stretch `from..to` of the note's sounds that is near a form.
@@ -73,17 +73,16 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: 
         let ahead = &note[from..];
         let ahead = ahead.iter().position(|p| *p == BREAK).map_or(ahead, |n| &ahead[..n]);
         let ahead = &ahead[..ahead.len().min(WIDTH - 2)];
-        let mut heard = [Heard { phone: BREAK, added: FAR }; WIDTH];
-        for (heard, phone) in heard.iter_mut().zip(ahead) {
-            *heard = Heard { phone: *phone, added: distances.added(*phone) };
-        }
-        let mut search =
-            Search { trie, distances, heard, last: ahead.len(), from, limit: [0; WIDTH], allowed, out: &mut out };
+        let columns = [Column { phone: BREAK, added: FAR, limit: 0 }; WIDTH];
+        let mut search = Search { trie, distances, columns, last: ahead.len(), from, allowed, out: &mut out };
         for j in 0..=ahead.len() {
             // A form under way may still gain by the sounds ahead of it.
             let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
             // Sounds that come for nothing are the word itself, and pay no toll.
-            search.limit[j] = worth.saturating_sub(search.toll(j));
+            search.columns[j].limit = worth.saturating_sub(search.toll(j));
+            if let Some(phone) = j.checked_sub(1).map(|k| ahead[k]) {
+                search.columns[j] = Column { phone, added: distances.added(phone), ..search.columns[j] };
+            }
         }
         search.children(0, &mut rows);
     }
@@ -95,23 +94,24 @@ fn so_far(ceiling: u16, depth: usize) -> u16 {
     ceiling.min(AT_ONCE + A_SOUND * depth as u16)
 }
 
+/// What is known of a column of the table: that of so many sounds.
 #[derive(Clone, Copy)]
-struct Heard {
+struct Column {
+    /// The last of them; [`BREAK`] for the first column, and past the end of what was heard.
     phone: Phone,
     /// What it costs as a sound too many.
     added: u16,
+    /// What a form may have cost after so many sounds; nothing past the last.
+    limit: u16,
 }
 
 struct Search<'a> {
     trie: &'a Trie,
     distances: &'a Distances,
-    /// What was heard from here on, filled up with [`BREAK`]s.
-    heard: [Heard; WIDTH],
-    /// How many sounds that are.
+    columns: [Column; WIDTH],
+    /// How many sounds were heard from here on.
     last: usize,
     from: usize,
-    /// What a form may have cost after so many sounds; nothing past the last.
-    limit: [u16; WIDTH],
     allowed: Allowed<'a>,
     out: &'a mut Vec<Hit>,
 }
@@ -154,41 +154,58 @@ impl Search<'_> {
 
     /// The row of a form of `depth` sounds that goes on with `phone`; false where all of it is too dear.
     fn fill(&self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16, depth: usize) -> bool {
+        match self.distances.split(phone) {
+            None => self.cells::<false>(before, row, phone, ceiling, depth, Split::NEVER),
+            Some(split) => self.cells::<true>(before, row, phone, ceiling, depth, split),
+        }
+    }
+
+    /// As [`Self::fill`]; most sounds are never heard as two, and their rows need not look for it.
+    fn cells<const SPLIT: bool>(
+        &self,
+        before: &Row,
+        row: &mut Row,
+        phone: Phone,
+        ceiling: u16,
+        depth: usize,
+        split: Split,
+    ) -> bool {
         let lost = self.distances.lost_after(before.phone, phone);
         let change = self.distances.changes(phone);
-        let split = self.distances.split(phone);
         let (now, then) = (so_far(ceiling, depth), so_far(ceiling, depth + 1));
         let (mut low, mut high, mut follow) = (usize::MAX, 0, 0);
         // The first column has nothing beside it.
         let (mut left, mut corner, mut far_corner) = (FAR, FAR, FAR);
-        for j in before.low..=self.last {
+        let first = before.low;
+        let mut column = self.columns[first % WIDTH];
+        for j in first..=self.last {
+            let next = self.columns[(j + 1) % WIDTH];
             let up = if j < before.high { before.cells[j % WIDTH] } else { FAR };
-            let heard = &self.heard[j.wrapping_sub(1) % WIDTH];
-            let mut cost = (up + lost).min(corner + change[heard.phone as usize % 64]).min(left + heard.added);
-            if let Some(split) = split {
-                if far_corner < FAR && split.is(self.heard[(j - 2) % WIDTH].phone, heard.phone) {
+            let mut cost = (up + lost).min(corner + change[column.phone as usize % 64]).min(left + column.added);
+            if SPLIT {
+                if far_corner < FAR && split.is(self.columns[(j - 1) % WIDTH].phone, column.phone) {
                     cost = cost.min(far_corner + split.cost);
                 }
                 far_corner = corner;
             }
             corner = up;
             left = FAR;
-            if cost <= now.min(self.limit[j % WIDTH]) {
+            if cost <= now.min(column.limit) {
                 left = cost;
                 low = low.min(j);
                 high = j + 1;
-                let after = then.min(self.limit[j % WIDTH]);
-                if cost <= after {
-                    follow |= self.distances.may_be_lost(after - cost);
+                // What is over for the next sound of the form, if it goes unheard or is heard here.
+                let over = then.min(column.limit).saturating_sub(cost);
+                follow |= self.distances.may_be_lost(over);
+                let over = then.min(next.limit);
+                if cost <= over {
+                    follow |= self.distances.may_stand_for(next.phone, over - cost);
                 }
-                let after = then.min(self.limit[(j + 1) % WIDTH]);
-                if cost <= after {
-                    follow |= self.distances.may_stand_for(self.heard[j % WIDTH].phone, after - cost);
-                }
-            } else if j >= before.high + usize::from(split.is_some()) {
+            } else if j >= before.high + usize::from(SPLIT) {
                 break;
             }
             row.cells[j % WIDTH] = left;
+            column = next;
         }
         (row.low, row.high, row.follow, row.phone) = (low, high, follow, phone);
         high > 0
