@@ -207,8 +207,8 @@ pub(crate) struct Distances {
 const STEP: u16 = 4;
 const STEPS: usize = 34;
 
-fn step(budget: u16) -> usize {
-    usize::from(budget.div_ceil(STEP)).min(STEPS - 1)
+fn step(budget: u32) -> usize {
+    (budget.div_ceil(u32::from(STEP)) as usize).min(STEPS - 1)
 }
 
 impl Distances {
@@ -325,12 +325,12 @@ impl Distances {
     }
 
     /// Phones, as bits, that may have been meant where `heard` was heard for about `budget`; none is left out.
-    pub(crate) fn may_stand_for(&self, heard: Phone, budget: u16) -> u64 {
+    pub(crate) fn may_stand_for(&self, heard: Phone, budget: u32) -> u64 {
         self.may_stand_for[heard as usize & 63][step(budget)]
     }
 
     /// Phones, as bits, that may go unheard for about `budget`; none is left out.
-    pub(crate) fn may_be_lost(&self, budget: u16) -> u64 {
+    pub(crate) fn may_be_lost(&self, budget: u32) -> u64 {
         self.may_be_lost[step(budget)]
     }
 

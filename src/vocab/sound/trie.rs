@@ -22,7 +22,8 @@ pub(crate) struct Node {
     pub(crate) ceiling: u16,
     /// Its first child; the others follow in the order of their sounds.
     first: u32,
-    /// Its first end; they end where those of the next node begin.
+    /// Forms that are whole here, and their first in the list of ends.
+    whole: u16,
     ends: u32,
 }
 
@@ -39,8 +40,8 @@ impl Trie {
     }
 
     /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
-    pub(crate) fn ends(&self, at: usize) -> &[(u32, u16)] {
-        &self.ends[self.nodes[at].ends as usize..self.nodes[at + 1].ends as usize]
+    pub(crate) fn ends(&self, node: Node) -> &[(u32, u16)] {
+        &self.ends[node.ends as usize..node.ends as usize + usize::from(node.whole)]
     }
 
     /// Puts every spoken form in that may be heard near.
@@ -104,13 +105,11 @@ impl Growing {
             young.next.sort_unstable();
             let next = young.next.iter().fold(0, |bits, (phone, _)| bits | 1 << phone);
             let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-            trie.nodes.push(Node { next, ceiling: young.ceiling, first, ends });
+            trie.nodes.push(Node { next, ceiling: young.ceiling, first, whole: young.ends.len() as u16, ends });
             order.extend(young.next.iter().map(|n| n.1));
             trie.ends.append(&mut young.ends);
             k += 1;
         }
-        let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-        trie.nodes.push(Node { next: 0, ceiling: 0, first, ends });
         trie
     }
 }
