@@ -1,5 +1,7 @@
 //! All forms by their sounds, in one tree, so that a stretch of a note is compared with all of them at once.
 
+use std::collections::HashMap;
+
 use super::phone::Phone;
 use super::pronounce::pronounce;
 use crate::vocab::{Kind, Style, Vocabulary};
@@ -47,11 +49,12 @@ impl Trie {
     /// Puts every spoken form in that may be heard near.
     pub(crate) fn new(vocab: &Vocabulary) -> Self {
         let mut growing = Growing { nodes: vec![Young::default()], depth: 0 };
+        let mut words = HashMap::new();
         for (id, form) in vocab.forms().iter().enumerate() {
             if form.style == Style::Written || form.after != 0 || !may_be_near(form.meaning.kind()) {
                 continue;
             }
-            for sounds in ways(&form.text) {
+            for sounds in ways(&form.text, &mut words) {
                 let ceiling = ceiling(form.meaning.kind(), sounds.len());
                 growing.add(&sounds, id as u32, ceiling);
             }
@@ -117,11 +120,11 @@ impl Growing {
 /// At most this many ways to say a form of several words.
 const WAYS: usize = 4;
 
-/// The sounds of a form of one or more words.
-fn ways(text: &str) -> Vec<Vec<Phone>> {
+/// The sounds of a form of one or more words; `words` has those of the words that came by already.
+fn ways<'a>(text: &'a str, words: &mut HashMap<&'a str, Vec<Vec<Phone>>>) -> Vec<Vec<Phone>> {
     let mut ways: Vec<Vec<Phone>> = vec![vec![]];
     for word in text.split(' ') {
-        let said = pronounce(word);
+        let said = words.entry(word).or_insert_with(|| pronounce(word));
         ways = ways
             .iter()
             .flat_map(|w| said.iter().map(move |s| w.iter().chain(s).copied().collect()))
