@@ -105,9 +105,16 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
         }
     } else {
         let and = usize::from(input.nth(used) == Some(Meaning::And));
-        let half = matches!(atom(input.nth(used + and)), Some(Atom::Half | Atom::Slash { left: 1, right: 2 }));
-        if half {
-            milli = milli.saturating_add(500);
+        let part = match atom(input.nth(used + and)) {
+            Some(Atom::Half) => Some(500),
+            // As on a ruler.
+            Some(Atom::Slash { left, right: right @ (2 | 4 | 8 | 16) }) if (1..right).contains(&left) => {
+                Some(u64::from(left) * 1000 / u64::from(right))
+            }
+            _ => None,
+        };
+        if let Some(part) = part {
+            milli = milli.saturating_add(part);
             used += and + 1;
         }
     }
