@@ -7,10 +7,10 @@ ARCHIVE: text files, or folders of them, with a note a line: day, tab, farm, tab
 """
 import argparse
 import datetime
+import itertools
 import os
 import pathlib
 import sys
-import zlib
 
 HERE = pathlib.Path(__file__).resolve().parent
 
@@ -51,36 +51,28 @@ def session(master, partitions, **settings):
 
 
 def lines_of(spark, paths):
-    """`((file, line), bytes)` of every line that is neither empty nor a comment, as the files have them.
+    """`source`, `source_line` and `text` of every line that is neither empty nor a comment.
 
-    Lines are numbered within their file: a first pass counts the lines of each block of it, the second adds up.
+    Lines are numbered within their file: a first pass counts those of each block of it, the second adds up.
     """
     from pyspark.sql import functions as f
 
     # Bytes, not text: what is not UTF-8 must reach the program as it is, to be told.
-    text = spark.read.option("lineSep", "\n").text(paths).select(
-        f.col("value").cast("binary"), "_metadata.file_path", "_metadata.file_block_start")
-    blocks = text.groupBy("file_path", "file_block_start").count().orderBy("file_path", "file_block_start").collect()
-    before, file = {}, None
-    for path, start, count in blocks:
-        if path != file:
-            file, lines = path, 0
-        before[path, start] = lines
-        lines += count
-
-    def numbered(rows):
-        block, line = None, 0
-        for value, path, start in rows:
-            if (path, start) != block:
-                block, line = (path, start), before[path, start]
-            line += 1
-            if line == 1:
-                value = value.removeprefix(b"\xef\xbb\xbf")
-            comment = value[:1] == b"#" and not value[1:2].isdigit()
-            if value.strip() and not comment:
-                yield (path.rsplit("/", 1)[-1], line), bytes(value)
-
-    return text.rdd.mapPartitions(numbered)
+    lines = spark.read.option("lineSep", "\n").text(paths).select(
+        f.col("value").cast("binary").alias("text"), f.col("_metadata.file_path").alias("path"),
+        f.col("_metadata.file_block_start").alias("block"), f.monotonically_increasing_id().alias("id"))
+    blocks = lines.groupBy("path", "block").agg(f.min("id").alias("first"), f.count("*").alias("lines"))
+    starts, last, line = [], None, 0
+    for path, block, first, count in blocks.orderBy("path", "block").collect():
+        line = line if path == last else 0
+        starts.append((path, block, line + 1 - first))
+        line, last = line + count, path
+    starts = f.broadcast(spark.createDataFrame(starts, "path STRING, block LONG, add LONG"))
+    numbered = lines.join(starts, ["path", "block"]).select(
+        f.regexp_extract("path", "[^/]*$", 0).alias("source"), (f.col("id") + f.col("add")).alias("source_line"), "text")
+    mark = "source_line = 1 AND hex(substring(text, 1, 3)) = 'EFBBBF'"
+    return numbered.withColumn("text", f.expr(f"CASE WHEN {mark} THEN substring(text, 4) ELSE text END")).where(
+        ~f.col("text").cast("string").rlike(r"^(\s*$|#(\D|$))"))
 
 
 def by_visit(lines, partitions):
@@ -89,14 +81,12 @@ def by_visit(lines, partitions):
     A cow that was not named is asked with the cow before her as an option, and what is said twice at a visit is told
     apart by its place: a visit that was cut in two would come out otherwise than on one machine.
     """
+    from pyspark.sql import functions as f
 
-    def key(where, line):
-        day, farm, *_ = [c.strip() for c in line.split(b"\t", 2)] + [b""]
-        return (day, farm), where
-
-    keyed = lines.map(lambda row: (key(*row), row))
-    return keyed.repartitionAndSortWithinPartitions(
-        partitions, partitionFunc=lambda key: zlib.crc32(b"\t".join(key[0])), keyfunc=lambda key: key).values()
+    columns = f.split(f.col("text").cast("string"), "\t", 3)
+    for place, name in enumerate(("day", "farm")):
+        lines = lines.withColumn(name, f.trim(f.get(columns, f.lit(place))))
+    return lines.repartition(partitions, "day", "farm").sortWithinPartitions("day", "farm", "source", "source_line")
 
 
 def notes(spark, paths, program, partitions, keep_bad, now):
@@ -111,23 +101,21 @@ def notes(spark, paths, program, partitions, keep_bad, now):
     # No words that somebody taught the program on one of the machines change what it says, and one time is on all lines.
     environment = {"XDG_DATA_HOME": "/nonexistent", "CHUTESCRIBE_NOW": now}
 
-    def read(partition, lines):
+    def read(partition, rows):
         from line_filter import through
 
-        lines = iter(lines)
-        first = next(lines, None)
+        rows = iter(rows)
+        first = next(rows, None)
         if first is None:
             return
-        def again():
-            yield first
-            yield from lines
         command = [SparkFiles.get(name), "read", "--json", "--visits"]
-        for row in through(command, environment, again(), keep_bad):
+        lines = (((row.source, row.source_line), bytes(row.text)) for row in itertools.chain([first], rows))
+        for row in through(command, environment, lines, keep_bad):
             yield (partition, *row)
 
-    rows = by_visit(lines_of(spark, paths), partitions).mapPartitionsWithIndex(read)
+    rows = by_visit(lines_of(spark, paths), partitions).rdd.mapPartitionsWithIndex(read)
     table = spark.createDataFrame(rows, "partition INT, line LONG, source STRING, source_line LONG, farm STRING, "
-                                        "day STRING, record STRING, trouble STRING")
+                                        "day STRING, record STRING, trouble STRING", verifySchema=False)
     entry = f.from_json("record", ENTRY, {"mode": "FAILFAST"})
     return table.withColumn("day", f.col("day").cast("date")).withColumn("entry", entry).select(
         "partition", "line", "source", "source_line", "farm", "day", "entry.*", "record", "trouble")
