@@ -8,6 +8,10 @@ use chutescribe::roster::Roster;
 use chutescribe::{Reader, vocab::Vocabulary};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 
+/// As in the program.
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const TYPED: &str = include_str!("../tests/corpus/typed.tsv");
 const HEARD: &str = include_str!("../tests/corpus/heard_sample.tsv");
 const VISIT: NaiveDate = NaiveDate::from_ymd_opt(2026, 3, 12).unwrap();

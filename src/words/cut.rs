@@ -7,10 +7,17 @@ const SIGNS: &[char] = &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{30
 
 /// Raw words: spans and gaps, the text still empty.
 pub(super) fn raw(text: &str) -> Vec<Word> {
+    if text.is_ascii() {
+        // Most notes: a byte is a character.
+        return raw_of(|i| text.as_bytes().get(i).map(|b| char::from(*b)), |i| i.min(text.len()));
+    }
     let chars: Vec<(usize, char)> = text.char_indices().collect();
-    let at = |i: usize| chars.get(i).map(|c| c.1);
-    let byte = |i: usize| chars.get(i).map_or(text.len(), |c| c.0);
-    let mut words = Vec::new();
+    raw_of(|i| chars.get(i).map(|c| c.1), |i| chars.get(i).map_or(text.len(), |c| c.0))
+}
+
+/// `at` gives the characters, `byte` where each begins.
+fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> Vec<Word> {
+    let mut words = Vec::with_capacity(16);
     let mut gap = Gap::Stop;
     let mut i = 0;
     while let Some(c) = at(i) {
