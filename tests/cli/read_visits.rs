@@ -38,7 +38,7 @@ fn what_comes_out_is_a_log_of_all_visits() {
 
     let case = case.with("archive.jsonl", read.stdout());
     case.run(&["check", "--log", "archive.jsonl"]).code(0);
-    case.run(&["herd", "--log", "archive.jsonl"]).code(0).out_has("the herd at Oak Lane");
+    case.run(&["herd", "--log", "archive.jsonl"]).code(0).out_has("the herd at Juniper Flat\n2 cows seen");
 }
 
 #[test]
