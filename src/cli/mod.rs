@@ -28,6 +28,7 @@ mod notebook_progress;
 mod out;
 mod own_words;
 mod read;
+mod read_visits;
 mod report;
 mod settle;
 mod sheet;

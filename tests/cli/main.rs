@@ -20,6 +20,7 @@ mod note;
 mod notebook;
 mod nothing;
 mod read;
+mod read_visits;
 mod settle;
 mod sheet;
 mod strike;
