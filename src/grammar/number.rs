@@ -146,7 +146,9 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         }
         // "160 two": a recogniser's figures, and what it heard as a word.
         let after_figures = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { .. }));
-        let Some((group, n)) = group(here, used > 0, after_figures) else {
+        // "5 0 6" is said digit by digit, and no sum of 50 and 6.
+        let after_nought = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { value: 0, len: 1 }));
+        let Some((group, n)) = group(here, used > 0 && !after_nought, after_figures) else {
             break;
         };
         ends.push((used, texts.clone()));

@@ -107,7 +107,9 @@ impl Vocabulary {
         let mut after = 0;
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
-                return Err(format!("`after` knows foot, side, end, claw, block, disorder, number and start; not `{kind}`"));
+                return Err(format!(
+                    "`after` knows foot, side, end, claw, block, disorder, number and start; not `{kind}`"
+                ));
             };
             after |= bits;
         }
