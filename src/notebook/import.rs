@@ -122,7 +122,9 @@ impl<'a> Import<'a> {
             Step::Done(item) => *item,
             Step::Job(job) => this.read(*job),
         });
-        items.iter_mut().for_each(|item| self.name(item));
+        for item in &mut items {
+            self.name(item);
+        }
         items
     }
 

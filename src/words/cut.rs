@@ -23,6 +23,7 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
     while let Some(c) = at(i) {
         if c.is_alphanumeric() {
             let start = i;
+            i += 1;
             while inside(&at, i) {
                 i += 1;
             }
@@ -61,12 +62,13 @@ fn gap_after_sign(c: char) -> Gap {
 /// Whether the character at `i` goes on with the word before it.
 fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
     let Some(c) = at(i) else { return false };
-    if c.is_alphanumeric() {
-        return true;
-    }
     let before = i.checked_sub(1).and_then(at);
-    let after = at(i + 1);
     let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    if c.is_alphanumeric() {
+        // `3½` is three and a half; glued, it would be 31/2.
+        return !(matches!(c, '\u{bc}'..='\u{be}') && digit(before));
+    }
+    let after = at(i + 1);
     let letter = |c: Option<char>| c.is_some_and(char::is_alphabetic);
     match c {
         '\'' | '\u{2019}' => letter(before) && letter(after),

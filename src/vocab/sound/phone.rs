@@ -198,7 +198,7 @@ pub(crate) struct Distances {
     splits: [Option<Split>; 64],
     n_d: (Phone, Phone),
     /// For each heard phone, the phones (as bits) that it may stand for at no more than a step's cost.
-    may_stand_for: Box<[[u64; STEPS]; 64]>,
+    may_stand_for: Vec<[u64; STEPS]>,
     /// The phones (as bits) that may go unheard at no more than a step's cost.
     may_be_lost: [u64; STEPS],
 }
@@ -208,7 +208,7 @@ const STEP: u16 = 4;
 const STEPS: usize = 34;
 
 fn step(budget: u32) -> usize {
-    (budget.div_ceil(u32::from(STEP)) as usize).min(STEPS - 1)
+    budget.div_ceil(u32::from(STEP)).min(STEPS as u32 - 1) as usize
 }
 
 impl Distances {
@@ -219,7 +219,7 @@ impl Distances {
             added: [1000; 64],
             splits: [None; 64],
             n_d: (phone(b'n').unwrap_or(BREAK), phone(b'd').unwrap_or(BREAK)),
-            may_stand_for: Box::new([[0; STEPS]; 64]),
+            may_stand_for: vec![[0; STEPS]; 64],
             may_be_lost: [0; STEPS],
         };
         for (i, a) in SYMBOLS.iter().enumerate() {
