@@ -31,7 +31,9 @@ pub(crate) fn bench(c: &mut Criterion) {
 fn import(reader: &Reader, text: &[u8]) -> Vec<EntryLine> {
     let looker = Looker::new(reader, HashMap::new());
     let mut scan = Scan::default();
-    look(&looker, text).iter().for_each(|line| scan.add(line));
+    for line in &look(&looker, text) {
+        scan.add(line);
+    }
     let plan = scan.plan(&Given::default(), DAY);
     let mut import = Import::new(&looker, &plan, "old.txt", None, Stamp::default());
     let mut lines = look(&looker, text);
