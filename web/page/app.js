@@ -1,7 +1,7 @@
 // Starts the page: the store, the core, the log in it, the views.
 
 import { ask, load } from './core.js';
-import { by } from './dom.js';
+import { by, el, said } from './dom.js';
 import * as clock from './clock.js';
 import * as log from './log.js';
 import * as store from './store.js';
@@ -37,7 +37,8 @@ function view() {
 function top_() {
   const { farm, date } = visit();
   const early = date !== clock.today();
-  by('where').textContent = `${farm ?? 'no farm named'}, ${clock.words(date)}${early ? ' (not today)' : ''}`;
+  const day_ = `, ${clock.words(date)}${early ? ' (not today)' : ''}`;
+  by('where').replaceChildren(el('span', {}, farm ? said(farm) : 'no farm named', day_));
   by('where').classList.toggle('early', early);
   const { questions } = day();
   by('open-n').textContent = questions ? ` (${questions})` : '';
