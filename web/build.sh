@@ -3,7 +3,8 @@
 # usage: web/build.sh [OUT.wasm]        (default: web/dist/core.wasm)
 #
 # With rustup's target it is a plain `cargo build`. Where that cannot be downloaded, Debian's rustc-web and the source
-# of std are unpacked, not installed, into $CI_SCRATCH (else the user's cache), and std is built along.
+# of std are unpacked, not installed, into $CI_SCRATCH (else the user's cache), and std is built along. Exit 77: neither
+# can be had here.
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
 out=$(realpath -m "${1:-$here/dist/core.wasm}")
@@ -41,6 +42,10 @@ more=()
 flags="--remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=/cargo --remap-path-prefix=$(dirname "$here")=/src"
 if ! rustup target list --installed 2>/dev/null | grep -qx $target && ! rustup target add $target 2>/dev/null; then
     tools=${WASM_TC:-$scratch/wasm-toolchain}
+    command -v apt-get >/dev/null || {
+        echo "neither \`rustup target add $target\` nor Debian's rustc-web can be had here" >&2
+        exit 77
+    }
     [ -e "$tools/.done" ] || unpack "$tools"
     linker=$(find "$(rustc --print sysroot)/lib/rustlib" -path '*/bin/rust-lld' | head -n 1)
     std=$(readlink -f "$tools/usr/lib/rustlib/src/rust")

@@ -1,12 +1,14 @@
 """Writes web/page/licences.txt, what the page is made of: python3 web/licences.py [--check]
 
-Crates are those that cargo links into the core for the browser; build scripts and macros are not shipped.
+Crates are those that cargo links into the core for the browser; build scripts and macros are not shipped. `--check`
+also looks that the core has the very versions that the program has, whose licences and sources cargo-deny looks at.
 """
 
 import json
 import re
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -47,6 +49,16 @@ def texts(folder, licence):
     return files[:1]
 
 
+def same_versions():
+    """Ends with what the core has of another version than the program."""
+    locks = [ROOT / "Cargo.lock", ROOT / "web/core/Cargo.lock"]
+    program, core = ({(p["name"], p["version"]) for p in tomllib.loads(f.read_text(encoding="utf-8"))["package"]} for f in locks)
+    other = sorted(f"{name} {version}" for name, version in core - program if name != "chutescribe-core")
+    if other:
+        sys.exit(f"not of the program's version: {', '.join(other)}; "
+                 "cp Cargo.lock web/core/ && cargo metadata --manifest-path web/core/Cargo.toml >/dev/null")
+
+
 def main():
     head = [
         "What this page is made of. Its own part is under MIT or Apache-2.0, whichever you like:",
@@ -73,6 +85,7 @@ def main():
     text = "\n".join(out) + "\n"
     place = ROOT / "web/page/licences.txt"
     if "--check" in sys.argv[1:]:
+        same_versions()
         if place.read_text(encoding="utf-8") != text:
             sys.exit("web/page/licences.txt is stale: python3 web/licences.py")
     else:

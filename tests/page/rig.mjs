@@ -14,7 +14,7 @@ export const NOW = '2026-03-12T09:41:07-05:00';
 const ends = new WeakMap();
 
 /** Cleans up when the test ends, the last first: a browser is closed before its folder goes. */
-function atEnd(t, act) {
+export function atEnd(t, act) {
   if (!ends.has(t)) {
     const acts = [];
     ends.set(t, acts);

@@ -24,7 +24,7 @@ function view() {
     if (link.dataset.view === name) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
-  top_();
+  headline();
   views[name].show();
   if (shown && shown !== name) {
     scrollTo(0, 0);
@@ -34,18 +34,18 @@ function view() {
 }
 
 /** The line above all views: where and when, and how much is open. */
-function top_() {
+function headline() {
   const { farm, date } = visit();
   const early = date !== clock.today();
-  const day_ = `, ${clock.words(date)}${early ? ' (not today)' : ''}`;
-  by('where').replaceChildren(el('span', {}, farm ? said(farm) : 'no farm named', day_));
+  const when = `, ${clock.words(date)}${early ? ' (not today)' : ''}`;
+  by('where').replaceChildren(el('span', {}, farm ? said(farm) : 'no farm named', when));
   by('where').classList.toggle('early', early);
   const { questions } = day();
   by('open-n').textContent = questions ? ` (${questions})` : '';
 }
 
 function logChanged() {
-  top_();
+  headline();
   if (shown === 'note') note.showKept();
   else views[shown].show();
 }

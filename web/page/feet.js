@@ -10,7 +10,7 @@ export function feet(card) {
   drawn ??= ask({ feet: {} });
   const [width, height] = drawn.size;
   const gap = 24;
-  const top = 22;
+  const top = 26;
   const count = card.marks.length;
   const title = `the feet from above: ${count} ${count === 1 ? 'place' : 'places'} marked`;
   const whole = svg('svg', {
@@ -31,8 +31,9 @@ function one(foot, card, width, height, transform) {
   const here = card.marks.filter((mark) => mark.foot === foot.code);
   const clean = card.clean.includes(foot.code);
   const group = svg('g', { transform, class: clean ? 'foot clean' : 'foot' });
-  group.append(svg('text', { x: width / 2, y: -6, class: 'name' }, clean ? `${foot.name}: clean` : foot.name));
+  group.append(svg('text', { x: width / 2, y: -6, class: 'name' }, foot.name));
   group.append(svg('path', { d: foot.outer }), svg('path', { d: foot.inner }));
+  if (clean) group.append(svg('text', { x: width / 2, y: height / 2, class: 'name' }, 'clean'));
   // Marks at one spot stand below each other.
   const rows = new Map();
   for (const mark of here) {
@@ -41,12 +42,12 @@ function one(foot, card, width, height, transform) {
     const n = rows.get(at) ?? 0;
     rows.set(at, n + 1);
     const label = mark.open && mark.code !== '?' ? `${mark.code}?` : mark.code;
-    const half = 9 + 6 * label.length;
+    const half = 9 + 7 * label.length;
     const cx = Math.min(Math.max(x, half), width - half);
     const cy = Math.min(y + n * 28, height - 14);
     group.append(
       svg('rect', { x: cx - half, y: cy - 13, width: 2 * half, height: 26, rx: 5, class: mark.open ? 'mark open' : 'mark' }),
-      svg('text', { x: cx, y: cy + 6, class: mark.open ? 'code open' : 'code' }, label),
+      svg('text', { x: cx, y: cy + 7, class: mark.open ? 'code open' : 'code' }, label),
     );
   }
   return group;

@@ -14,6 +14,8 @@ import { takeBack } from './back.js';
 /** A longer text is read after a pause, one longer still only when it is kept. */
 const AT_ONCE = 1200;
 const AT_ALL = 20000;
+/** So many cards are remembered as they were drawn. */
+const REMEMBERED = 6;
 
 /** Ids of what was kept last, in this window. */
 let last = [];
@@ -24,6 +26,7 @@ export function start() {
   const field = by('said');
   field.addEventListener('input', () => {
     hush();
+    by('told').textContent = '';
     draft(field.value);
     soon(field.value.length);
   });
@@ -68,16 +71,29 @@ function read(text) {
   }
 }
 
+/** Cards that are on the screen, by what they show: most words that arrive change nothing of them. */
+let drawn = new Map();
+let drawnFeet = { key: '', figure: null };
+
 function reading(card) {
+  const key = JSON.stringify({ ...card, id: '', said: '', questions: card.questions.map((q) => q.message) });
+  return drawn.get(key) ?? draw(card, key);
+}
+
+function draw(card, key) {
   const asks = card.questions.map((q) => el('li', {}, q.message.replaceAll('`', '"')));
-  return el(
+  const marks = JSON.stringify([card.marks, card.clean]);
+  if (drawnFeet.key !== marks) drawnFeet = { key: marks, figure: feet(card) };
+  const article = el(
     'article',
     { class: 'card' },
     el('h3', {}, cards.cowOf(card)),
-    el('div', { class: 'beside' }, el('div', {}, cards.rows(card), cards.notes(card)), feet(card)),
+    el('div', { class: 'beside' }, el('div', {}, cards.rows(card), cards.notes(card)), drawnFeet.figure),
     asks.length > 0 && el('p', { class: 'willask' }, 'will be asked:'),
     asks.length > 0 && el('ul', {}, asks),
   );
+  drawn = new Map([...drawn, [key, article]].slice(-REMEMBERED));
+  return article;
 }
 
 /** The cards of what was kept last, as they stand; none that was taken back. */
@@ -93,7 +109,10 @@ export function show() {
   clearTimeout(waiting);
   const text = by('said').value;
   const reads = read(text);
-  by('reading').replaceChildren(...reads);
+  const now = [...by('reading').children].slice(1);
+  if (now.length !== reads.length || now.some((card, i) => card !== reads[i])) {
+    by('reading').replaceChildren(el('h2', { class: 'unseen' }, 'What is understood so far'), ...reads);
+  }
   by('reading').hidden = !reads.length;
   // While something is being said, that is what is looked at.
   if (text.trim()) {
