@@ -83,7 +83,7 @@ export async function browser(t, options = {}) {
     ...options.context,
   });
   context.setDefaultTimeout(10_000);
-  await context.clock.setFixedTime(new Date(NOW));
+  if (options.clock ?? true) await context.clock.setFixedTime(new Date(NOW));
   const foreign = [];
   context.on('request', (request) => {
     const url = new URL(request.url());

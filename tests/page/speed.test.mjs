@@ -12,35 +12,41 @@ const at = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(sort
 
 test('live reading takes less than 50 ms a change on a slow phone', async (t) => {
   const { address } = await serve(t);
-  const context = await browser(t);
+  // The true clock: one made for tests takes its own time.
+  const context = await browser(t, { clock: false });
   const page = await open(t, context, address);
   await visit(page);
   await page.waitForSelector('html[data-warm]', { state: 'attached', timeout: 60_000 });
   const { heard, typed } = corpus();
-  const notes = [...heard.map((row) => row[3]), ...typed.slice(0, 90).map((row) => row[1])].filter((_, i) => i % 4 === 0);
+  const notes = [...heard.map((row) => row[3]), ...typed.slice(0, 90).map((row) => row[1])].filter((_, i) => i % 6 === 0);
   const cdp = await context.newCDPSession(page);
   await cdp.send('Emulation.setCPUThrottlingRate', { rate: SLOW });
-  const times = await page.evaluate((notes) => {
-    const field = document.getElementById('said');
-    const times = [];
-    for (const note of notes) {
-      const words = note.split(' ');
-      for (let n = 1; n <= words.length; n += 1) {
-        field.value = words.slice(0, n).join(' ');
-        const from = performance.now();
+  // Time of the page's own thread, in which the browser's throttling is: other work on this machine is not in it.
+  await cdp.send('Performance.enable', { timeDomain: 'threadTicks' });
+  const spent = async () => {
+    const { metrics } = await cdp.send('Performance.getMetrics');
+    const of = (name) => metrics.find((m) => m.name === name).value;
+    return 1000 * (of('ScriptDuration') + of('LayoutDuration') + of('RecalcStyleDuration'));
+  };
+  const times = [];
+  for (const note of notes) {
+    const words = note.split(' ');
+    for (let n = 1; n <= words.length; n += 1) {
+      const from = await spent();
+      await page.evaluate((text) => {
+        const field = document.getElementById('said');
+        field.value = text;
         field.dispatchEvent(new Event('input', { bubbles: true }));
         // Layout and style as well: what it takes until it can be drawn.
         document.getElementById('reading').getBoundingClientRect();
-        times.push(performance.now() - from);
-      }
+      }, words.slice(0, n).join(' '));
+      times.push((await spent()) - from);
     }
-    field.value = '';
-    return times;
-  }, notes);
+  }
   times.sort((a, b) => a - b);
   const [half, most, worst] = [at(times, 0.5), at(times, 0.95), times.at(-1)];
   t.diagnostic(`${times.length} changes of ${notes.length} notes: p50 ${half.toFixed(1)} ms, p95 ${most.toFixed(1)} ms, most ${worst.toFixed(1)} ms`);
-  // A machine with other work on it tells nothing of the worst of thousands.
+  assert.ok(half > 0.5, 'the clock measures something');
   assert.ok(most < 50, `p95 is ${most} ms`);
 });
 
@@ -62,7 +68,7 @@ async function hosted(t) {
 
 test('first load and when it can be used', async (t) => {
   const address = await hosted(t);
-  const context = await browser(t);
+  const context = await browser(t, { clock: false });
   const page = await context.newPage();
   const cdp = await context.newCDPSession(page);
   await cdp.send('Network.enable');

@@ -41,7 +41,7 @@ function headline() {
   by('where').replaceChildren(el('span', {}, farm ? said(farm) : 'no farm named', when));
   by('where').classList.toggle('early', early);
   const { questions } = day();
-  by('open-n').textContent = questions ? ` (${questions})` : '';
+  by('open-n').textContent = questions ? `\u00a0(${questions})` : '';
 }
 
 function logChanged() {
