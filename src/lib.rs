@@ -7,7 +7,7 @@
 //! more than once), [`learn`] remembers a voice, [`ask`] turns an open question into choices and an
 //! answer into a value, [`log`] keeps it all, [`show`] lays it out for people, [`report`] makes of
 //! it what is due, a cow's history, the farmer's sheet, the herd and the bill, [`hints`] tells a speech
-//! recogniser what it may expect.
+//! recogniser what it may expect, [`page`] is for the phone.
 
 pub mod anatomy;
 pub mod ask;
@@ -25,6 +25,8 @@ pub mod matches;
 pub mod meaning;
 pub mod notebook;
 pub mod notes;
+#[cfg(not(target_family = "wasm"))]
+pub mod page;
 pub mod read;
 pub mod report;
 pub mod roster;

@@ -14,7 +14,7 @@ use crate::grammar;
 use crate::matches::{self, Context, How, Tok, Tuning};
 use crate::meaning::{self, Trace};
 use crate::roster::Roster;
-use crate::vocab::sound::Sounds;
+use crate::vocab::sound::{self, Sounds};
 use crate::vocab::{Style, Vocabulary};
 use crate::words;
 
@@ -65,6 +65,11 @@ impl Reader {
     #[must_use]
     pub fn with_roster(self, roster: Roster) -> Self {
         Self { roster: Some(roster), ..self }
+    }
+
+    /// Knows other tags from now on, or none.
+    pub fn set_roster(&mut self, roster: Option<Roster>) {
+        self.roster = roster;
     }
 
     /// Reads with other words from now on; the roster and the prices stay.
@@ -127,10 +132,22 @@ impl Reader {
         Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, traces }
     }
 
+    /// Makes ready, a step at a time, what only notes that are not plain need, so that the first of them need not
+    /// wait for it; gives whether all is.
+    pub fn warm(&self) -> bool {
+        let ready = sound::make_ready(STEP);
+        if ready {
+            self.hearing();
+        }
+        ready
+    }
+
+    fn hearing(&self) -> &Hearing {
+        self.hearing.get_or_init(|| Hearing { sounds: Sounds::new(&self.vocab), context: Context::new(&self.tuning) })
+    }
+
     fn ranked(&self, words: &[words::Word]) -> matches::Ranked {
-        let hearing = self
-            .hearing
-            .get_or_init(|| Hearing { sounds: Sounds::new(&self.vocab), context: Context::new(&self.tuning) });
+        let hearing = self.hearing();
         matches::by_sound(words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning)
     }
 
@@ -207,6 +224,9 @@ pub(crate) fn within(at: Option<[usize; 2]>, offset: usize, len: usize) -> Optio
     let (start, end) = (start.checked_sub(offset)?, end.checked_sub(offset)?);
     (end <= len).then_some([start, end])
 }
+
+/// Lines of the dictionary that are made ready at a time: some hundredths of a second on a slow phone.
+const STEP: u32 = 1_500;
 
 /// A longer note is no note; it is kept whole as a remark and asked about.
 pub const LONGEST: usize = 64 * 1024;

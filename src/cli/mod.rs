@@ -27,6 +27,7 @@ mod notebook_page;
 mod notebook_progress;
 mod out;
 mod own_words;
+mod page;
 mod read;
 mod read_visits;
 mod report;
@@ -90,6 +91,8 @@ enum Command {
     Bill(bill::Args),
     /// What counts, for other programs: a flat CSV table, or events as ICAR ADE has them.
     Export(export::Args),
+    /// The page for the phone at the chute: serve it on this machine, or write its files.
+    Page(page::Args),
     /// Look words up in the vocabulary, or check a words file.
     Words(words::Args),
     /// Print completions for a shell.
@@ -117,6 +120,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Herd(args) => herd_report::run(args, &mut out),
         Command::Bill(args) => bill::run(args, &mut out),
         Command::Export(args) => export::run(args, &mut out),
+        Command::Page(args) => page::run(args, &mut out),
         Command::Words(args) => words::run(args, &mut out),
         Command::Completions(args) => completions::run(args, &mut out),
         Command::Man(args) => man::run(args, &mut out),

@@ -1,6 +1,7 @@
 //! `cow`: one animal's history: visits, the course of each lesion, blocks and wraps, and a foot map.
 
 use chrono::NaiveDate;
+use serde::Serialize;
 
 use super::cases::{Case, cases};
 use super::due::is_well;
@@ -80,64 +81,94 @@ pub fn map<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> FootMap {
     map
 }
 
-/// Her history as text, farm by farm; `today` is where what is open counts to, `gap` as in [`cases`].
-pub fn text(material: &Material, today: NaiveDate, gap: i64) -> String {
-    let farms = material.by_farm();
-    let told = farms.iter().map(|(farm, seen)| at_farm(farm.as_deref(), seen, today, gap));
-    told.collect::<Vec<_>>().join("\n")
+/// Her history at one farm, in rows to be laid out.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Told {
+    /// `cow 412 at Juniper Flat: 2 visits, thu 1 jan 2026 to thu 12 mar 2026`.
+    pub head: String,
+    /// Day (only in the first row of a visit), place, what is to be told.
+    pub visits: Vec<[String; 3]>,
+    /// Place, lesion, its course.
+    pub lesions: Vec<[String; 3]>,
+    /// Place, block or wrap, from when to when.
+    pub devices: Vec<[String; 3]>,
+    #[serde(skip)]
+    map: FootMap,
 }
 
-fn at_farm(farm: Option<&str>, seen: &[&Seen], today: NaiveDate, gap: i64) -> String {
-    let (Some(first), Some(last)) = (seen.first(), seen.last()) else { return String::new() };
+/// Her history, farm by farm; `today` is where what is open counts to, `gap` as in [`cases`].
+pub fn told(material: &Material, today: NaiveDate, gap: i64) -> Vec<Told> {
+    let farms = material.by_farm();
+    farms.iter().filter_map(|(farm, seen)| at_farm(farm.as_deref(), seen, today, gap)).collect()
+}
+
+/// Her history as text; see [`told`].
+pub fn text(material: &Material, today: NaiveDate, gap: i64) -> String {
+    let told = told(material, today, gap);
+    told.iter().map(Told::text).collect::<Vec<_>>().join("\n")
+}
+
+impl Told {
+    fn text(&self) -> String {
+        let mut out = format!("{}\n\n{}", self.head, rows(&self.visits));
+        for (name, list) in [("lesions", &self.lesions), ("blocks and wraps", &self.devices)] {
+            if !list.is_empty() {
+                out += &format!("\n{name}\n{}", rows(list));
+            }
+        }
+        if !self.map.is_empty() {
+            out += &format!("\nfindings by place, what was healed left out\n{}", self.map.text());
+        }
+        out
+    }
+}
+
+fn rows(rows: &[[String; 3]]) -> String {
+    let mut table = Table::new(2);
+    for row in rows {
+        table.row(row.clone());
+    }
+    table.to_string()
+}
+
+fn at_farm(farm: Option<&str>, seen: &[&Seen], today: NaiveDate, gap: i64) -> Option<Told> {
+    let (first, last) = (seen.first()?, seen.last()?);
     let at = farm.map_or(String::new(), |f| format!(" at {f}"));
     let mut days: Vec<NaiveDate> = seen.iter().map(|s| s.date).collect();
     days.dedup();
     let days = show::count(days.len(), "visit", "visits");
-    let mut out = format!("cow {}{at}: {days}, {}", last.cow, show::day(first.date));
+    let mut head = format!("cow {}{at}: {days}, {}", last.cow, show::day(first.date));
     if first.date != last.date {
-        out += &format!(" to {}", show::day(last.date));
+        head += &format!(" to {}", show::day(last.date));
     }
-    out += "\n\n";
-    let mut table = Table::new(2);
+    let mut told = Told { head, map: map(seen.iter().copied()), ..Told::default() };
     for s in seen {
         let mut day = show::day(s.date);
-        for (place, told) in lines(&s.entry) {
-            table.row([std::mem::take(&mut day), place, told]);
+        for (place, what) in lines(&s.entry) {
+            told.visits.push([std::mem::take(&mut day), place, what]);
         }
     }
-    out += &table.to_string();
-    let cases = cases(seen.iter().copied(), gap);
-    if !cases.is_empty() {
-        out += "\nlesions\n";
-        let mut table = Table::new(2);
-        for c in &cases {
-            table.row([place(c.foot, c.claw), c.disorder.name().to_owned(), course(c, today)]);
-        }
-        out += &table.to_string();
+    for c in cases(seen.iter().copied(), gap) {
+        told.lesions.push([place(c.foot, c.claw), c.disorder.name().to_owned(), course(&c, today)]);
     }
-    let devices = devices(seen.iter().copied());
-    if !devices.is_empty() {
-        out += "\nblocks and wraps\n";
-        let mut table = Table::new(2);
-        for d in &devices {
-            let days = |to: NaiveDate| show::count((to - d.on).num_days() as usize, "day", "days");
-            let off = match d.off {
-                Some(off) if d.lost => format!("lost by {}, {}", show::day(off), days(off)),
-                Some(off) => format!("off {}, {}", show::day(off), days(off)),
-                None => d.gone.map_or_else(
-                    || format!("not yet off, {}", days(today.max(d.on))),
-                    |gone| format!("taken as off {}, when the foot was clean or healed", show::day(gone)),
-                ),
-            };
-            table.row([place(d.foot, d.claw), d.what.words().to_owned(), format!("on {}; {off}", show::day(d.on))]);
-        }
-        out += &table.to_string();
+    for d in devices(seen.iter().copied()) {
+        told.devices.push([place(d.foot, d.claw), d.what.words().to_owned(), worn(&d, today)]);
     }
-    let map = map(seen.iter().copied());
-    if !map.is_empty() {
-        out += &format!("\nfindings by place, what was healed left out\n{}", map.text());
-    }
-    out
+    Some(told)
+}
+
+/// `on thu 1 jan 2026; off thu 29 jan 2026, 28 days`.
+fn worn(d: &Device, today: NaiveDate) -> String {
+    let days = |to: NaiveDate| show::count((to - d.on).num_days() as usize, "day", "days");
+    let off = match d.off {
+        Some(off) if d.lost => format!("lost by {}, {}", show::day(off), days(off)),
+        Some(off) => format!("off {}, {}", show::day(off), days(off)),
+        None => d.gone.map_or_else(
+            || format!("not yet off, {}", days(today.max(d.on))),
+            |gone| format!("taken as off {}, when the foot was clean or healed", show::day(gone)),
+        ),
+    };
+    format!("on {}; {off}", show::day(d.on))
 }
 
 fn place(foot: Option<Foot>, claw: Option<Claw>) -> String {

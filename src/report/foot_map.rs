@@ -10,13 +10,13 @@ use crate::anatomy::{Claw, End, Foot, Side};
 use crate::entry::Finding;
 
 /// How many findings there are at each foot, claw and zone.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct FootMap {
     at: BTreeMap<(Foot, Option<Claw>, Option<u8>), usize>,
 }
 
 /// Width and height of a drawn foot; a claw takes half.
-const FOOT: (f64, f64) = (150.0, 150.0);
+pub const FOOT: (f64, f64) = (150.0, 150.0);
 
 impl FootMap {
     /// A finding counts once at each of its zones, or once where none was said; without a foot it has no place.
@@ -94,7 +94,8 @@ impl FootMap {
                 foot.words()
             );
             for claw in [Claw::Outer, Claw::Inner] {
-                out += &outline(x, y, is_left(foot, claw));
+                let path = outline(x, y, is_left(foot, claw));
+                let _ = writeln!(out, "<path d=\"{path}\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"/>");
             }
             self.marks(foot, x, y, &mut out);
         }
@@ -123,12 +124,17 @@ impl FootMap {
     }
 }
 
+/// The path of a claw in a drawing whose upper left corner is the foot's.
+pub fn claw_path(foot: Foot, claw: Claw) -> String {
+    outline(0.0, 0.0, is_left(foot, claw))
+}
+
 /// The claw is the left one of its foot on the page.
 fn is_left(foot: Foot, claw: Claw) -> bool {
     (foot.side() == Side::Left) == (claw == Claw::Outer)
 }
 
-/// One claw from toe (top) to bulb, its straight side towards the other claw.
+/// The path of one claw from toe (top) to bulb, its straight side towards the other claw.
 fn outline(x: f64, y: f64, left: bool) -> String {
     // From the middle line of the foot outwards.
     let at = |u: f64, v: f64| {
@@ -136,7 +142,7 @@ fn outline(x: f64, y: f64, left: bool) -> String {
         format!("{:.1} {:.1}", x + across, y + v)
     };
     format!(
-        "<path d=\"M {} C {} {} {} S {} {} Q {} {} Q {} {} Z\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"/>\n",
+        "M {} C {} {} {} S {} {} Q {} {} Q {} {} Z",
         at(12.0, 4.0),
         at(40.0, 6.0),
         at(62.0, 40.0),
@@ -151,7 +157,7 @@ fn outline(x: f64, y: f64, left: bool) -> String {
 }
 
 /// Where on the drawn foot a zone is, from its upper left corner.
-fn spot(foot: Foot, claw: Option<Claw>, zone: Option<u8>) -> (f64, f64) {
+pub fn spot(foot: Foot, claw: Option<Claw>, zone: Option<u8>) -> (f64, f64) {
     let middle = FOOT.0 / 2.0;
     // Distance from the middle line, and from the toe.
     let (u, v) = match zone {

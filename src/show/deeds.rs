@@ -26,7 +26,7 @@ pub fn thing(field: &str, value: &Value) -> String {
 }
 
 /// `3 of 5, walking away`.
-pub(crate) fn score(s: &Score) -> String {
+pub fn score(s: &Score) -> String {
     let after = if s.when.is_some() { ", walking away" } else { "" };
     if s.scale.range().contains(&s.value) {
         format!("{} of {}{after}", s.value, s.scale.range().end())
@@ -36,7 +36,7 @@ pub(crate) fn score(s: &Score) -> String {
 }
 
 /// `6 mm at the toe, right hind outer`.
-pub(crate) fn measure(m: &Measure) -> String {
+pub fn measure(m: &Measure) -> String {
     let unit = if m.what == MeasureKind::ToeAngle { "°" } else { " mm" };
     let at = m.at.as_ref().map_or(String::new(), |at| format!(" at the {at}"));
     let foot = m.foot.map_or(String::new(), |f| format!(", {}", f.words()));
@@ -45,14 +45,14 @@ pub(crate) fn measure(m: &Measure) -> String {
 }
 
 /// `recheck thu 9 apr 2026, right hind`.
-pub(crate) fn due(d: &Due) -> String {
+pub fn due(d: &Due) -> String {
     let day = d.on.map_or(", day not known".to_owned(), |day| format!(" {}", super::day(day)));
     let foot = d.foot.map_or(String::new(), |f| format!(", {}", f.words()));
     format!("{}{day}{foot}", d.what.words())
 }
 
 /// `outer sole ulcer, zone 4, moderate, healing`.
-pub(crate) fn finding(f: &Finding) -> String {
+pub fn finding(f: &Finding) -> String {
     let mut text = String::new();
     if let Some(claw) = f.claw {
         text.push_str(claw.words());
@@ -88,7 +88,7 @@ pub(crate) fn finding(f: &Finding) -> String {
 }
 
 /// `block inner (rubber)`; `assumed` tells that the claw was not said.
-pub(crate) fn action(a: &Action, assumed: bool) -> String {
+pub fn action(a: &Action, assumed: bool) -> String {
     let mut text = String::from(match (a.what, a.lost) {
         (Act::Trim, _) => "trimmed",
         (Act::Pare, _) => "pared",

@@ -7,7 +7,7 @@ mod history;
 pub(crate) mod lines;
 mod why;
 
-pub use deeds::thing;
+pub use deeds::{action, due, finding, measure, score, thing};
 pub use doubt::{doubt, help, marked, question};
 pub use entry::entry;
 pub use history::history;

@@ -19,6 +19,7 @@ mod merge;
 mod note;
 mod notebook;
 mod nothing;
+mod page;
 mod read;
 mod read_visits;
 mod settle;

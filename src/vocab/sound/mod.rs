@@ -1,13 +1,15 @@
 //! How words sound, and which forms of the vocabulary a stretch of sounds is near.
 
 mod letters;
+#[cfg(any(test, target_family = "wasm"))]
+mod packed;
 mod phone;
 mod pronounce;
 mod search;
 mod trie;
 
 pub(crate) use phone::{BREAK, Distances, Phone, letter};
-pub(crate) use pronounce::{is_added, is_known, pronounce};
+pub(crate) use pronounce::{is_added, is_known, make_ready, pronounce};
 pub(crate) use search::{Allowed, Hit};
 
 use std::collections::HashMap;

@@ -1,0 +1,60 @@
+#!/usr/bin/env bash
+# Builds the core for the browser.
+# usage: web/build.sh [OUT.wasm]        (default: web/dist/core.wasm)
+#
+# With rustup's target it is a plain `cargo build`. Where that cannot be downloaded, Debian's rustc-web and the source
+# of std are unpacked, not installed, into $CI_SCRATCH (else the user's cache), and std is built along. Exit 77: neither
+# can be had here.
+set -euo pipefail
+here=$(cd "$(dirname "$0")" && pwd)
+out=$(realpath -m "${1:-$here/dist/core.wasm}")
+scratch=${CI_SCRATCH:-${XDG_CACHE_HOME:-$HOME/.cache}/chutescribe-ci}
+target=wasm32-unknown-unknown
+mkdir -p "$scratch" "$(dirname "$out")"
+export CARGO_TARGET_DIR=${WASM_TARGET_DIR:-$scratch/wasm-target}
+
+# rustc and the source of std, of one version.
+unpack() {
+    local tools=$1 std llvm deb root=
+    # Lists of packages may be missing in a fresh container.
+    if [ -z "$(apt-cache depends libstd-rust-web-dev 2>/dev/null)" ]; then
+        [ "$(id -u)" -eq 0 ] || root=sudo
+        $root apt-get update -qq
+    fi
+    rm -rf "$tools"
+    mkdir -p "$tools/debs"
+    std=$(apt-cache depends libstd-rust-web-dev | sed -n 's/^ *Depends: \(libstd-rust-web-[0-9.]*\)$/\1/p' | head -n 1)
+    llvm=$(apt-cache depends "$std" | sed -n 's/^ *Depends: \(libllvm[0-9]*\)$/\1/p' | head -n 1)
+    (cd "$tools/debs" && apt-get download -qq rustc-web rust-web-src libstd-rust-web-dev "$std" "$llvm" libz3-4 2>/dev/null)
+    for deb in "$tools"/debs/*.deb; do dpkg -x "$deb" "$tools"; done
+    rm -rf "$tools/debs"
+    # rustc finds its libraries beside itself only through this.
+    cat >"$tools/rustc" <<WRAPPER
+#!/bin/sh
+LD_LIBRARY_PATH=$tools/usr/lib/x86_64-linux-gnu\${LD_LIBRARY_PATH:+:\$LD_LIBRARY_PATH} exec $tools/usr/bin/rustc "\$@"
+WRAPPER
+    chmod +x "$tools/rustc"
+    "$tools/rustc" -V
+    touch "$tools/.done"
+}
+
+more=()
+flags="--remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=/cargo --remap-path-prefix=$(dirname "$here")=/src"
+if ! rustup target list --installed 2>/dev/null | grep -qx $target && ! rustup target add $target 2>/dev/null; then
+    tools=${WASM_TC:-$scratch/wasm-toolchain}
+    command -v apt-get >/dev/null || {
+        echo "neither \`rustup target add $target\` nor Debian's rustc-web can be had here" >&2
+        exit 77
+    }
+    [ -e "$tools/.done" ] || unpack "$tools"
+    linker=$(find "$(rustc --print sysroot)/lib/rustlib" -path '*/bin/rust-lld' | head -n 1)
+    std=$(readlink -f "$tools/usr/lib/rustlib/src/rust")
+    export RUSTC="$tools/rustc" RUSTC_BOOTSTRAP=1
+    export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER="${linker:-wasm-ld-19}"
+    flags+=" --remap-path-prefix=$std=/rust --remap-path-prefix=$tools=/tc"
+    more=(-Zbuild-std=std,panic_abort)
+fi
+export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS=$flags
+cargo build --locked --release --lib --manifest-path "$here/core/Cargo.toml" --target $target "${more[@]}"
+cp "$CARGO_TARGET_DIR/$target/release/chutescribe_core.wasm" "$out"
+printf '%s: %d bytes, %d gzipped\n' "$out" "$(stat -c %s "$out")" "$(gzip -9 -c "$out" | wc -c)"
