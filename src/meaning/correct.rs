@@ -1,5 +1,7 @@
 //! Rule 7: "scratch that", "make that", "I mean" replace the nearest earlier thing of the same kind.
 
+use std::collections::VecDeque;
+
 use crate::grammar::{Item, Phrase, Place, Where};
 use crate::words::Gap;
 
@@ -53,36 +55,41 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             items[i].is = Phrase::Change;
         }
     }
-    while let Some(at) = items.iter().position(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
-        let drops = matches!(items[at].is, Phrase::Drop);
-        let mut tail = items.split_off(at);
-        tail.remove(0);
+    let mut rest: VecDeque<Item> = items.into();
+    let mut items = Vec::with_capacity(rest.len());
+    while let Some(item) = rest.pop_front() {
+        let drops = match item.is {
+            Phrase::Drop => true,
+            Phrase::Change => false,
+            _ => {
+                items.push(item);
+                continue;
+            }
+        };
         // A second cue right after it ("no wait, I mean") is the same correction.
-        while tail.first().is_some_and(|i| {
+        while rest.front().is_some_and(|i| {
             matches!(i.is, Phrase::Drop | Phrase::Change)
                 || (i.is == Phrase::Not
                     && i.gap <= Gap::Space
-                    && tail.len() > 1
-                    && matches!(tail[1].is, Phrase::Place(_)))
+                    && rest.get(1).is_some_and(|i| matches!(i.is, Phrase::Place(_))))
         }) {
-            tail.remove(0);
+            rest.pop_front();
         }
-        if !replace(&mut items, &mut tail, drops) && drops {
+        if !replace(&mut items, &mut rest, drops) && drops {
             drop_phrase(&mut items);
         }
-        items.append(&mut tail);
     }
     items
 }
 
 /// Puts the first thing after the correction, and what goes on with it, in place of its like.
 /// False where nothing before is like it.
-fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>, drops: bool) -> bool {
+fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool) -> bool {
     // "no I mean just the wrap"
-    while after.first().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
-        after.remove(0);
+    while after.front().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
+        after.pop_front();
     }
-    let Some(first) = after.first() else {
+    let Some(first) = after.front() else {
         return false;
     };
     let Some(at) = twin(before, first, 0) else {
@@ -90,17 +97,17 @@ fn replace(before: &mut Vec<Item>, after: &mut Vec<Item>, drops: bool) -> bool {
     };
     let floor = clause_start(before, at);
     let mut last = at;
-    put(before, at, after.remove(0));
+    if let Some(first) = after.pop_front() {
+        put(before, at, first);
+    }
     // What follows in the same breath corrects too, but only since the thing corrected.
-    while let Some(next) = after.first() {
-        if next.gap > Gap::Space {
-            break;
-        }
-        let Some(at) = twin(before, next, floor) else {
+    while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space) {
+        let Some(at) = twin(before, &next, floor) else {
+            after.push_front(next);
             break;
         };
         last = last.max(at);
-        put(before, at, after.remove(0));
+        put(before, at, next);
     }
     // "left hind clean, scratch that, left hind wart": what was said of the place goes with it.
     if drops && !matches!(before[last].is, Phrase::Cow(_)) {
