@@ -164,6 +164,7 @@ impl Reader {
                 plain: r.traces.iter().map(|t| plain_fields(t, &r.toks)).collect(),
                 cost: r.cost,
                 broken: r.broken,
+                open: r.toks.iter().any(|t| t.meaning.is_none() || matches!(t.how, How::Near { cost, .. } if cost > 0)),
             })
             .collect();
         let entries = doubt::together(heard, self.tuning.hearings);

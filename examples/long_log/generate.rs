@@ -78,7 +78,7 @@ fn one(n: usize, visit: &VisitLine, log: &mut Sealed<impl Write>) -> io::Result<
     let file = "day.txt".to_owned();
     let id = id::entry(&visit.id, Some(&file), &entry.said, 0, 1);
     let at = at(visit.date);
-    let source = Some(Source { file: Some(file), line: n % COWS_A_VISIT + 1, time: None });
+    let source = Some(Source::line(Some(file), n % COWS_A_VISIT + 1));
     let line =
         EntryLine { v: VERSION, kind: LineKind::Entry, id: id.clone(), at, visit: visit.id.clone(), entry, source };
     log.put(&Record::Entry(Box::new(line)))?;

@@ -90,9 +90,14 @@ impl Visit {
 
 /// A day as the log has it; any other form is refused, since day and month are easily mistaken.
 pub(crate) fn date(option: &str, text: &str) -> Result<NaiveDate, Fail> {
+    day(text)
+        .ok_or_else(|| Fail::Told(format!("`{option} {text}`: no such day; write it as 2026-03-12 (year, month, day)")))
+}
+
+/// `2026-03-12`, in that form only.
+pub(crate) fn day(text: &str) -> Option<NaiveDate> {
     let shape = text.len() == 10 && text.bytes().enumerate().all(|(i, b)| (b == b'-') == (i == 4 || i == 7));
-    let date = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| shape);
-    date.ok_or_else(|| Fail::Told(format!("`{option} {text}`: no such day; write it as 2026-03-12 (year, month, day)")))
+    NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|_| shape)
 }
 
 /// Where the log is.

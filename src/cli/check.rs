@@ -51,6 +51,9 @@ fn summary(report: &Report) -> String {
         show::count(t.answers, "answer", "answers"),
         show::count(t.strikes, "strike", "strikes"),
     ];
+    if t.no_notes > 0 {
+        holds.push(show::count(t.no_notes, "line that is no hoof note", "lines that are no hoof notes"));
+    }
     if t.other > 0 {
         holds.push(show::count(t.other, "line of a kind unknown here", "lines of kinds unknown here"));
     }

@@ -29,6 +29,7 @@ mod out;
 mod own_words;
 mod page;
 mod read;
+mod read_visits;
 mod report;
 mod settle;
 mod sheet;

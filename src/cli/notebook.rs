@@ -5,6 +5,7 @@ use std::io::{BufReader, Read};
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
+use chutescribe::log::record::OTHER;
 use chutescribe::log::{Record, Writer};
 use chutescribe::notebook::text::{BadFile, Line, Lines};
 use chutescribe::notebook::{
@@ -353,7 +354,7 @@ fn records(items: &[Item], file: &str, writer: &Writer, known: &mut chutescribe:
             Item::Other { line, text, why, visit } => {
                 let (id, raw) = other(file, *line, text, *why, visit.as_deref(), known);
                 if !writer.has(&id) {
-                    records.push(Record::Unknown { kind: "other".to_owned(), id: Some(id), raw });
+                    records.push(Record::Unknown { kind: OTHER.to_owned(), id: Some(id), raw });
                 }
             }
             _ => {}
@@ -372,7 +373,7 @@ fn other(
     known: &mut chutescribe::log::id::Seen,
 ) -> (String, String) {
     let id = known.other(visit, file, text);
-    let mut object = json!({"v": 1, "kind": "other", "id": id});
+    let mut object = json!({"v": 1, "kind": OTHER, "id": id});
     if let Some(visit) = visit {
         object["visit"] = json!(visit);
     }

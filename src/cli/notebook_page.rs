@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use chutescribe::log::Record;
+use chutescribe::log::record::OTHER;
 use chutescribe::notebook::answers::Question;
 use chutescribe::notebook::{Gone, Item, Visit};
 use chutescribe::show;
@@ -118,7 +119,7 @@ impl Page {
                 Item::Other { line, text, why, .. } => {
                     self.other += 1;
                     if self.json {
-                        out.line(&json!({"kind": "other", "line": line, "why": why, "said": text}).to_string())?;
+                        out.line(&json!({"kind": OTHER, "line": line, "why": why, "said": text}).to_string())?;
                     } else if !self.write {
                         out.line(&format!(
                             "{line:>6}  {text}\n        ({}: no hoof note, kept as it is)",

@@ -11,6 +11,7 @@ use super::fail::Fail;
 use super::herd;
 use super::inputs::{self, Holds};
 use super::out::Out;
+use super::read_visits;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
@@ -30,6 +31,10 @@ pub(crate) struct Args {
     /// One JSON object a cow, as the log has it
     #[arg(long)]
     json: bool,
+    /// Each line begins with the day and the farm of its visit, a tab after each; lines sorted by them.
+    /// For archives: prints a log of all visits, line by line
+    #[arg(long, requires = "json", conflicts_with_all = ["on", "farm", "log", "hearings", "started"])]
+    visits: bool,
     /// Show word by word how each note was taken
     #[arg(long, conflicts_with = "json")]
     why: bool,
@@ -44,6 +49,9 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     };
     let several = args.files.len() > 1;
     inputs::each(&args.files, &args.holds, out, |input, out| {
+        if args.visits {
+            return read_visits::each(input, &reader, visit.trimmer.as_deref(), now, out);
+        }
         let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);
         loop {
             if !input.at_hand() {

@@ -20,6 +20,9 @@ pub(crate) struct Heard {
     pub(crate) cost: u32,
     /// Words were left unread, or taken for others at some distance: something may have been lost here.
     pub(crate) broken: bool,
+    /// Words were heard that are none of the trade's: its recogniser knows others, and did not have to take one of
+    /// the trade's for what it did not understand.
+    pub(crate) open: bool,
 }
 
 /// Reads hearings together: the entries of the cheapest, with questions where another differs.
@@ -50,7 +53,8 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
             let doubted = !best.broken && other.cost > best.cost + margin;
             for d in differences(entry, &other.entries[k]) {
                 let more = has_more(&d, other, k);
-                if !doubted || turns(&d) || more {
+                let made_up = !best.open && other.open && only_mine(&d);
+                if !doubted || turns(&d) || more || made_up {
                     // What the other has more is taken, and asked about.
                     let d =
                         if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
@@ -70,10 +74,19 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
 /// may stand in the other, however badly the rest was heard. Not so where nothing of the other was misheard and
 /// yet it is far dearer: then its recogniser knows the trade's words only, and puts them where others were said.
 fn has_more(d: &Difference, other: &Heard, k: usize) -> bool {
-    let empty = |v: &Value| v.is_null() || v.as_array().is_some_and(Vec::is_empty);
     let plain = other.plain.get(k).is_some_and(|fields| fields.iter().any(|f| d.field.starts_with(f)));
     let asked = other.entries[k].questions().any(|f| f.field.starts_with(&d.field) || d.field.starts_with(&f.field));
     other.broken && empty(&d.mine) && !empty(&d.theirs) && plain && !asked
+}
+
+/// Whether the other hearing lacks a whole finding, action, score, measure or due date. Where the best knows the
+/// trade's words only, it may have put one where others were said, and the other would have written those.
+fn only_mine(d: &Difference) -> bool {
+    empty(&d.theirs) && !empty(&d.mine) && parts(&d.field).is_some_and(|(_, _, part)| part.is_none())
+}
+
+fn empty(value: &Value) -> bool {
+    value.is_null() || value.as_array().is_some_and(Vec::is_empty)
 }
 
 /// Puts what the other hearing has into the entry; false where it does not fit there.

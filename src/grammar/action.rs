@@ -223,6 +223,15 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         {
             material = Some(vocab.name(m).to_owned());
             rest = rest.skip(1);
+        } else if material.is_none()
+            && rest.gap() <= Gap::Comma
+            && let Some(Meaning::Material(m)) = rest.meaning()
+            && rest.nth(1) == Some(Meaning::Device(what))
+            && own_claw(rest.skip(2)).is_none()
+        {
+            // "blocked the inner with a wooden block": one block, said twice.
+            material = Some(vocab.name(m).to_owned());
+            rest = rest.skip(2);
         } else if rest.gap() <= Gap::Space
             && let Some(Meaning::Agent(a)) = rest.meaning()
             && !matches!(rest.nth(1), Some(Meaning::Device(_)))

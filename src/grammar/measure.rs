@@ -201,6 +201,17 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)), at }))
 }
 
+/// "toe eighty on the left and eighty five on the right": the same measure again, elsewhere.
+pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
+    let Some(what) = what else { return input.fail() };
+    let (rest, milli) = amount(input)?;
+    let there = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
+    let placed = there.gap() <= Gap::Space
+        && matches!(there.meaning(), Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..)));
+    let plausible = what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli);
+    if placed && plausible { Ok((rest, Phrase::Measure { what, milli, at: None })) } else { input.fail() }
+}
+
 fn amount_first(input: Toks) -> Res<Phrase> {
     let (rest, milli) = amount(input)?;
     let Some(Meaning::Unit(unit)) = rest.meaning() else {

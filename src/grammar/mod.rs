@@ -14,6 +14,7 @@ mod toks;
 
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
+use crate::entry::MeasureKind;
 use crate::matches::Tok;
 use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
 use crate::words::{Gap, Span};
@@ -90,6 +91,8 @@ struct SoFar {
     cow: bool,
     /// A measure was named already, so that the next may go without its unit.
     measured: bool,
+    /// What was measured last, where nothing but its place was said since.
+    measure: Option<MeasureKind>,
     gap: Gap,
     /// "and" stands right before.
     and: bool,
@@ -109,7 +112,16 @@ fn is_led(toks: &[Tok], vocab: &Vocabulary) -> bool {
 impl SoFar {
     /// In the midst of a note.
     fn within() -> Self {
-        Self { start: false, cow: true, measured: false, gap: Gap::Space, and: false, led: false, after_cow: false }
+        Self {
+            start: false,
+            cow: true,
+            measured: false,
+            measure: None,
+            gap: Gap::Space,
+            and: false,
+            led: false,
+            after_cow: false,
+        }
     }
 
     fn of(items: &[Item], gap: Gap) -> Self {
@@ -120,6 +132,10 @@ impl SoFar {
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             cow: items.iter().any(|i| matches!(i.is, Phrase::Cow(_))),
             measured: items.iter().any(|i| matches!(i.is, Phrase::Measure { .. } | Phrase::Amount { .. })),
+            measure: match items.iter().rev().find(|i| !matches!(i.is, Phrase::Place(_))) {
+                Some(Item { is: Phrase::Measure { what, .. }, .. }) => Some(*what),
+                _ => None,
+            },
             gap,
         }
     }
@@ -184,6 +200,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| finding(input))
         .or_else(|_| place::place(input).map(|(r, p)| (r, Phrase::Place(p))))
         .or_else(|_| due::past_or_time(input))
+        .or_else(|_| measure::another(input, so_far.measure))
         .or_else(|_| loose_number(input))
 }
 

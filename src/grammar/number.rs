@@ -105,9 +105,16 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
         }
     } else {
         let and = usize::from(input.nth(used) == Some(Meaning::And));
-        let half = matches!(atom(input.nth(used + and)), Some(Atom::Half | Atom::Slash { left: 1, right: 2 }));
-        if half {
-            milli = milli.saturating_add(500);
+        let part = match atom(input.nth(used + and)) {
+            Some(Atom::Half) => Some(500),
+            // As on a ruler.
+            Some(Atom::Slash { left, right: right @ (2 | 4 | 8 | 16) }) if (1..right).contains(&left) => {
+                Some(u64::from(left) * 1000 / u64::from(right))
+            }
+            _ => None,
+        };
+        if let Some(part) = part {
+            milli = milli.saturating_add(part);
             used += and + 1;
         }
     }
@@ -139,7 +146,9 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         }
         // "160 two": a recogniser's figures, and what it heard as a word.
         let after_figures = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { .. }));
-        let Some((group, n)) = group(here, used > 0, after_figures) else {
+        // "5 0 6" is said digit by digit, and no sum of 50 and 6.
+        let after_nought = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { value: 0, len: 1 }));
+        let Some((group, n)) = group(here, used > 0 && !after_nought, after_figures) else {
             break;
         };
         ends.push((used, texts.clone()));

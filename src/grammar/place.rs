@@ -140,6 +140,11 @@ fn foot(input: Toks) -> Res<Place> {
                 _ => (1, plain(Where::Side(s))),
             },
             Some(Meaning::FootNoun) if input.0[1].gap <= Gap::Space => (2, plain(Where::Side(s))),
+            // `left RR`: one of the two was meant, and nobody knows which.
+            Some(Meaning::Foot(f)) if input.0[1].gap <= Gap::Space && f.side() != s => (2, plain(Where::End(f.end()))),
+            Some(Meaning::Place(f, c)) if input.0[1].gap <= Gap::Space && f.side() != s => {
+                (2, Place { claw: Some(ClawWord::One(c)), ..plain(Where::End(f.end())) })
+            }
             _ => (1, plain(Where::Side(s))),
         },
         Meaning::End(e) => match input.nth(1) {

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 
-use super::record::Stamp;
+use super::record::{Source, Stamp};
 use super::seal;
 
 /// Of a visit: farm, date, trimmer.
@@ -19,6 +19,21 @@ pub fn visit(farm: Option<&str>, date: NaiveDate, trimmer: Option<&str>) -> Stri
 /// text it is within its file, from 1.
 pub fn entry(visit: &str, file: Option<&str>, said: &str, cow: usize, nth: usize) -> String {
     of(&["entry", visit, file.unwrap_or(""), said, &cow.to_string(), &nth.to_string()])
+}
+
+/// Lines of a visit that its file opens again are counted from here on.
+const AGAIN: usize = 1_000_000;
+
+/// Of an entry, by what its line says of itself; the counters as of [`entry`].
+pub fn entry_of(visit: &str, said: &str, source: Option<&Source>, cow: usize, nth: usize) -> String {
+    let file = source.and_then(|s| s.file.as_deref());
+    let again = source.and_then(|s| s.opened).map_or(0, |n| n.saturating_sub(1));
+    let nth = again.saturating_mul(AGAIN).saturating_add(nth);
+    match source.and_then(|s| s.reads.as_deref()) {
+        // A corrected line above makes it another one.
+        Some(reads) => entry(visit, file, &format!("{said} = {reads}"), cow, nth),
+        None => entry(visit, file, said, cow, nth),
+    }
 }
 
 /// Of an answer. The time is a part of it: to answer again is another answer. `nth` tells which answer of that

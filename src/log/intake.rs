@@ -22,7 +22,7 @@ pub struct Intake<'a> {
     file: Option<String>,
     cow_before: Option<String>,
     /// How often each text has come by.
-    seen: HashMap<String, usize>,
+    seen: HashMap<(usize, String), usize>,
 }
 
 /// What was made of one note.
@@ -50,20 +50,18 @@ impl<'a> Intake<'a> {
         if !words {
             return Taken { entries: vec![], toks: reading.toks, rivals: vec![] };
         }
-        let file = self.file.as_deref();
-        let nth = self.seen.entry(note.text.clone()).or_default();
-        *nth += 1;
-        if let (None, Some(first)) = (file, reading.entries.first()) {
-            while taken(&id::entry(&self.visit.id, None, &first.said, 0, *nth)) {
-                *nth += 1;
-            }
-        }
         let heard = note.hearings.get(1..).filter(|others| !others.is_empty()).map(|others| json!(others));
         let mut entries = Vec::with_capacity(reading.entries.len());
         for (cow, mut entry) in reading.entries.into_iter().enumerate() {
             self.cow_before = entry.cow.clone().or(self.cow_before.take());
             if let Some(heard) = &heard {
                 entry.other.insert(HEARD.to_owned(), heard.clone());
+            }
+            let nth = self.seen.entry((cow, entry.said.clone())).or_default();
+            *nth += 1;
+            let file = self.file.as_deref();
+            while file.is_none() && taken(&id::entry(&self.visit.id, None, &entry.said, cow, *nth)) {
+                *nth += 1;
             }
             entries.push(EntryLine {
                 v: VERSION,
@@ -73,9 +71,8 @@ impl<'a> Intake<'a> {
                 visit: self.visit.id.clone(),
                 entry,
                 source: Some(Source {
-                    file: self.file.clone(),
-                    line: note.line,
                     time: note.time.map(|t| t.to_string()),
+                    ..Source::line(self.file.clone(), note.line)
                 }),
             });
         }

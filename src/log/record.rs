@@ -30,6 +30,9 @@ pub enum Record {
     },
 }
 
+/// The kind of a line that keeps what a notebook has besides hoof notes: no record, and known.
+pub const OTHER: &str = "other";
+
 /// The first two fields of every line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
@@ -101,6 +104,19 @@ pub struct Source {
     /// In a timed transcript, from the start of the recording: `00:01:07.200`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub time: Option<String>,
+    /// What an old notebook's line comes to with its ditto marks filled in from the line above.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reads: Option<String>,
+    /// Which time it is that the file opens this visit, where it is not the first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub opened: Option<usize>,
+}
+
+impl Source {
+    /// A line of a file, or of standard input (`-`).
+    pub fn line(file: Option<String>, line: usize) -> Self {
+        Self { file, line, time: None, reads: None, opened: None }
+    }
 }
 
 /// What a person answered to a question about an entry.

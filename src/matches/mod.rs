@@ -95,12 +95,21 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
         }
         _ => false,
     };
+    let heard = &toks[..free_words(toks)];
     !(0..toks.len()).any(number_due)
-        && toks.iter().all(|t| match (t.meaning, t.form) {
+        && heard.iter().all(|t| match (t.meaning, t.form) {
             (None, _) => false,
             (_, Some(form)) => !vocab.forms()[form as usize].dear,
             _ => true,
         })
+}
+
+/// Where words begin that are kept as they stand: after "note" or "tell the owner", with no term of the trade to come.
+fn free_words(toks: &[Tok]) -> usize {
+    let cue = |t: &Tok| matches!(t.meaning, Some(Meaning::RemarkCue | Meaning::TellCue));
+    let free = |t: &Tok| matches!(t.meaning, None | Some(Meaning::Filler)) || cue(t);
+    let begins = toks.iter().rposition(|t| !free(t)).map_or(0, |last| last + 1);
+    toks[begins..].iter().position(cue).map_or(toks.len(), |cue| begins + cue)
 }
 
 /// Whether a word has the sound of a number below ten.

@@ -1,6 +1,7 @@
 //! Lines become records: in the file's order, block by block, so that memory does not grow with the file.
 
 use std::collections::HashMap;
+use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
 use chrono::NaiveDate;
@@ -59,8 +60,10 @@ pub struct Import<'a> {
     cow_before: Option<String>,
     /// The last line of each cow of the visit.
     cows: HashMap<String, usize>,
-    /// How often each line has come by in this visit.
+    /// How often each entry has been named in `named`.
     seen: HashMap<u64, usize>,
+    /// The visit whose entries got their ids last, and which time it was opened.
+    named: (String, Option<usize>),
     /// How often each visit was opened.
     opened: HashMap<u64, usize>,
     shown_first: bool,
@@ -69,6 +72,8 @@ pub struct Import<'a> {
 #[derive(Debug, Default)]
 struct Open {
     id: String,
+    /// Which time it is, where it is not the first.
+    opened: Option<usize>,
     date: Option<NaiveDate>,
     held: bool,
 }
@@ -80,10 +85,8 @@ struct Job {
     note: Box<NoteLine>,
     full: Rewrite,
     cow_before: Option<String>,
-    key: String,
     /// With the herd's tags known: a line of the visit, not the one above, that has this cow already.
     again: Option<usize>,
-    nth: usize,
     visit: Arc<Open>,
 }
 
@@ -105,6 +108,7 @@ impl<'a> Import<'a> {
             cow_before: None,
             cows: HashMap::new(),
             seen: HashMap::new(),
+            named: Default::default(),
             opened: HashMap::new(),
             shown_first: false,
         }
@@ -114,10 +118,32 @@ impl<'a> Import<'a> {
     pub fn block(&mut self, lines: Vec<Prepared>, jobs: usize) -> Vec<Item> {
         let steps: Vec<Step> = lines.into_iter().flat_map(|l| self.step(l)).collect();
         let this = &*self;
-        in_order(steps, jobs, |step| match step {
+        let mut items = in_order(steps, jobs, |step| match step {
             Step::Done(item) => *item,
             Step::Job(job) => this.read(*job),
-        })
+        });
+        for item in &mut items {
+            self.name(item);
+        }
+        items
+    }
+
+    /// The ids of a line's entries. In the file's order: an id tells which of several alike it is.
+    fn name(&mut self, item: &mut Item) {
+        let Item::Entries { entries, .. } = item else { return };
+        if let Some(first) = entries.first() {
+            let visit = (first.visit.clone(), first.source.as_ref().and_then(|s| s.opened));
+            if visit != self.named {
+                self.named = visit;
+                self.seen.clear();
+            }
+        }
+        for (cow, line) in entries.iter_mut().enumerate() {
+            let reads = line.source.as_ref().and_then(|s| s.reads.as_deref());
+            let nth = self.seen.entry(hash(&(&line.entry.said, reads, cow))).or_default();
+            *nth += 1;
+            line.id = id::entry_of(&line.visit, &line.entry.said, line.source.as_ref(), cow, *nth);
+        }
     }
 
     fn step(&mut self, line: Prepared) -> Vec<Step> {
@@ -168,12 +194,10 @@ impl<'a> Import<'a> {
         let again = self.opened.entry(hash(&id)).or_default();
         *again += 1;
         // The same visit opened twice: its lines are not those of the first time.
-        let from = (*again - 1) * AGAIN;
-        self.seen.clear();
+        let opened = (*again > 1).then_some(*again);
         self.cows.clear();
-        self.seen.insert(0, from);
         self.above = None;
-        self.visit = Arc::new(Open { id, date: visit.record.as_ref().map(|r| r.date), held: visit.held() });
+        self.visit = Arc::new(Open { id, opened, date: visit.record.as_ref().map(|r| r.date), held: visit.held() });
         visit
     }
 
@@ -207,28 +231,12 @@ impl<'a> Import<'a> {
             }
         }
         self.above = Some(Above { cow: cow.clone().unwrap_or_default(), rest: note.body.text.clone() });
-        // What the line comes to with its ditto marks: a corrected line above makes it another one.
-        let key = if note.ditto { format!("{text} = {}", full.text) } else { text.clone() };
-        let base = self.seen.get(&0).copied().unwrap_or_default();
-        let nth = self.seen.entry(hash(&key) | 1).or_default();
-        *nth += 1;
-        let nth = *nth + base;
         let before = self.cow_before.clone();
         let listed = self.looker.reader.roster().is_some_and(|r| !r.is_soft());
         let again =
             cow.as_ref().filter(|_| listed).and_then(|c| self.cows.insert(c.clone(), line)).filter(|_| cow != before);
         self.cow_before = cow.or(self.cow_before.take());
-        Step::Job(Box::new(Job {
-            line,
-            text,
-            note,
-            full,
-            cow_before: before,
-            key,
-            again,
-            nth,
-            visit: self.visit.clone(),
-        }))
+        Step::Job(Box::new(Job { line, text, note, full, cow_before: before, again, visit: self.visit.clone() }))
     }
 
     fn read(&self, job: Job) -> Item {
@@ -248,11 +256,16 @@ impl<'a> Import<'a> {
             entries.push(EntryLine {
                 v: VERSION,
                 kind: LineKind::Entry,
-                id: id::entry(&job.visit.id, Some(&self.file), &job.key, k, job.nth),
+                // Given afterwards, in the file's order.
+                id: String::new(),
                 at: self.at,
                 visit: job.visit.id.clone(),
                 entry,
-                source: Some(Source { file: Some(self.file.clone()), line: job.line, time: None }),
+                source: Some(Source {
+                    reads: job.note.ditto.then(|| job.full.text.clone()),
+                    opened: job.visit.opened,
+                    ..Source::line(Some(self.file.clone()), job.line)
+                }),
             });
         }
         Item::Entries { line: job.line, text: job.text, entries, held: job.visit.held }
@@ -338,9 +351,6 @@ fn is_word(flag: &Flag) -> bool {
     flag.kind == FlagKind::NumberLoose || (flag.kind == FlagKind::Unread && flag.message.starts_with("not understood"))
 }
 
-/// Lines of a visit that is opened again are counted from here on.
-const AGAIN: usize = 1_000_000;
-
 /// The cow's cue before what is said of her.
 fn cue(full: &mut Rewrite, number: &str, at: std::ops::Range<usize>, body: &Rewrite, looker: &Looker) {
     let first = body.text.split_whitespace().next().unwrap_or_default();
@@ -368,8 +378,7 @@ fn said(job: &Job, start: usize, part: &str) -> String {
     job.text.get(source).map_or_else(|| job.text.clone(), |s| s.trim().to_owned())
 }
 
-fn hash(text: &str) -> u64 {
-    use std::hash::{Hash, Hasher};
+fn hash(text: &(impl Hash + ?Sized)) -> u64 {
     let mut hasher = rustc_hash::FxHasher::default();
     text.hash(&mut hasher);
     hasher.finish()

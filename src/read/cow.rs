@@ -35,7 +35,8 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
     let clearly = |cost: u32| cost.saturating_add(CLEARLY) <= as_read;
     // The one tag that keeps every digit and sounds clearly more like what was said, and whether it stands alone.
     let better = |herd: &Roster, most: u32| {
-        let near = herd.near(said, &cow);
+        // Those that are farther change nothing.
+        let near = herd.near_within(said, &cow, (most + CLEARLY).min(as_read.saturating_sub(CLEARLY)));
         let kept: Vec<_> = near.iter().filter(|n| n.keeps_digits && n.tag != cow && clearly(n.cost)).collect();
         let [first, rest @ ..] = kept.as_slice() else { return None };
         let nearest = first.cost <= most && near.iter().all(|n| n.cost >= first.cost || n.tag == cow);

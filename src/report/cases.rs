@@ -1,6 +1,7 @@
 //! Lesions from first seen to healed: findings of one cow at one place put together as cases.
 
 use chrono::NaiveDate;
+use rustc_hash::FxHashMap;
 
 use super::material::Seen;
 use crate::anatomy::{Claw, Foot};
@@ -51,6 +52,7 @@ pub fn cases<'a>(seen: impl IntoIterator<Item = &'a Seen>, gap: i64) -> Vec<Case
     let mut cases: Vec<Case> = Vec::new();
     // Places of those that are not known to be healed, the latest last.
     let mut open: Vec<usize> = Vec::new();
+    let mut before = Before::default();
     for s in seen {
         for f in &s.entry.findings {
             let Some(disorder) = f.disorder.filter(|_| f.certain != Some(false)) else { continue };
@@ -68,10 +70,13 @@ pub fn cases<'a>(seen: impl IntoIterator<Item = &'a Seen>, gap: i64) -> Vec<Case
                 }
                 case.visits += usize::from(case.last != s.date);
                 (case.last, case.healed) = (s.date, healed);
-                case.claw = case.claw.or(f.claw);
+                if case.claw.is_none() && f.claw.is_some() {
+                    case.claw = f.claw;
+                    before.moved(f.foot, family(disorder), f.claw);
+                }
                 continue;
             }
-            let nth = 1 + cases.iter().filter(|c| same(c)).count();
+            let nth = before.another(f.foot, family(disorder), f.claw);
             if healed.is_none() {
                 open.push(cases.len());
             }
@@ -98,6 +103,39 @@ pub fn cases<'a>(seen: impl IntoIterator<Item = &'a Seen>, gap: i64) -> Vec<Case
         });
     }
     cases
+}
+
+/// How many cases there were at each place: without a claw, on the outer, on the inner. Counted as they come, since a
+/// cow of a teaching herd has hundreds.
+#[derive(Default)]
+struct Before(FxHashMap<(Option<Foot>, Disorder), [usize; 3]>);
+
+impl Before {
+    fn column(claw: Option<Claw>) -> usize {
+        match claw {
+            None => 0,
+            Some(Claw::Outer) => 1,
+            Some(Claw::Inner) => 2,
+        }
+    }
+
+    /// Counts a case, and tells which time it is at its place; one without a claw may be on either.
+    fn another(&mut self, foot: Option<Foot>, family: Disorder, claw: Option<Claw>) -> usize {
+        let here = self.0.entry((foot, family)).or_default();
+        let nth = 1 + match claw {
+            None => here.iter().sum(),
+            Some(_) => here[0] + here[Self::column(claw)],
+        };
+        here[Self::column(claw)] += 1;
+        nth
+    }
+
+    /// The claw of a case became known.
+    fn moved(&mut self, foot: Option<Foot>, family: Disorder, claw: Option<Claw>) {
+        let here = self.0.entry((foot, family)).or_default();
+        here[0] -= 1;
+        here[Self::column(claw)] += 1;
+    }
 }
 
 #[cfg(test)]

@@ -180,6 +180,7 @@ fn place(foot: Option<Foot>, claw: Option<Claw>) -> String {
 fn course(c: &Case, today: NaiveDate) -> String {
     let least = if c.begun_before { "at least " } else { "" };
     let days = match c.days(today.max(c.last)) {
+        0 if c.begun_before => "how long she had it is not known".to_owned(),
         0 => "the same day".to_owned(),
         n => format!("{least}{}", show::count(n as usize, "day", "days")),
     };

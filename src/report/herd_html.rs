@@ -8,6 +8,7 @@ use super::herd::{Herd, Trend};
 use super::herd_table;
 use super::html::{self, escape};
 use super::material::LeftOut;
+use super::wilson;
 use crate::show;
 
 /// The page of each farm, with what its title says it is about: ` at Juniper Flat since thu 1 jan 2026`.
@@ -54,9 +55,13 @@ fn one(out: &mut String, about: &str, herd: &Herd) {
         *out += "<h2>Lame cows, by their highest score as they walked in</h2>\n";
         let rows = herd.lame.iter().map(|l| {
             let share = number(herd_table::percent(l.cows, l.of));
-            vec![format!("{} {} or more", l.scale.words(), l.from), format!("{} of {} scored", l.cows, l.of), share]
+            let limits = wilson::limits(l.cows, l.of).map_or(String::new(), |(low, high)| {
+                format!("{}\u{2013}{}", number(Some(100.0 * low)), number(Some(100.0 * high)))
+            });
+            let cows = format!("{} of {} scored", l.cows, l.of);
+            vec![format!("{} {} or more", l.scale.words(), l.from), cows, share, limits]
         });
-        html::table(out, &["", "cows", "%"], rows, 2..3);
+        html::table(out, &["", "cows", "%", "95 % limits"], rows, 2..4);
     }
     let (by, days) = herd.trend();
     if days.len() > 1 {

@@ -4,22 +4,22 @@ use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
 use super::NearTag;
-use super::near::{Spoken, spoken};
+use super::near::Spoken;
 
 /// So many answers are kept before it starts afresh.
 const KEPT: usize = 1_000;
 
 #[derive(Debug, Default)]
 pub(super) struct Memo {
-    /// Tags found near a number, by what was said and how it was read.
-    near: Mutex<HashMap<(String, String), Vec<NearTag>>>,
-    spoken: OnceLock<Vec<Spoken>>,
+    /// Tags found near a number, by what was said, how it was read and how far they may be.
+    near: Mutex<HashMap<(String, String, u32), Vec<NearTag>>>,
+    spoken: OnceLock<Spoken>,
 }
 
 impl Memo {
     /// The answer given before, or a new one.
-    pub(super) fn near(&self, said: &str, tag: &str, find: impl FnOnce() -> Vec<NearTag>) -> Vec<NearTag> {
-        let key = (said.to_owned(), tag.to_owned());
+    pub(super) fn near(&self, said: &str, tag: &str, most: u32, find: impl FnOnce() -> Vec<NearTag>) -> Vec<NearTag> {
+        let key = (said.to_owned(), tag.to_owned(), most);
         let Ok(mut known) = self.near.lock() else { return find() };
         if known.len() >= KEPT {
             known.clear();
@@ -28,8 +28,8 @@ impl Memo {
     }
 
     /// The sounds of each tag.
-    pub(super) fn spoken(&self, tags: &[String]) -> &[Spoken] {
-        self.spoken.get_or_init(|| tags.iter().map(|t| spoken(t)).collect())
+    pub(super) fn spoken(&self, tags: &[String]) -> &Spoken {
+        self.spoken.get_or_init(|| Spoken::of(tags))
     }
 }
 

@@ -91,6 +91,12 @@ impl Roster {
 
     /// The tags nearest to what was heard as the cow (`said`, cue and all) and read as `tag`, nearest first.
     pub fn near(&self, said: &str, tag: &str) -> Vec<NearTag> {
-        self.memo.near(said, tag, || near::nearest(&self.tags, self.memo.spoken(&self.tags), said, tag))
+        self.near_within(said, tag, u32::MAX)
+    }
+
+    /// As [`Self::near`], those that cost no more than `most`.
+    pub(crate) fn near_within(&self, said: &str, tag: &str, most: u32) -> Vec<NearTag> {
+        let find = || near::nearest(&self.tags, self.memo.spoken(&self.tags), said, tag, most);
+        self.memo.near(said, tag, most, find)
     }
 }

@@ -5,51 +5,78 @@ use std::sync::OnceLock;
 
 use super::NearTag;
 use super::said::ways;
-use crate::vocab::sound::{Distances, Phone, pronounce};
+use crate::vocab::sound::{BREAK, Distances, Phone, pronounce};
 use crate::words::said::{TENS, UNITS};
-
-/// The sounds of a tag in each way it is said.
-pub(super) type Spoken = Vec<Vec<Phone>>;
 
 /// How many tags are offered.
 const OFFERED: usize = 4;
 
-/// Tags nearest to what was said, by the sound of "cow" and the number, nearest first; `spoken` has the sounds of
-/// each tag.
-pub(super) fn nearest(tags: &[String], spoken: &[Spoken], said: &str, heard: &str) -> Vec<NearTag> {
-    let sound = Sound::of(said);
+/// Tags nearest to what was said, by the sound of "cow" and the number, nearest first, no farther than `most`;
+/// `spoken` has the sounds of the tags.
+pub(super) fn nearest(tags: &[String], spoken: &Spoken, said: &str, heard: &str, most: u32) -> Vec<NearTag> {
     let lower = said.to_lowercase();
     // Figures stand for themselves; of number words the digits are those that were read.
     let in_words = lower.split(|c: char| !c.is_alphabetic()).any(|w| UNITS.contains(&w) || TENS.contains(&w));
     let digits = if in_words || !said.bytes().any(|b| b.is_ascii_digit()) { heard } else { said };
     let digits: Vec<u8> = digits.bytes().filter(u8::is_ascii_digit).collect();
-    // A slip of one digit counts about as much as a lost word.
-    let mut by_digits: Vec<(u32, usize)> = (0..tags.len())
-        .filter(|i| tags[*i].len() + 2 >= heard.len() && heard.len() + 3 >= tags[*i].len())
-        .map(|i| (strsim::osa_distance(&tags[i], heard) as u32 * 150, i))
+    // A slip of one digit counts about as much as a lost word; what is of another length is none of them.
+    let by_digits = tags.iter().map(|tag| {
+        let alike = tag.len() + 2 >= heard.len() && heard.len() + 3 >= tag.len();
+        alike.then(|| strsim::osa_distance(tag, heard) as u32 * 150)
+    });
+    let mut costs = Costs::new(by_digits.collect(), most);
+    Sound::of(said).each(spoken, &mut costs);
+    let mut near: Vec<NearTag> = costs
+        .within()
+        .map(|(i, cost)| NearTag { tag: tags[i].clone(), cost, keeps_digits: subsequence(&digits, tags[i].as_bytes()) })
         .collect();
-    // Those near by their digits first: the rest need only be compared as far as the last one offered.
-    by_digits.sort_unstable();
-    let mut near: Vec<NearTag> = Vec::new();
-    for (by_digits, i) in by_digits {
-        let tag = &tags[i];
-        let last = near.get(OFFERED - 1).map_or(u32::MAX, |n: &NearTag| n.cost);
-        // Farther than the last one offered need not be told how far.
-        let cost = sound.from(&spoken[i], by_digits.min(last)).unwrap_or(by_digits);
-        if cost > last {
-            continue;
-        }
-        let keeps_digits = subsequence(&digits, tag.as_bytes());
-        near.push(NearTag { tag: tag.clone(), cost, keeps_digits });
-        near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
-        near.truncate(OFFERED);
-    }
+    near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
+    near.truncate(OFFERED);
     near
+}
+
+/// What each tag costs so far; none where it cannot be meant.
+struct Costs {
+    of: Vec<Option<u32>>,
+    /// Nothing farther is offered.
+    most: u32,
+}
+
+impl Costs {
+    fn new(of: Vec<Option<u32>>, most: u32) -> Self {
+        let mut own = Self { of, most };
+        own.narrow();
+        own
+    }
+
+    /// Nothing farther than the last one offered needs to be told how far it is.
+    fn narrow(&mut self) {
+        let mut costs: Vec<u32> = self.within().map(|(_, cost)| cost).collect();
+        if costs.len() >= OFFERED {
+            self.most = *costs.select_nth_unstable(OFFERED - 1).1;
+        }
+    }
+
+    fn within(&self) -> impl Iterator<Item = (usize, u32)> {
+        let near = |cost: &u32| *cost <= self.most;
+        self.of.iter().enumerate().filter_map(move |(i, cost)| Some((i, cost.filter(near)?)))
+    }
+
+    fn lower(&mut self, tag: usize, to: u32) {
+        if let Some(cost) = &mut self.of[tag]
+            && to < *cost
+        {
+            *cost = to;
+            self.narrow();
+        }
+    }
 }
 
 /// How far the sound of "cow" and that number is from what was said.
 pub(super) fn by_sound(said: &str, tag: &str) -> Option<u32> {
-    Sound::of(said).from(&spoken(tag), u32::MAX)
+    let mut costs = Costs { of: vec![Some(u32::MAX)], most: u32::MAX };
+    Sound::of(said).each(&Spoken::of(&[tag.to_owned()]), &mut costs);
+    costs.of[0].filter(|cost| *cost < u32::MAX)
 }
 
 /// What was said, in each way it can be.
@@ -70,21 +97,54 @@ impl Sound {
         Self { ways: sounds_of(&lower[begins..]), cues }
     }
 
-    /// How far it is from a tag as it is spoken; nothing where that is more than `most`.
-    fn from(&self, tag: &Spoken, most: u32) -> Option<u32> {
+    /// Lowers the cost of each tag to how far it is by its sound.
+    fn each(&self, spoken: &Spoken, costs: &mut Costs) {
         static DISTANCES: OnceLock<Distances> = OnceLock::new();
         let distances = DISTANCES.get_or_init(Distances::new);
-        let mut least = None;
-        for number in tag {
+        for heard in &self.ways {
+            let width = heard.len() + 1;
+            // One row a sound of a tag; the first is what is best of all cues.
+            let mut rows = vec![u32::MAX; width];
             for cue in &self.cues {
-                let form = [cue.as_slice(), number].concat();
-                for way in &self.ways {
-                    least = distances.apart(&form, way, least.unwrap_or(most)).or(least);
+                let row = after(distances, cue, heard);
+                rows.iter_mut().zip(row).for_each(|(least, cost)| *least = cost.min(*least));
+            }
+            rows.resize(width * (spoken.longest + 1), 0);
+            // Tags that begin alike share their rows; past `dead` sounds all were too far.
+            let mut dead = usize::MAX;
+            for way in &spoken.ways {
+                if way.shared >= dead {
+                    continue;
+                }
+                dead = usize::MAX;
+                for (k, phone) in way.phones.iter().enumerate().skip(way.shared) {
+                    let before = k.checked_sub(1).map_or(BREAK, |k| way.phones[k]);
+                    let (done, rest) = rows.split_at_mut(width * (k + 1));
+                    let least = distances.next_row(before, *phone, heard, &done[width * k..], &mut rest[..width]);
+                    if least > costs.most {
+                        dead = k + 1;
+                        break;
+                    }
+                }
+                if dead == usize::MAX {
+                    costs.lower(way.tag, rows[width * (way.phones.len() + 1) - 1]);
                 }
             }
         }
-        least
     }
+}
+
+/// What each beginning of `heard` costs after a cue.
+fn after(distances: &Distances, cue: &[Phone], heard: &[Phone]) -> Vec<u32> {
+    let mut row = distances.first_row(heard);
+    let mut next = row.clone();
+    let mut before = BREAK;
+    for phone in cue {
+        distances.next_row(before, *phone, heard, &row, &mut next);
+        std::mem::swap(&mut row, &mut next);
+        before = *phone;
+    }
+    row
 }
 
 fn subsequence(part: &[u8], whole: &[u8]) -> bool {
@@ -113,8 +173,40 @@ fn sounds_of(said: &str) -> Vec<Vec<Phone>> {
     ways
 }
 
+/// Tags by their sounds.
+#[derive(Debug)]
+pub(super) struct Spoken {
+    /// Each way to say each tag, in the order of the sounds, so that those that begin alike are neighbours.
+    ways: Vec<Way>,
+    longest: usize,
+}
+
+#[derive(Debug)]
+struct Way {
+    phones: Vec<Phone>,
+    /// How many sounds it has in common with the one before.
+    shared: usize,
+    tag: usize,
+}
+
+impl Spoken {
+    pub(super) fn of(tags: &[String]) -> Self {
+        let said = tags.iter().enumerate().flat_map(|(tag, t)| spoken(t).into_iter().map(move |phones| (phones, tag)));
+        let mut said: Vec<(Vec<Phone>, usize)> = said.collect();
+        said.sort_unstable();
+        let mut ways: Vec<Way> = Vec::with_capacity(said.len());
+        for (phones, tag) in said {
+            let alike = |w: &Way| w.phones.iter().zip(&phones).take_while(|(a, b)| a == b).count();
+            let shared = ways.last().map_or(0, alike);
+            ways.push(Way { phones, shared, tag });
+        }
+        let longest = ways.iter().map(|w| w.phones.len()).max().unwrap_or(0);
+        Self { ways, longest }
+    }
+}
+
 /// The ways a tag is said: digit by digit, in pairs, hundreds: "two thirty one", "ten sixty two".
-pub(super) fn spoken(tag: &str) -> Spoken {
+fn spoken(tag: &str) -> Vec<Vec<Phone>> {
     static WORDS: OnceLock<HashMap<&str, Vec<Phone>>> = OnceLock::new();
     let words = WORDS.get_or_init(|| {
         UNITS.iter().chain(&TENS).chain(&["hundred", "thousand", "and"]).map(|w| (*w, pronounce(w).remove(0))).collect()
@@ -131,8 +223,7 @@ mod tests {
     }
 
     fn nearest(tags: &[String], said: &str, heard: &str) -> Vec<NearTag> {
-        let spoken: Vec<Spoken> = tags.iter().map(|t| spoken(t)).collect();
-        super::nearest(tags, &spoken, said, heard)
+        super::nearest(tags, &Spoken::of(tags), said, heard, u32::MAX)
     }
 
     #[test]

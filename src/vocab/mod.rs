@@ -107,7 +107,9 @@ impl Vocabulary {
         let mut after = 0;
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
-                return Err(format!("`after` knows foot, end, claw, block, disorder, number and start; not `{kind}`"));
+                return Err(format!(
+                    "`after` knows foot, side, end, claw, block, disorder, number and start; not `{kind}`"
+                ));
             };
             after |= bits;
         }
@@ -194,6 +196,7 @@ fn follows(kind: &str) -> Option<u64> {
     let bits = |kinds: &[Kind]| kinds.iter().fold(0, |m, k| m | 1 << *k as u8);
     Some(match kind {
         "foot" => bits(&[Kind::Foot, Kind::Group, Kind::Side]),
+        "side" => bits(&[Kind::Side]),
         "end" => bits(&[Kind::End]),
         "claw" => bits(&[Kind::Claw, Kind::ClawNoun]),
         "number" => bits(&[Kind::Number]),

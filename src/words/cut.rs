@@ -7,15 +7,23 @@ const SIGNS: &[char] = &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{30
 
 /// Raw words: spans and gaps, the text still empty.
 pub(super) fn raw(text: &str) -> Vec<Word> {
+    if text.is_ascii() {
+        // Most notes: a byte is a character.
+        return raw_of(|i| text.as_bytes().get(i).map(|b| char::from(*b)), |i| i.min(text.len()));
+    }
     let chars: Vec<(usize, char)> = text.char_indices().collect();
-    let at = |i: usize| chars.get(i).map(|c| c.1);
-    let byte = |i: usize| chars.get(i).map_or(text.len(), |c| c.0);
-    let mut words = Vec::new();
+    raw_of(|i| chars.get(i).map(|c| c.1), |i| chars.get(i).map_or(text.len(), |c| c.0))
+}
+
+/// `at` gives the characters, `byte` where each begins.
+fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> Vec<Word> {
+    let mut words = Vec::with_capacity(16);
     let mut gap = Gap::Stop;
     let mut i = 0;
     while let Some(c) = at(i) {
         if c.is_alphanumeric() {
             let start = i;
+            i += 1;
             while inside(&at, i) {
                 i += 1;
             }
@@ -54,12 +62,13 @@ fn gap_after_sign(c: char) -> Gap {
 /// Whether the character at `i` goes on with the word before it.
 fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
     let Some(c) = at(i) else { return false };
-    if c.is_alphanumeric() {
-        return true;
-    }
     let before = i.checked_sub(1).and_then(at);
-    let after = at(i + 1);
     let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    if c.is_alphanumeric() {
+        // `3½` is three and a half; glued, it would be 31/2.
+        return !(matches!(c, '\u{bc}'..='\u{be}') && digit(before));
+    }
+    let after = at(i + 1);
     let letter = |c: Option<char>| c.is_some_and(char::is_alphabetic);
     match c {
         '\'' | '\u{2019}' => letter(before) && letter(after),

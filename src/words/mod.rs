@@ -68,7 +68,8 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word> {
     let mut words = Vec::new();
     for raw in cut::raw(text) {
         let said = raw.span.of(text);
-        let capitals = !said.chars().any(char::is_lowercase);
+        let small = said.bytes().any(|b| b.is_ascii_lowercase());
+        let capitals = !small && (said.is_ascii() || !said.chars().any(char::is_lowercase));
         let word = Word { text: normal(said), capitals, ..raw };
         if word.text.is_empty() {
             continue;
@@ -83,15 +84,17 @@ fn normal(raw: &str) -> String {
     if raw.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit()) {
         return raw.to_owned();
     }
-    let mut text: String = raw
-        .nfkc()
-        .flat_map(char::to_lowercase)
-        .map(|c| match c {
-            '\u{2019}' | '\u{2018}' | '`' | '\u{b4}' => '\'',
-            '\u{2044}' => '/',
-            c => c,
-        })
-        .collect();
+    let straight = |c: char| match c {
+        '\u{2019}' | '\u{2018}' | '`' | '\u{b4}' => '\'',
+        '\u{2044}' => '/',
+        c => c,
+    };
+    let mut text: String = if raw.is_ascii() {
+        // What NFKC leaves as it is.
+        raw.chars().map(|c| straight(c.to_ascii_lowercase())).collect()
+    } else {
+        raw.nfkc().flat_map(char::to_lowercase).map(straight).collect()
+    };
     if text.contains('.') && !text.bytes().any(|b| b.is_ascii_digit()) {
         text.retain(|c| c != '.');
     }

@@ -21,6 +21,7 @@ mod notebook;
 mod nothing;
 mod page;
 mod read;
+mod read_visits;
 mod settle;
 mod sheet;
 mod strike;

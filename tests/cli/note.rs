@@ -157,3 +157,13 @@ fn the_log_is_in_the_users_data_folder_unless_it_is_named_and_the_program_says_w
     let case = case.log_at("other.jsonl");
     case.talk(&["note"], "cow 5 clean\n").code(0).err("log: other.jsonl\n");
 }
+
+/// What is said of a cow in the same words in two notes is said twice.
+#[test]
+fn a_part_of_a_note_that_stands_in_another_too_is_kept_in_both() {
+    let notes = "cow 12 clean, cow 13 dd left hind\ncow 12 clean, cow 14 dd left hind\n";
+    let case = Case::new().with("day.txt", notes);
+    case.run(&["note", "day.txt", "--farm", "Oak Lane"]).out_has("kept 4 entries of 2 notes");
+    case.run(&["check"]).code(0).out_has("all is well");
+    case.run(&["note", "day.txt", "--farm", "Oak Lane"]).out_has("4 entries were in the log already");
+}

@@ -400,3 +400,34 @@ fn an_entry_that_shorthand_would_change_now_is_named_and_not_doubled() {
     ran.out_has("1 entry in the log is understood otherwise now (line 3), and stays there as before: `settle`");
     assert_eq!(entries(&case).len(), 2);
 }
+
+/// Ids come from what the lines say: a log that `check` calls changed is one that nobody trusts.
+#[test]
+fn every_kind_of_line_is_kept_so_that_check_finds_all_well() {
+    let page = "Tue 6/5/18  Juniper Flat, 22 hd\n231 LRO SU z4 blk\n18 ok\n19 \"\n12, 13 & 14 ok\n12, 13 & 14 ok\n\
+        22 trims @ 15 = 330\nWed 6/6/18 Oak Lane\n18 ok\nTue 6/5/18 Juniper Flat\n18 ok\n18 ok\n21 RR DD, 22 ok\n";
+    let case = Case::new().with("old.txt", page);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 14 entries");
+    case.run(&["check"]).code(0).out_has("14 entries").out_has("1 line that is no hoof note").out_has("all is well");
+    let log = case.text("log.jsonl");
+    case.run(&["notebook", "old.txt", "--write"])
+        .code(0)
+        .out_has("kept no entries\n14 entries were in the log already");
+    assert_eq!(case.text("log.jsonl"), log);
+    let table =
+        "Date,Farm,Tag,Notes\n2018-06-05,Oak Lane,12,LH DD\n2018-06-05,Oak Lane,13,ok\n2018-06-05,Oak Lane,12,ok\n";
+    let case = Case::new().with("old.csv", table);
+    case.run(&["notebook", "old.csv", "--write"]).code(0).out_has("kept 3 entries");
+    case.run(&["check"]).code(0).out_has("all is well");
+}
+
+#[test]
+fn the_log_of_a_whole_notebook_is_well() {
+    for notebook in ["us", "uk"] {
+        let lines = std::fs::read_to_string(format!("{}/tests/notebook/{notebook}.tsv", env!("CARGO_MANIFEST_DIR")));
+        let page: Vec<String> = lines.unwrap().lines().map(|l| l.split('\t').next().unwrap().to_owned()).collect();
+        let case = Case::new().with("old.txt", page.join("\n") + "\n");
+        case.run(&["notebook", "old.txt", "--write"]);
+        case.run(&["check"]).code(0).out_has("all is well");
+    }
+}

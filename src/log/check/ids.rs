@@ -41,7 +41,6 @@ impl Ids {
 }
 
 fn entry(line: &EntryLine) -> bool {
-    let file = line.source.as_ref().and_then(|s| s.file.as_deref());
-    let is = |cow, nth| line.id == id::entry(&line.visit, file, &line.entry.said, cow, nth);
+    let is = |cow, nth| line.id == id::entry_of(&line.visit, &line.entry.said, line.source.as_ref(), cow, nth);
     (0..COWS).any(|cow| is(cow, 1)) || (2..=NTH).any(|nth| (0..FEW_COWS).any(|cow| is(cow, nth)))
 }

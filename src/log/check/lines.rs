@@ -9,7 +9,7 @@ use super::ids::Ids;
 use super::seen::Seen;
 use super::{Finding, Kind, Level, Tally};
 use crate::log::read::{BadLine, Line};
-use crate::log::record::{Record, Stamp, VisitLine};
+use crate::log::record::{OTHER, Record, Stamp, VisitLine};
 use crate::log::seal::Parts;
 
 /// What is known of a log so far.
@@ -68,6 +68,7 @@ impl Lines {
             }
             Record::Answer(_) => self.tally.answers += 1,
             Record::Strike(_) => self.tally.strikes += 1,
+            Record::Unknown { kind, .. } if kind == OTHER => self.tally.no_notes += 1,
             Record::Unknown { .. } => self.tally.other += 1,
         }
     }

@@ -112,6 +112,8 @@ pub struct Tally {
     pub entries: usize,
     pub answers: usize,
     pub strikes: usize,
+    /// Lines of old notebooks that are no hoof notes.
+    pub no_notes: usize,
     /// Lines of kinds that this version does not know.
     pub other: usize,
     /// Questions that wait for an answer.

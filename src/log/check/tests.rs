@@ -77,7 +77,7 @@ fn a_sound_log_has_nothing_to_find() {
     let text = log(&small()).join("\r\n");
     let report = check_twice(text.as_bytes(), text.as_bytes(), None).unwrap();
     assert_eq!(report.findings, [], "ends of lines are no change");
-    assert_eq!(report.tally, Tally { visits: 1, entries: 1, answers: 1, strikes: 1, other: 0, open: 0 });
+    assert_eq!(report.tally, Tally { visits: 1, entries: 1, answers: 1, strikes: 1, no_notes: 0, other: 0, open: 0 });
 }
 
 #[test]

@@ -178,6 +178,9 @@ pub(crate) struct Split {
 }
 
 impl Split {
+    /// That of most sounds.
+    pub(crate) const NEVER: Self = Self { firsts: 0, second: BREAK, cost: 0 };
+
     pub(crate) fn is(&self, first: Phone, second: Phone) -> bool {
         second == self.second && self.firsts >> first & 1 == 1
     }
@@ -204,8 +207,8 @@ pub(crate) struct Distances {
 const STEP: u16 = 4;
 const STEPS: usize = 34;
 
-fn step(budget: u16) -> usize {
-    usize::from(budget.div_ceil(STEP)).min(STEPS - 1)
+fn step(budget: u32) -> usize {
+    budget.div_ceil(u32::from(STEP)).min(STEPS as u32 - 1) as usize
 }
 
 impl Distances {
@@ -251,40 +254,54 @@ impl Distances {
         if at_least > most {
             return None;
         }
-        // A tag is compared with a whole herd: what was said as a tag fits without an allocation.
-        let (mut short, mut long) = ([0; 48], vec![]);
-        let row = if heard.len() < short.len() {
-            &mut short[..=heard.len()]
-        } else {
-            long.resize(heard.len() + 1, 0);
-            long.as_mut_slice()
-        };
-        for (j, h) in heard.iter().enumerate() {
-            row[j + 1] = row[j] + u32::from(self.added(*h));
-        }
+        let mut row = self.first_row(heard);
+        let mut next = row.clone();
         let mut before = BREAK;
         for f in form {
-            let (mut far_corner, mut corner) = (u32::MAX, row[0]);
-            let loss = u32::from(self.lost_after(before, *f));
-            let split = self.split(*f);
-            row[0] += loss;
-            let mut least = row[0];
-            for j in 1..row.len() {
-                let change = corner + u32::from(self.change(*f, heard[j - 1]));
-                let lost = row[j] + loss;
-                let added = row[j - 1] + u32::from(self.added(heard[j - 1]));
-                let two = split.filter(|s| j > 1 && s.is(heard[j - 2], heard[j - 1]));
-                let split = two.map_or(u32::MAX, |s| far_corner.saturating_add(u32::from(s.cost)));
-                (far_corner, corner) = (corner, row[j]);
-                row[j] = change.min(lost).min(added).min(split);
-                least = least.min(row[j]);
-            }
-            if least > most {
+            if self.next_row(before, *f, heard, &row, &mut next) > most {
                 return None;
             }
+            std::mem::swap(&mut row, &mut next);
             before = *f;
         }
         Some(row[heard.len()]).filter(|cost| *cost <= most)
+    }
+
+    /// What each beginning of `heard` costs before any sound of a form.
+    pub(crate) fn first_row(&self, heard: &[Phone]) -> Vec<u32> {
+        let mut row = Vec::with_capacity(heard.len() + 1);
+        row.push(0);
+        row.extend(heard.iter().scan(0, |so_far, h| {
+            *so_far += u32::from(self.added(*h));
+            Some(*so_far)
+        }));
+        row
+    }
+
+    /// What each beginning of `heard` costs after one sound more of a form, `form` after `before`; gives the least.
+    pub(crate) fn next_row(&self, before: Phone, form: Phone, heard: &[Phone], row: &[u32], next: &mut [u32]) -> u32 {
+        let loss = u32::from(self.lost_after(before, form));
+        let split = self.split(form);
+        let change = self.changes(form);
+        let (mut corner, mut left) = (row[0], row[0] + loss);
+        next[0] = left;
+        let mut least = left;
+        for ((h, up), out) in heard.iter().zip(&row[1..]).zip(&mut next[1..]) {
+            left = (corner + u32::from(change[*h as usize & 63])).min(up + loss).min(left + u32::from(self.added(*h)));
+            corner = *up;
+            *out = left;
+            least = least.min(left);
+        }
+        if let Some(split) = split {
+            // Seldom: over again, with the sound heard as two.
+            for j in 1..next.len() {
+                let two = j > 1 && split.is(heard[j - 2], heard[j - 1]);
+                let split = if two { row[j - 2] + u32::from(split.cost) } else { u32::MAX };
+                next[j] = next[j].min(split).min(next[j - 1] + u32::from(self.added(heard[j - 1])));
+                least = least.min(next[j]);
+            }
+        }
+        least
     }
 
     /// Not hearing a phone of the form.
@@ -308,23 +325,18 @@ impl Distances {
     }
 
     /// Phones, as bits, that may have been meant where `heard` was heard for about `budget`; none is left out.
-    pub(crate) fn may_stand_for(&self, heard: Phone, budget: u16) -> u64 {
+    pub(crate) fn may_stand_for(&self, heard: Phone, budget: u32) -> u64 {
         self.may_stand_for[heard as usize & 63][step(budget)]
     }
 
     /// Phones, as bits, that may go unheard for about `budget`; none is left out.
-    pub(crate) fn may_be_lost(&self, budget: u16) -> u64 {
+    pub(crate) fn may_be_lost(&self, budget: u32) -> u64 {
         self.may_be_lost[step(budget)]
     }
 
     /// Hearing each phone for `form`.
     pub(crate) fn changes(&self, form: Phone) -> &[u16; 64] {
         &self.change[form as usize & 63]
-    }
-
-    /// Hearing `heard` for `form`.
-    pub(crate) fn change(&self, form: Phone, heard: Phone) -> u16 {
-        self.change[form as usize & 63][heard as usize & 63]
     }
 }
 
@@ -333,7 +345,7 @@ mod tests {
     use super::*;
 
     fn d(a: u8, b: u8) -> u16 {
-        Distances::new().change(phone(a).unwrap(), phone(b).unwrap())
+        Distances::new().changes(phone(a).unwrap())[phone(b).unwrap() as usize]
     }
 
     #[test]

@@ -92,14 +92,17 @@ fn find<'a>(data: &'a str, word: &str) -> Option<&'a str> {
     let (mut low, mut high) = (0, bytes.len());
     while low < high {
         let mid = usize::midpoint(low, high);
-        let start = bytes[..mid].iter().rposition(|b| *b == b'\n').map_or(0, |i| i + 1).max(low);
-        let end = bytes[start..].iter().position(|b| *b == b'\n').map_or(bytes.len(), |i| start + i);
-        let line = &data[start..end];
-        let (key, sounds) = line.split_once('\t')?;
-        match key.cmp(word) {
-            std::cmp::Ordering::Equal => return Some(sounds),
-            std::cmp::Ordering::Less => low = end + 1,
+        let start = memchr::memrchr(b'\n', &bytes[low..mid]).map_or(low, |i| low + i + 1);
+        let tab = start + memchr::memchr(b'\t', &bytes[start..])?;
+        match bytes[start..tab].cmp(word.as_bytes()) {
             std::cmp::Ordering::Greater => high = start,
+            is => {
+                let end = tab + memchr::memchr(b'\n', &bytes[tab..]).unwrap_or(bytes.len() - tab);
+                if is.is_eq() {
+                    return Some(&data[tab + 1..end]);
+                }
+                low = end + 1;
+            }
         }
     }
     None

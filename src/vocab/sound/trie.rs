@@ -1,5 +1,7 @@
 //! All forms by their sounds, in one tree, so that a stretch of a note is compared with all of them at once.
 
+use std::collections::HashMap;
+
 use super::phone::Phone;
 use super::pronounce::pronounce;
 use crate::vocab::{Kind, Style, Vocabulary};
@@ -22,7 +24,8 @@ pub(crate) struct Node {
     pub(crate) ceiling: u16,
     /// Its first child; the others follow in the order of their sounds.
     first: u32,
-    /// Its first end; they end where those of the next node begin.
+    /// Forms that are whole here, and their first in the list of ends.
+    whole: u16,
     ends: u32,
 }
 
@@ -39,18 +42,19 @@ impl Trie {
     }
 
     /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
-    pub(crate) fn ends(&self, at: usize) -> &[(u32, u16)] {
-        &self.ends[self.nodes[at].ends as usize..self.nodes[at + 1].ends as usize]
+    pub(crate) fn ends(&self, node: Node) -> &[(u32, u16)] {
+        &self.ends[node.ends as usize..node.ends as usize + usize::from(node.whole)]
     }
 
     /// Puts every spoken form in that may be heard near.
     pub(crate) fn new(vocab: &Vocabulary) -> Self {
         let mut growing = Growing { nodes: vec![Young::default()], depth: 0 };
+        let mut words = HashMap::new();
         for (id, form) in vocab.forms().iter().enumerate() {
             if form.style == Style::Written || form.after != 0 || !may_be_near(form.meaning.kind()) {
                 continue;
             }
-            for sounds in ways(&form.text) {
+            for sounds in ways(&form.text, &mut words) {
                 let ceiling = ceiling(form.meaning.kind(), sounds.len());
                 growing.add(&sounds, id as u32, ceiling);
             }
@@ -104,13 +108,11 @@ impl Growing {
             young.next.sort_unstable();
             let next = young.next.iter().fold(0, |bits, (phone, _)| bits | 1 << phone);
             let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-            trie.nodes.push(Node { next, ceiling: young.ceiling, first, ends });
+            trie.nodes.push(Node { next, ceiling: young.ceiling, first, whole: young.ends.len() as u16, ends });
             order.extend(young.next.iter().map(|n| n.1));
             trie.ends.append(&mut young.ends);
             k += 1;
         }
-        let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-        trie.nodes.push(Node { next: 0, ceiling: 0, first, ends });
         trie
     }
 }
@@ -118,11 +120,11 @@ impl Growing {
 /// At most this many ways to say a form of several words.
 const WAYS: usize = 4;
 
-/// The sounds of a form of one or more words.
-fn ways(text: &str) -> Vec<Vec<Phone>> {
+/// The sounds of a form of one or more words; `words` has those of the words that came by already.
+fn ways<'a>(text: &'a str, words: &mut HashMap<&'a str, Vec<Vec<Phone>>>) -> Vec<Vec<Phone>> {
     let mut ways: Vec<Vec<Phone>> = vec![vec![]];
     for word in text.split(' ') {
-        let said = pronounce(word);
+        let said = words.entry(word).or_insert_with(|| pronounce(word));
         ways = ways
             .iter()
             .flat_map(|w| said.iter().map(move |s| w.iter().chain(s).copied().collect()))
