@@ -110,6 +110,13 @@ impl Reader {
             let flags = check::flags(text, &entry, &Trace::default(), &known);
             return Reading { entries: vec![Entry { flags, ..entry }], toks, ..Reading::default() };
         }
+        if is_strange(text, &toks) {
+            let told = "most of its words are none that people say; it is kept as a remark".to_owned();
+            let flag = Flag::ask(FlagKind::Unread, "said", told);
+            let remark = text.trim().to_owned();
+            let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
+            return Reading { entries: vec![entry], toks, ..Reading::default() };
+        }
         let ranked = self.ranked(&words);
         let (mut entries, traces) = self.entries(text, &ranked.best, visit, cow_before);
         let offsets: Vec<usize> = traces.iter().map(|t| t.offset as usize).collect();
@@ -230,6 +237,16 @@ const STEP: u32 = 1_500;
 
 /// A longer note is no note; it is kept whole as a remark and asked about.
 pub const LONGEST: usize = 64 * 1024;
+
+/// Words from which on a text is looked at as a whole before each of its sounds is.
+const MANY: usize = 200;
+
+/// Whether a long text is no English: most of its words are neither the trade's nor a dictionary's. A recogniser
+/// writes words that exist, and to listen to the others takes time for nothing.
+fn is_strange(text: &str, toks: &[Tok]) -> bool {
+    let strange = |t: &&Tok| t.meaning.is_none() && !sound::is_known(&t.span.of(text).to_lowercase());
+    toks.len() > MANY && toks.iter().filter(strange).count() * 2 > toks.len()
+}
 
 /// Whether every match that touches the span was heard word for word.
 fn word_for_word(toks: &[Tok], span: words::Span) -> bool {

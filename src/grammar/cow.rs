@@ -14,6 +14,9 @@ use crate::matches::How;
 use crate::vocab::{Atom, Meaning, Style};
 use crate::words::{Gap, Span};
 
+/// Nobody says more cues than these before a number.
+const CUES: usize = 8;
+
 /// A cow: after a cue, after "next", or a bare number at the very start.
 pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     let mut rest = input;
@@ -31,12 +34,12 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             _ => break,
         }
         rest = rest.skip(1);
-        if rest.0.is_empty() {
+        if rest.0.is_empty() || input.0.len() - rest.0.len() > CUES {
             return input.fail();
         }
     }
     // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
-    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
+    let lettered = if rest.0.len() == input.0.len() || matches!(input.meaning(), Some(Meaning::CowCue)) {
         lettered_tag(text, rest)
     } else {
         input.fail()

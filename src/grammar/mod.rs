@@ -29,9 +29,15 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let mut items: Vec<Item> = Vec::new();
     let mut and = false;
     let mut skipped_gap = Gap::Glue;
+    let (mut cow, mut measured, mut looked) = (false, false, 0);
     while let Some(first) = rest.first() {
         let gap = skipped_gap.max(first.gap);
-        let so_far = SoFar { and, led, ..SoFar::of(&items, gap) };
+        for item in &items[looked..] {
+            cow |= matches!(item.is, Phrase::Cow(_));
+            measured |= matches!(item.is, Phrase::Measure { .. } | Phrase::Amount { .. });
+        }
+        looked = items.len();
+        let so_far = SoFar { and, led, cow, measured, ..SoFar::of(&items, gap) };
         let (after, is) = match phrase(text, vocab, rest, so_far) {
             Ok(read) => read,
             Err(_) => {
@@ -130,9 +136,10 @@ impl SoFar {
             and: false,
             led: false,
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
-            cow: items.iter().any(|i| matches!(i.is, Phrase::Cow(_))),
-            measured: items.iter().any(|i| matches!(i.is, Phrase::Measure { .. } | Phrase::Amount { .. })),
-            measure: match items.iter().rev().find(|i| !matches!(i.is, Phrase::Place(_))) {
+            cow: false,
+            measured: false,
+            // A place has few words of its own.
+            measure: match items.iter().rev().take(4).find(|i| !matches!(i.is, Phrase::Place(_))) {
                 Some(Item { is: Phrase::Measure { what, .. }, .. }) => Some(*what),
                 _ => None,
             },

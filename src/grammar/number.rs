@@ -129,6 +129,9 @@ pub(super) fn whole(input: Toks) -> Res<u64> {
     }
 }
 
+/// Digits of an electronic number (ISO 11784).
+const LONGEST_TAG: usize = 15;
+
 /// A cow's number: groups of digits side by side. Gives the best reading and others that are possible.
 pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
     let mut texts = vec![String::new()];
@@ -154,6 +157,10 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         ends.push((used, texts.clone()));
         texts = join(&texts, &group);
         used += n;
+        // No tag is that long, whatever the last group of it counts.
+        if texts[0].len() > 2 * LONGEST_TAG {
+            return input.fail();
+        }
     }
     // "cow twelve three weeks ago": the last number counts the weeks.
     if ends.len() > 1
@@ -162,7 +169,7 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
     {
         (used, texts) = ends.pop().expect("there are two");
     }
-    if used == 0 || texts[0].len() > 15 {
+    if used == 0 || texts[0].len() > LONGEST_TAG {
         return input.fail();
     }
     let best = texts.remove(0);

@@ -158,26 +158,28 @@ pub(crate) fn by_sound(
     let best = ways.best();
     let total = ways.best_cost();
     let toks = |path: &[usize]| near::toks(path, &lattice, words);
-    let mut rivals: Vec<(u32, Vec<usize>)> = Vec::new();
+    let mut on_best = vec![false; lattice.edges.len()];
+    best.iter().for_each(|i| on_best[*i] = true);
+    let mut rivals: Vec<(u32, usize, state::State)> = Vec::new();
     for i in 0..lattice.edges.len() {
-        if best.contains(&i) || matches!(lattice.edges[i].kind, Kind::Filler) {
+        if on_best[i] || matches!(lattice.edges[i].kind, Kind::Filler) {
             continue;
         }
         if let Some((cost, before)) = ways.total(i)
             && cost <= total + margin
         {
-            rivals.push((cost - total, ways.way(i, before)));
+            rivals.push((cost - total, i, before));
         }
     }
     rivals.sort_by_key(|r| r.0);
-    rivals.dedup();
     let best_toks = toks(&best);
     let mut seen: Vec<Vec<Option<Meaning>>> = vec![meanings(&best_toks)];
     let mut out = Vec::new();
     // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
     let unread = |path: &[usize]| path.iter().filter(|e| lattice.edges[**e].kind == Kind::Unread).count();
     let left = unread(&best);
-    for (behind, path) in rivals {
+    for (behind, i, before) in rivals.into_iter().take(TRIED) {
+        let path = ways.way(i, before);
         let more = unread(&path) + SOME < left;
         if unread(&path) > left + SOME || behind > if more { tuning.margin_more } else { tuning.margin } {
             continue;
@@ -208,8 +210,10 @@ pub(crate) fn by_sound(
 /// Sounds of a short word.
 const SHORT: u16 = 4;
 
-/// How many runners-up are looked at.
+/// How many runners-up are looked at, and how many ways to find them: those of a long note are many, and nearly all
+/// of them one another's twins.
 const RIVALS: usize = 12;
+const TRIED: usize = 1000;
 
 /// So many sounds more or less left unread make no difference.
 const SOME: usize = 1;

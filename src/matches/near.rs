@@ -1,13 +1,13 @@
 //! The note as one string of sounds, free of word borders: exact terms, terms that sound near, and a price
 //! for every sound left unread compete in one lattice.
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
 use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, pronounce};
 use crate::vocab::{Kind, Meaning, Vocabulary};
-use crate::words::{Gap, Word};
+use crate::words::{Gap, Span, Word};
 
 /// A note in sounds: where each word begins.
 struct Sounded {
@@ -85,7 +85,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         e.from = sounded.starts[e.from as usize];
         e.to = sounded.starts[e.to as usize];
     }
-    let exact = edges.len();
+    let exact = Exact::new(&edges, sounded.phones.len(), whole);
     let talk = talk(&plain);
     for e in &mut edges {
         if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) {
@@ -94,7 +94,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         }
     }
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
-    let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges);
+    let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges, &exact);
     let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
     let term = sounded.ends_of_terms(&plain);
     // Within a word that was heard as a term, and before another one, nothing else begins.
@@ -114,7 +114,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         slack: tuning.slack,
     };
     for hit in sounds.hits(&sounded.phones, allowed) {
-        near(&hit, words, vocab, &sounded, &plain, &talk, &whole, tuning, exact, &mut edges);
+        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, &exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
@@ -138,15 +138,25 @@ fn without_worse_twins(edges: &mut Vec<Edge>, tuning: &Tuning) {
 /// The matches along a path: unread sounds joined to words, words half covered by a term left to it.
 pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::new();
-    for &i in path {
+    let mut unread: Option<Span> = None;
+    for (k, &i) in path.iter().enumerate() {
         let edge = &lattice.edges[i];
         if edge.kind == Kind::Unread {
-            // A word is unread only when no term has a part of it.
-            let covered = path.iter().any(|k| {
+            let word = edge.tok.span;
+            if unread == Some(word) {
+                continue;
+            }
+            unread = Some(word);
+            // A word is unread only when no term has a part of it. Those that may have one stand beside it.
+            let covers = |k: &usize| {
                 let e = &lattice.edges[*k];
-                e.kind != Kind::Unread && e.tok.span.start <= edge.tok.span.start && edge.tok.span.end <= e.tok.span.end
-            });
-            if covered || out.last().is_some_and(|t| t.span == edge.tok.span) {
+                e.kind != Kind::Unread && e.tok.span.start <= word.start && word.end <= e.tok.span.end
+            };
+            let meets = |k: &&usize| {
+                let span = lattice.edges[**k].tok.span;
+                span.start < word.end && word.start < span.end
+            };
+            if path[..k].iter().rev().take_while(meets).any(covers) || path[k..].iter().take_while(meets).any(covers) {
                 continue;
             }
         }
@@ -154,12 +164,12 @@ pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok
     }
     // Two terms in one heard word: the gap stands before the first.
     for k in 1..out.len() {
-        if words.iter().any(|w| {
-            w.span.start < out[k].span.end
-                && w.span.end > out[k].span.start
-                && out[k - 1].span.end >= w.span.end
-                && w.span.start >= out[k - 1].span.start
-        }) {
+        let near = words.partition_point(|w| w.span.end <= out[k].span.start);
+        if words[near..]
+            .iter()
+            .take_while(|w| w.span.start < out[k].span.end)
+            .any(|w| out[k - 1].span.end >= w.span.end && w.span.start >= out[k - 1].span.start)
+        {
             out[k].gap = Gap::Space.min(out[k].gap);
         }
     }
@@ -193,14 +203,16 @@ fn skip_costs(
     plain: &[Plain],
     talk: &[u32],
     tuning: &Tuning,
-    exact: &[Edge],
+    edges: &[Edge],
+    exact: &Exact,
 ) -> Vec<u32> {
     let mut cost = vec![u32::MAX; sounded.phones.len() + 1];
     cost[0] = 0;
     for p in 0..sounded.phones.len() {
         let unread = cost[p] + unread(p, words, sounded, plain, talk, tuning).cost;
         cost[p + 1] = cost[p + 1].min(unread);
-        for e in exact.iter().filter(|e| e.from as usize == p) {
+        let at = exact.from(p as u16, p as u16);
+        for e in edges[at].iter().chain(&edges[exact.end..]).filter(|e| e.from as usize == p) {
             cost[e.to as usize] = cost[e.to as usize].min(cost[p] + e.cost);
         }
     }
@@ -219,8 +231,52 @@ fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Vec<(u16, u16)> {
         .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
         .map(|e| (e.from, e.to))
         .collect();
-    edges.retain(|e| !whole.iter().any(|(from, to)| *from <= e.from && e.to <= *to && to - from > e.to - e.from));
+    edges.retain(|e| !is_within(&whole, e.from, e.to));
     whole
+}
+
+/// Words of the longest term.
+const LONGEST_TERM: u16 = 12;
+
+/// Whether the words `from..to` are a part of one of the longer terms `whole`, which stand in the note's order.
+fn is_within(whole: &[(u16, u16)], from: u16, to: u16) -> bool {
+    let near = whole.partition_point(|w| w.0 < from.saturating_sub(LONGEST_TERM));
+    whole[near..].iter().take_while(|w| w.0 <= from).any(|w| to <= w.1 && w.1 - w.0 > to - from)
+}
+
+/// Where the exact edges are: those of a long note are many, and only those nearby matter.
+struct Exact {
+    /// For each sound, the first edge that begins there or later; the exact ones stand in the note's order.
+    first: Vec<u32>,
+    /// Sounds of the longest.
+    longest: u16,
+    end: usize,
+    /// Terms of several words that were said in one breath.
+    whole: Vec<(u16, u16)>,
+}
+
+impl Exact {
+    fn new(edges: &[Edge], sounds: usize, whole: Vec<(u16, u16)>) -> Self {
+        let mut first = vec![edges.len() as u32; sounds + 2];
+        for (i, e) in edges.iter().enumerate().rev() {
+            first[e.from as usize] = i as u32;
+        }
+        for at in (0..first.len() - 1).rev() {
+            first[at] = first[at].min(first[at + 1]);
+        }
+        let longest = edges.iter().map(|e| e.to - e.from).max().unwrap_or(0);
+        Self { first, longest, end: edges.len(), whole }
+    }
+
+    /// The edges that begin from `from` up to and with `to`.
+    fn from(&self, from: u16, to: u16) -> std::ops::Range<usize> {
+        self.first[from as usize] as usize..self.first[to as usize + 1] as usize
+    }
+
+    /// The edges that may reach over what begins at `start`.
+    fn over(&self, start: u16) -> std::ops::Range<usize> {
+        self.from(start.saturating_sub(self.longest), start)
+    }
 }
 
 /// How much of a run of words without any term each word stands in: one misheard word stands alone between
@@ -267,16 +323,14 @@ fn near(
     sounded: &Sounded,
     plain: &[Plain],
     talk: &[u32],
-    whole: &[(u16, u16)],
     tuning: &Tuning,
-    exact: usize,
+    exact: &Exact,
     edges: &mut Vec<Edge>,
 ) {
     let form = &vocab.forms()[hit.form as usize];
     let (first, last) = (sounded.word[hit.from as usize] as usize, sounded.word[hit.to as usize - 1] as usize);
-    let said =
-        edges[..exact].iter().any(|e| e.from == hit.from && e.to == hit.to && e.tok.meaning == Some(form.meaning));
-    if said {
+    let said = |e: &Edge| e.to == hit.to && e.tok.meaning == Some(form.meaning);
+    if edges[exact.from(hit.from, hit.from)].iter().any(said) {
         return;
     }
     // "Condemned to ten years": no cue is half of an everyday word, unless it is there to the letter ("cowboy").
@@ -287,7 +341,7 @@ fn near(
     // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
     let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
     let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
-    if over && edges[..exact].iter().any(inside) {
+    if over && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
         return;
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;
@@ -313,9 +367,7 @@ fn near(
             // "ulcers" for "ulcer" turns nothing.
             Plain::Term
                 if kept
-                    || edges[..exact]
-                        .iter()
-                        .any(|e| e.from <= start && end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
+                    || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
             Plain::Filler if !kept => fillers = tuning.over_filler,
             Plain::Filler | Plain::Dear | Plain::Unknown => {}
@@ -324,7 +376,7 @@ fn near(
     cost += fillers;
     // The "ulcer" of "toe ulcer" is no term of its own.
     let (begins, ends) = (first as u16, last as u16 + 1);
-    if whole.iter().any(|(from, to)| *from <= begins && ends <= *to && to - from > ends - begins) {
+    if is_within(&exact.whole, begins, ends) {
         cost += tuning.within_term;
     }
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
@@ -346,7 +398,8 @@ fn near(
 /// begins like "cow" or is the one used before (`K930`, "Cal 421 … Cal 422").
 fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
     let mut first: Option<usize> = None;
-    let number_after: Vec<usize> = edges
+    let cow = pronounce("cow").remove(0)[0];
+    let number_after: FxHashSet<usize> = edges
         .iter()
         .filter(|e| e.kind == Kind::Number)
         .filter_map(|e| usize::from(sounded.word[e.from as usize]).checked_sub(1))
@@ -356,16 +409,16 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         if plain[w] == Plain::Term || sounds[0] == BREAK {
             continue;
         }
-        let begins = first.is_none() && plain[..w].iter().all(|p| *p != Plain::Unknown) && w < 4;
+        let begins = first.is_none() && w < 4 && plain[..w].iter().all(|p| *p != Plain::Unknown);
         let before_number =
             words.get(w + 1).is_some_and(|n| n.gap <= Gap::Space && n.text.bytes().all(|b| b.is_ascii_digit()));
-        let like_cow = before_number && sounds.len() <= 4 && sounds.first() == pronounce("cow")[0].first();
+        let like_cow = before_number && sounds.len() <= 4 && sounds[0] == cow;
         let again = before_number && first.is_some_and(|f| words[f].text == word.text);
         let numbered =
             words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
         // "he called four times": not after words that begin a tale.
-        let at_once = plain[..w].iter().all(|p| matches!(p, Plain::Filler | Plain::Term));
-        let sounds_so = w == 0 && sounds.first() == pronounce("cow")[0].first();
+        let at_once = w < 4 && plain[..w].iter().all(|p| matches!(p, Plain::Filler | Plain::Term));
+        let sounds_so = w == 0 && sounds[0] == cow;
         let (cost, after) = if begins && plain[w] != Plain::Filler && ((numbered && at_once) || sounds_so) {
             first = Some(w);
             (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
