@@ -37,7 +37,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             measured |= matches!(item.is, Phrase::Measure { .. } | Phrase::Amount { .. });
         }
         looked = items.len();
-        let so_far = SoFar { and, led, cow, measured, ..SoFar::of(&items, gap) };
+        let so_far = SoFar { cow, measured, and, led, ..SoFar::of(&items, gap) };
         let (after, is) = match phrase(text, vocab, rest, so_far) {
             Ok(read) => read,
             Err(_) => {

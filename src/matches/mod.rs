@@ -159,10 +159,12 @@ pub(crate) fn by_sound(
     let total = ways.best_cost();
     let toks = |path: &[usize]| near::toks(path, &lattice, words);
     let mut on_best = vec![false; lattice.edges.len()];
-    best.iter().for_each(|i| on_best[*i] = true);
+    for i in &best {
+        on_best[*i] = true;
+    }
     let mut rivals: Vec<(u32, usize, state::State)> = Vec::new();
-    for i in 0..lattice.edges.len() {
-        if on_best[i] || matches!(lattice.edges[i].kind, Kind::Filler) {
+    for (i, edge) in lattice.edges.iter().enumerate() {
+        if on_best[i] || edge.kind == Kind::Filler {
             continue;
         }
         if let Some((cost, before)) = ways.total(i)
