@@ -2,14 +2,15 @@
 
 use std::path::PathBuf;
 
-use chutescribe::log::{Intake, Record};
-use chutescribe::{ask, show};
+use chutescribe::log::{Intake, Record, Taken};
+use chutescribe::notes::Note;
+use chutescribe::{Reader, ask, notebook, show};
 
 use super::args::{Hearing, Visit};
 use super::clock;
 use super::fail::Fail;
 use super::herd;
-use super::inputs::{self, Holds};
+use super::inputs::{self, Holds, Input};
 use super::out::Out;
 use super::read_visits;
 
@@ -33,8 +34,11 @@ pub(crate) struct Args {
     json: bool,
     /// Each line begins with the day and the farm of its visit, a tab after each; lines sorted by them.
     /// For archives: prints a log of all visits, line by line
-    #[arg(long, requires = "json", conflicts_with_all = ["on", "farm", "log", "hearings", "started"])]
+    #[arg(long, requires = "json", conflicts_with_all = ["on", "farm", "log", "hearings", "started", "jobs"])]
     visits: bool,
+    /// How many threads read; what comes out and its order are the same with any number
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    jobs: usize,
     /// Show word by word how each note was taken
     #[arg(long, conflicts_with = "json")]
     why: bool,
@@ -57,29 +61,63 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             if !input.at_hand() {
                 out.flush()?;
             }
-            let Some(note) = input.next(out)? else { return Ok(()) };
-            let taken = intake.take(&note, args.holds.at(&note, visit.date, now), |_| false);
-            if taken.entries.is_empty() {
-                input.wordless(&note, out)?;
+            let notes = some(input, args.jobs, out)?;
+            if notes.is_empty() {
+                return Ok(());
             }
-            if args.why {
-                out.line(&note.text)?;
-                out.print(&show::why(&note.text, &taken.toks, &taken.rivals, reader.vocabulary()))?;
-                out.line("")?;
+            let mut ahead = Vec::new();
+            if args.jobs > 1 {
+                ahead = notebook::in_order(notes.iter().collect(), args.jobs, |note| intake.ahead(note));
             }
-            for line in taken.entries {
-                if args.json {
-                    out.line(&Record::Entry(Box::new(line)).line())?;
-                    continue;
+            let mut ahead = ahead.into_iter();
+            for note in notes {
+                let at = args.holds.at(&note, visit.date, now);
+                let taken = match ahead.next() {
+                    Some(reading) => intake.take_ahead(&note, reading, at, |_| false),
+                    None => intake.take(&note, at, |_| false),
+                };
+                if taken.entries.is_empty() {
+                    input.wordless(&note, out)?;
                 }
-                let line_of =
+                let mark =
                     if several { format!("{}:{}", input.file, note.line) } else { format!("line {}", note.line) };
-                let mark = note.time.map_or(line_of.clone(), |t| format!("{line_of}, {t}"));
-                out.print(&reading(&line.entry, &mark))?;
-                out.line("")?;
+                print(args, &note, &mark, taken, &reader, out)?;
             }
         }
     })
+}
+
+/// Notes that a thread reads at a time.
+const AT_A_TIME: usize = 256;
+
+/// The next note, and with several threads those after it that can be had without waiting; nothing at the end.
+fn some(input: &mut Input, jobs: usize, out: &mut Out) -> Result<Vec<Note>, Fail> {
+    let mut notes = Vec::new();
+    while let Some(note) = input.next(out)? {
+        notes.push(note);
+        if jobs < 2 || notes.len() == jobs * AT_A_TIME || !input.at_hand() {
+            break;
+        }
+    }
+    Ok(notes)
+}
+
+fn print(args: &Args, note: &Note, mark: &str, taken: Taken, reader: &Reader, out: &mut Out) -> Result<(), Fail> {
+    if args.why {
+        out.line(&note.text)?;
+        out.print(&show::why(&note.text, &taken.toks, &taken.rivals, reader.vocabulary()))?;
+        out.line("")?;
+    }
+    for line in taken.entries {
+        if args.json {
+            out.line(&Record::Entry(Box::new(line)).line())?;
+            continue;
+        }
+        let mark = note.time.map_or(mark.to_owned(), |t| format!("{mark}, {t}"));
+        out.print(&reading(&line.entry, &mark))?;
+        out.line("")?;
+    }
+    Ok(())
 }
 
 /// The entry with its notes and questions.

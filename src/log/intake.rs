@@ -6,6 +6,7 @@ use serde_json::json;
 
 use super::id;
 use super::record::{EntryLine, LineKind, Source, Stamp, VERSION, VisitLine};
+use crate::entry::Entry;
 use crate::matches::{Path, Tok};
 use crate::notes::Note;
 use crate::read::{Reader, Reading};
@@ -45,7 +46,26 @@ impl<'a> Intake<'a> {
     /// Reads one note. `taken` tells whether the log has an id already; it matters for typed notes only: what is
     /// typed again is said again, while a line of a file that is read again is the same line.
     pub fn take(&mut self, note: &Note, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
-        let reading = self.read(note);
+        let reading = self.read(note, self.cow_before.as_deref());
+        self.keep(note, reading, at, taken)
+    }
+
+    /// What a note comes to by itself: notes can be read ahead, on several threads, and be taken in one by one.
+    pub fn ahead(&self, note: &Note) -> Reading {
+        self.read(note, None)
+    }
+
+    /// As [`Self::take`], of a note that was read [`Self::ahead`].
+    pub fn take_ahead(&mut self, note: &Note, ahead: Reading, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
+        // The note before matters only where a cow is asked for.
+        let asks = |e: &Entry| e.cow.is_none() || e.flags.iter().any(|f| f.field == "cow");
+        if ahead.entries.iter().any(asks) {
+            return self.take(note, at, taken);
+        }
+        self.keep(note, ahead, at, taken)
+    }
+
+    fn keep(&mut self, note: &Note, reading: Reading, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
         let words = note.text.chars().any(char::is_alphanumeric) || reading.toks.iter().any(|t| t.meaning.is_some());
         if !words {
             return Taken { entries: vec![], toks: reading.toks, rivals: vec![] };
@@ -79,8 +99,8 @@ impl<'a> Intake<'a> {
         Taken { entries, toks: reading.toks, rivals: reading.rivals }
     }
 
-    fn read(&self, note: &Note) -> Reading {
-        let (visit, before) = (self.visit.date, self.cow_before.as_deref());
+    fn read(&self, note: &Note, before: Option<&str>) -> Reading {
+        let visit = self.visit.date;
         if note.hearings.is_empty() {
             return self.reader.read(&note.text, visit, before);
         }

@@ -131,3 +131,26 @@ fn no_line_of_output_is_wider_than_eighty_columns() {
     let read = Case::new().talk(&["read"], long).code(0);
     assert!(read.stdout().lines().all(|l| l.chars().count() <= 80), "{}", read.stdout());
 }
+
+#[test]
+fn any_number_of_threads_reads_the_same() {
+    // With notes that need the cow of the note before.
+    let notes: String = (0..700)
+        .map(|n| match n % 7 {
+            3 => "left hind outer sole ulcer zone four, block inner\n".to_owned(),
+            5 => format!("Cal {n}, right hine out her abs as zone 2\n"),
+            6 => format!("# {n}\n\n"),
+            _ => format!("cow {n}, right hind dermatitis, wrap\n"),
+        })
+        .collect();
+    let case = Case::new().with("day.txt", notes);
+    for how in [&["--json"][..], &[], &["--why"]] {
+        let run =
+            |jobs: &str| case.run(&[&["read", "day.txt", "--on", "2026-03-12", "--jobs", jobs], how].concat()).code(0);
+        let one = run("1");
+        assert!(one.stdout().contains("698"));
+        for jobs in ["2", "5"] {
+            assert!(run(jobs).stdout() == one.stdout(), "{jobs} threads and {how:?}");
+        }
+    }
+}
