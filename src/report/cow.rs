@@ -31,16 +31,20 @@ pub struct Device {
 /// All blocks and wraps of one cow.
 pub fn devices<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> Vec<Device> {
     let mut devices: Vec<Device> = Vec::new();
+    // Places of those of which nobody said that they came off, and of those whose foot was not seen well since either.
+    let (mut on, mut unsure): (Vec<usize>, Vec<usize>) = (Vec::new(), Vec::new());
     for s in seen {
         for a in &s.entry.actions {
-            let (what, on) = match a.what {
+            let (what, put_on) = match a.what {
                 Act::Block => (Act::Block, true),
                 Act::Unblock => (Act::Block, false),
                 Act::Wrap => (Act::Wrap, true),
                 Act::Unwrap => (Act::Wrap, false),
                 _ => continue,
             };
-            if on {
+            if put_on {
+                on.push(devices.len());
+                unsure.push(devices.len());
                 devices.push(Device {
                     what,
                     foot: a.foot,
@@ -52,19 +56,27 @@ pub fn devices<'a>(seen: impl IntoIterator<Item = &'a Seen>) -> Vec<Device> {
                 });
                 continue;
             }
-            let here = |d: &&mut Device| {
-                d.what == what
-                    && d.off.is_none()
+            on.retain(|i| {
+                let d = &mut devices[*i];
+                let here = d.what == what
                     && d.on < s.date
                     && (a.foot.is_none() || a.foot == d.foot)
-                    && (a.claw.is_none() || d.claw.is_none() || a.claw == d.claw)
-            };
-            for device in devices.iter_mut().filter(|d| here(d)) {
-                (device.off, device.lost) = (Some(s.date), a.lost);
-            }
+                    && (a.claw.is_none() || d.claw.is_none() || a.claw == d.claw);
+                if here {
+                    (d.off, d.lost) = (Some(s.date), a.lost);
+                }
+                !here
+            });
         }
-        for d in devices.iter_mut().filter(|d| d.off.is_none() && d.gone.is_none() && d.on < s.date) {
-            d.gone = d.foot.filter(|f| is_well(&s.entry, *f)).map(|_| s.date);
+        let well: Vec<Foot> = Foot::ALL.into_iter().filter(|f| is_well(&s.entry, *f)).collect();
+        if !well.is_empty() {
+            unsure.retain(|i| {
+                let d = &mut devices[*i];
+                if d.off.is_none() && d.on < s.date && d.foot.is_some_and(|f| well.contains(&f)) {
+                    d.gone = Some(s.date);
+                }
+                d.off.is_none() && d.gone.is_none()
+            });
         }
     }
     devices

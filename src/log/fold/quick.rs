@@ -45,8 +45,11 @@ pub fn each_quick(
     let mut changes = gather(path, length)?;
     let name = path.display().to_string();
     let cores = thread::available_parallelism().map_or(1, usize::from).min(8);
-    let mut blocks =
-        Blocks { input: BufReader::with_capacity(64 * 1024, File::open(path)?.take(length)), tail: vec![] };
+    let mut blocks = Blocks {
+        input: BufReader::with_capacity(64 * 1024, File::open(path)?.take(length)),
+        tail: vec![],
+        spare: vec![],
+    };
     let mut before = 0;
     loop {
         let mut round: Vec<Vec<u8>> = Vec::new();
@@ -82,6 +85,8 @@ pub fn each_quick(
             }
             before += part.lines;
         }
+        blocks.spare.append(&mut round);
+        blocks.spare.push(last);
     }
     Ok(changes.rest())
 }
@@ -200,11 +205,14 @@ struct Blocks {
     input: BufReader<Take<File>>,
     /// The start of a line whose end is in the next piece.
     tail: Vec<u8>,
+    /// Pieces that are done with: fresh memory costs as much as reading into it.
+    spare: Vec<Vec<u8>>,
 }
 
 impl Blocks {
     fn next(&mut self) -> io::Result<Option<Vec<u8>>> {
-        let mut block = Vec::with_capacity(BLOCK + 64 * 1024);
+        let mut block = self.spare.pop().unwrap_or_else(|| Vec::with_capacity(BLOCK + 64 * 1024));
+        block.clear();
         block.append(&mut self.tail);
         loop {
             let got = self.input.by_ref().take(BLOCK as u64).read_to_end(&mut block)?;
