@@ -1,7 +1,8 @@
 //! Turns the notes of one input into entry lines with ids.
 
-use std::collections::HashMap;
+use std::hash::BuildHasher;
 
+use rustc_hash::{FxBuildHasher, FxHashMap};
 use serde_json::json;
 
 use super::id;
@@ -22,8 +23,8 @@ pub struct Intake<'a> {
     /// Name of the file without its folders; `None` for notes typed at the terminal.
     file: Option<String>,
     cow_before: Option<String>,
-    /// How often each text has come by.
-    seen: HashMap<(usize, String), usize>,
+    /// How often the words of a cow, at her place in a note, have come by; by their hash, as an archive has millions.
+    seen: FxHashMap<u64, u32>,
 }
 
 /// What was made of one note.
@@ -40,7 +41,7 @@ pub struct Taken {
 impl<'a> Intake<'a> {
     /// `cow_before` is the cow of the note before the first one, where that is known.
     pub fn new(reader: &'a Reader, visit: &'a VisitLine, file: Option<String>, cow_before: Option<String>) -> Self {
-        Self { reader, visit, file, cow_before, seen: HashMap::new() }
+        Self { reader, visit, file, cow_before, seen: FxHashMap::default() }
     }
 
     /// Reads one note. `taken` tells whether the log has an id already; it matters for typed notes only: what is
@@ -77,16 +78,16 @@ impl<'a> Intake<'a> {
             if let Some(heard) = &heard {
                 entry.other.insert(HEARD.to_owned(), heard.clone());
             }
-            let nth = self.seen.entry((cow, entry.said.clone())).or_default();
+            let nth = self.seen.entry(FxBuildHasher.hash_one((cow, &entry.said))).or_default();
             *nth += 1;
             let file = self.file.as_deref();
-            while file.is_none() && taken(&id::entry(&self.visit.id, None, &entry.said, cow, *nth)) {
+            while file.is_none() && taken(&id::entry(&self.visit.id, None, &entry.said, cow, *nth as usize)) {
                 *nth += 1;
             }
             entries.push(EntryLine {
                 v: VERSION,
                 kind: LineKind::Entry,
-                id: id::entry(&self.visit.id, file, &entry.said, cow, *nth),
+                id: id::entry(&self.visit.id, file, &entry.said, cow, *nth as usize),
                 at,
                 visit: self.visit.id.clone(),
                 entry,
