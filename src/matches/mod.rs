@@ -209,8 +209,9 @@ pub(crate) fn by_sound(
     Ranked { cost: total, unread: left, best: best_toks, rivals: out, without }
 }
 
-/// Sounds of a short word.
+/// Sounds of a short word, and of one that is too short for a deed.
 const SHORT: u16 = 4;
+const SHORTER: u16 = 3;
 
 /// How many runners-up are looked at, and how many ways to find them: those of a long note are many, and nearly all
 /// of them one another's twins.
@@ -224,7 +225,8 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
     match tok.how {
         How::Near { cost, phones, known } => {
             let dear = u32::from(cost) > tuning.dear * u32::from(phones.max(1));
-            // A short lesion out of an everyday word ("torn", corn): too easily wrong to go unasked.
+            // A short lesion or deed out of an everyday word ("torn", corn; "thin", thinned): too easily wrong to go
+            // unasked. ("that", vet: to call one for nothing does no harm, and to ask of each would be much.)
             let finding = matches!(tok.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
             // What makes a record of its own out of a short word that was rather different.
             let bears = finding
@@ -240,7 +242,8 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                     )
                 );
             let far = bears && phones <= 2 * SHORT && u32::from(cost) > tuning.dear_record;
-            tok.form.is_some() && (dear || far || (finding && known && cost > 0 && phones <= SHORT))
+            let short = phones <= if finding { SHORT } else { SHORTER } && tok.meaning != Some(Meaning::Vet);
+            tok.form.is_some() && (dear || far || (bears && known && cost > 0 && short))
         }
         _ => false,
     }
