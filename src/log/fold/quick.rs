@@ -30,7 +30,7 @@ pub enum Quick<'a> {
 }
 
 /// How much is taken apart at a time by each core.
-const BLOCK: usize = 1024 * 1024;
+const BLOCK: usize = 512 * 1024;
 
 /// As [`super::each`], with the visit of every entry; `None` where the log has no line of it.
 ///
