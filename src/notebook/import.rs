@@ -18,6 +18,7 @@ use crate::entry::{DueWhat, Entry};
 use crate::flag::{Flag, FlagKind, Level};
 use crate::log::record::{EntryLine, LineKind, Source, Stamp, VERSION};
 use crate::log::{VisitLine, id};
+use crate::vocab::sound;
 
 /// What a line of a notebook came to.
 #[derive(Clone, Debug)]
@@ -297,8 +298,9 @@ impl<'a> Import<'a> {
             flag.options = vec![json!(null)];
             asked += 1;
         }
-        // A foot or a zone with nothing that is wrong there, or signs that no pen writes: it was misread.
-        if !record && k == 0 && entry.questions().next().is_none() && (job.note.place || job.text.contains(STRANGE)) {
+        // A foot or a zone with nothing that is wrong there, signs that no pen writes, words that nobody says: misread.
+        let misread = job.note.place || job.text.contains(STRANGE) || entry.remarks.iter().any(|r| is_noise(r));
+        if !record && k == 0 && entry.questions().next().is_none() && misread {
             let told = format!("kept as a remark, not understood: {}", entry.remarks.join(" "));
             entry.flags.push(Flag::ask(FlagKind::Unread, format!("findings[{asked}]"), told).options([json!(null)]));
             asked += 1;
@@ -345,6 +347,12 @@ impl<'a> Import<'a> {
 
 /// Signs that OCR makes of strokes.
 const STRANGE: [char; 11] = ['[', ']', '{', '}', '|', '\\', '~', '^', '_', '<', '>'];
+
+/// Whether most words of a remark are none that people say: OCR's, more likely than a remark.
+fn is_noise(remark: &str) -> bool {
+    let words = || remark.split(|c: char| !c.is_alphabetic()).filter(|w| w.len() > 1);
+    words().filter(|w| !sound::is_known(&w.to_lowercase())).count() * 2 > words().count()
+}
 
 /// Words and numbers that were not understood; not those that only belong to nothing.
 fn is_word(flag: &Flag) -> bool {
