@@ -39,7 +39,7 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         }
     }
     // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
-    let lettered = if rest.0.len() == input.0.len() || matches!(input.meaning(), Some(Meaning::CowCue)) {
+    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
         lettered_tag(text, rest)
     } else {
         input.fail()

@@ -173,8 +173,7 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
         }
         _ => None,
     };
-    // "toe 90" in a notebook: digits that such a length can have.
-    let plausible = what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli);
+    let plausible = is_plausible(what, milli);
     let part = matches!(input.meaning(), Some(Meaning::Part(_)));
     let ulcer = part && unit.is_none() && !plausible && milli > 20_000;
     if unit.is_none() && (needs_unit && !plausible || ulcer || matches!(rest.meaning(), Some(Meaning::Period(_)))) {
@@ -201,6 +200,11 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)), at }))
 }
 
+/// "toe 90" in a notebook: digits that such a length can have, so that they need no unit.
+fn is_plausible(what: MeasureKind, milli: u64) -> bool {
+    what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli)
+}
+
 /// "toe eighty on the left and eighty five on the right": the same measure again, elsewhere.
 pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
     let Some(what) = what else { return input.fail() };
@@ -208,8 +212,11 @@ pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
     let there = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
     let placed = there.gap() <= Gap::Space
         && matches!(there.meaning(), Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..)));
-    let plausible = what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli);
-    if placed && plausible { Ok((rest, Phrase::Measure { what, milli, at: None })) } else { input.fail() }
+    if placed && is_plausible(what, milli) {
+        Ok((rest, Phrase::Measure { what, milli, at: None }))
+    } else {
+        input.fail()
+    }
 }
 
 fn amount_first(input: Toks) -> Res<Phrase> {

@@ -225,23 +225,31 @@ fn skip_costs(
 
 /// Drops what is only a part of a longer term that was said in one breath ("no" of "no lesions"), and tells where
 /// the longer ones are.
-fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Vec<(u16, u16)> {
-    let whole: Vec<(u16, u16)> = edges
+fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Whole {
+    let terms: Vec<(u16, u16)> = edges
         .iter()
         .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
         .map(|e| (e.from, e.to))
         .collect();
-    edges.retain(|e| !is_within(&whole, e.from, e.to));
+    let longest = terms.iter().map(|t| t.1 - t.0).max().unwrap_or(0);
+    let whole = Whole { terms, longest };
+    edges.retain(|e| !whole.is_around(e.from, e.to));
     whole
 }
 
-/// Words of the longest term.
-const LONGEST_TERM: u16 = 12;
+/// Terms of several words that were said in one breath, in the note's order.
+struct Whole {
+    terms: Vec<(u16, u16)>,
+    /// Words of the longest: only those that begin no farther back can reach.
+    longest: u16,
+}
 
-/// Whether the words `from..to` are a part of one of the longer terms `whole`, which stand in the note's order.
-fn is_within(whole: &[(u16, u16)], from: u16, to: u16) -> bool {
-    let near = whole.partition_point(|w| w.0 < from.saturating_sub(LONGEST_TERM));
-    whole[near..].iter().take_while(|w| w.0 <= from).any(|w| to <= w.1 && w.1 - w.0 > to - from)
+impl Whole {
+    /// Whether the words `from..to` are a part of a longer one.
+    fn is_around(&self, from: u16, to: u16) -> bool {
+        let near = self.terms.partition_point(|t| t.0 < from.saturating_sub(self.longest));
+        self.terms[near..].iter().take_while(|t| t.0 <= from).any(|t| to <= t.1 && t.1 - t.0 > to - from)
+    }
 }
 
 /// Where the exact edges are: those of a long note are many, and only those nearby matter.
@@ -251,12 +259,11 @@ struct Exact {
     /// Sounds of the longest.
     longest: u16,
     end: usize,
-    /// Terms of several words that were said in one breath.
-    whole: Vec<(u16, u16)>,
+    whole: Whole,
 }
 
 impl Exact {
-    fn new(edges: &[Edge], sounds: usize, whole: Vec<(u16, u16)>) -> Self {
+    fn new(edges: &[Edge], sounds: usize, whole: Whole) -> Self {
         let mut first = vec![edges.len() as u32; sounds + 2];
         for (i, e) in edges.iter().enumerate().rev() {
             first[e.from as usize] = i as u32;
@@ -376,7 +383,7 @@ fn near(
     cost += fillers;
     // The "ulcer" of "toe ulcer" is no term of its own.
     let (begins, ends) = (first as u16, last as u16 + 1);
-    if is_within(&exact.whole, begins, ends) {
+    if exact.whole.is_around(begins, ends) {
         cost += tuning.within_term;
     }
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);

@@ -1,10 +1,11 @@
 //! Lines become records: in the file's order, block by block, so that memory does not grow with the file.
 
 use std::collections::HashMap;
-use std::hash::{Hash, Hasher};
+use std::hash::BuildHasher;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
+use rustc_hash::FxBuildHasher;
 use serde_json::json;
 
 use super::calendar::Day;
@@ -141,7 +142,7 @@ impl<'a> Import<'a> {
         }
         for (cow, line) in entries.iter_mut().enumerate() {
             let reads = line.source.as_ref().and_then(|s| s.reads.as_deref());
-            let nth = self.seen.entry(hash(&(&line.entry.said, reads, cow))).or_default();
+            let nth = self.seen.entry(FxBuildHasher.hash_one((&line.entry.said, reads, cow))).or_default();
             *nth += 1;
             line.id = id::entry_of(&line.visit, &line.entry.said, line.source.as_ref(), cow, *nth);
         }
@@ -192,7 +193,7 @@ impl<'a> Import<'a> {
         });
         let visit = Visit { line, text, day, record };
         let id = visit.record.as_ref().map_or_else(|| format!("line {line}"), |r| r.id.clone());
-        let again = self.opened.entry(hash(&id)).or_default();
+        let again = self.opened.entry(FxBuildHasher.hash_one(&id)).or_default();
         *again += 1;
         // The same visit opened twice: its lines are not those of the first time.
         let opened = (*again > 1).then_some(*again);
@@ -384,12 +385,6 @@ fn inside(start: usize, end: usize, offset: usize, len: usize) -> Option<[usize;
 fn said(job: &Job, start: usize, part: &str) -> String {
     let source = job.full.source(start..start + part.len());
     job.text.get(source).map_or_else(|| job.text.clone(), |s| s.trim().to_owned())
-}
-
-fn hash(text: &(impl Hash + ?Sized)) -> u64 {
-    let mut hasher = rustc_hash::FxHasher::default();
-    text.hash(&mut hasher);
-    hasher.finish()
 }
 
 /// Maps the items over `jobs` threads; their order stays.
