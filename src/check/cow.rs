@@ -11,6 +11,11 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             let before = look.known.cow_before.map(|c| json!(c));
             flags.push(Flag::ask(FlagKind::CowMissing, "cow", "which cow? none was named").options(before));
         }
+        Some(cow) if look.trace.cow_bare => {
+            let options = std::iter::once(cow.as_str()).chain(look.known.cow_before).map(|c| json!(c));
+            let message = format!("is {cow} another cow?");
+            flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", message).options(options).at(look.trace.cow));
+        }
         Some(cow) if !look.trace.cow_others.is_empty() => {
             let all = std::iter::once(cow).chain(&look.trace.cow_others);
             let message = format!("is the cow {cow}, or {}?", look.trace.cow_others.join(" or "));

@@ -24,12 +24,22 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let message = format!("not understood: {}", words.join(", "));
         flags.push(Flag::note(FlagKind::Unread, "said", message).at(Some(first.to(*last))));
     }
-    for loose in look.trace.loose_numbers.iter().filter(|n| !kept(&n.span)) {
-        let flag = of_finding(look, loose).unwrap_or_else(|| {
-            let message = format!("{}: a number that belongs to nothing", look.quote(loose.span));
-            Flag::note(FlagKind::NumberLoose, "said", message)
+    let loose = look.trace.loose_numbers.iter().filter(|n| !kept(&n.span));
+    let mut remark = look.entry.remarks.len() + alone.len();
+    for number in loose {
+        let flag = of_finding(look, number).unwrap_or_else(|| {
+            let told = format!("{}: a number that belongs to nothing", look.quote(number.span));
+            // As long as a tag: it may be another cow, whose note it is.
+            if number.long && look.entry.cow.is_some() {
+                remark += 1;
+                let options = [json!(number.span.of(look.text)), Value::Null];
+                let field = format!("remarks[{}]", remark - 1);
+                return Flag::ask(FlagKind::NumberLoose, field, format!("{told}; a remark, or nothing?"))
+                    .options(options);
+            }
+            Flag::note(FlagKind::NumberLoose, "said", told)
         });
-        flags.push(flag.at(Some(loose.span)));
+        flags.push(flag.at(Some(number.span)));
     }
 }
 

@@ -74,7 +74,7 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         others.push(other);
         after = end;
     }
-    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next })))
+    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false })))
 }
 
 fn is_place(input: Toks) -> bool {

@@ -28,6 +28,8 @@ pub struct Tag {
     pub others: Vec<String>,
     /// Said with a cue ("cow", "tag", "next").
     pub cued: bool,
+    /// Nothing but its place says that the number is a cow.
+    pub bare: bool,
 }
 
 /// Feet as they were named.

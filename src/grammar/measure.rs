@@ -22,7 +22,10 @@ pub(super) fn zones(input: Toks) -> Res<Phrase> {
         return input.fail();
     }
     let (rest, zones) = list(input.skip(1))?;
-    if zones.iter().any(|z| *z > 99) {
+    // "then 15 had a wart": an everyday word that sounds like the cue, and no zone.
+    let everyday = input.first().is_some_and(|t| matches!(t.how, How::Near { known: true, .. }));
+    let most = if everyday { crate::anatomy::LAST_ZONE.into() } else { 99 };
+    if zones.iter().any(|z| *z > most) {
         return input.fail();
     }
     Ok((rest, Phrase::Zones(zones.into_iter().map(|z| u8::try_from(z).unwrap_or(u8::MAX)).collect())))

@@ -5,6 +5,7 @@
 mod action;
 mod cow;
 mod due;
+mod further;
 mod item;
 mod measure;
 mod number;
@@ -78,7 +79,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         }
         and = false;
     }
-    cow::one_cow_at_the_start(items)
+    further::further(text, &toks, cow::one_cow_at_the_start(items))
 }
 
 /// Whether "or" stands between the phrase before and what begins here.

@@ -25,11 +25,14 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     }
     let mut cuts: Vec<usize> = vec![0];
     for &s in &starts[1..] {
-        // "recheck cow twelve": a word of purpose right before the cow goes with her.
+        // "recheck cow twelve", "the same for 415": such a word right before the cow goes with her.
         let with_her = s > 0
-            && matches!(items[s - 1].is, Phrase::Due { .. })
-            && items[s].gap <= Gap::Space
-            && items[s - 1].gap > Gap::Space;
+            && match (&items[s - 1].is, &items[s].is) {
+                (Phrase::Due { .. }, _) => items[s - 1].gap > Gap::Space,
+                (Phrase::Same, Phrase::Cow(tag)) => !tag.cued,
+                _ => false,
+            }
+            && items[s].gap <= Gap::Space;
         cuts.push(s - usize::from(with_her));
     }
     let mut parts = Vec::new();
@@ -43,14 +46,31 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     parts
 }
 
-/// "cow ten, cow eleven and cow twelve all clean": what is said at the end of a list of cows holds for all.
+/// "cow ten, cow eleven and cow twelve all clean": what is said at the end of a list of cows holds for all; so does
+/// what leads on to it ("trimmed 412, 415 and 418").
 fn share(parts: &mut [Part]) {
-    for k in (0..parts.len().saturating_sub(1)).rev() {
-        let alone = parts[k].items.iter().all(|i| matches!(i.is, Phrase::Cow(_)));
-        if alone && parts[k].items.len() == 1 {
-            let rest: Vec<Item> =
-                parts[k + 1].items.iter().filter(|i| !matches!(i.is, Phrase::Cow(_))).cloned().collect();
+    let own = |p: &Part| p.items.iter().filter(|i| !is_cow(i)).count();
+    let first = parts[0].items.iter().position(is_cow).unwrap_or(0);
+    // "trimmed cow 12, cow 13 clean" is no list: the second has her cue again.
+    let in_a_list = |cow: &Item| cow.and || matches!(&cow.is, Phrase::Cow(tag) if !tag.cued);
+    let led = first > 0
+        && own(&parts[0]) == first
+        && parts[0].items[first].gap <= Gap::Space
+        && in_a_list(&parts[1].items[0]);
+    let lead: Vec<Item> = if led { parts[0].items[..first].to_vec() } else { vec![] };
+    // How many cows stand side by side behind the first.
+    let side_by_side = 1 + parts.iter().skip(1).take_while(|p| own(p) == 0).count();
+    for k in (0..parts.len() - 1).rev() {
+        if own(&parts[k]) == if k == 0 { lead.len() } else { 0 } {
+            let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !is_cow(i)).cloned().collect();
             parts[k].items.extend(rest);
         }
     }
+    for part in parts.iter_mut().skip(1).take(side_by_side) {
+        part.items.splice(0..0, lead.iter().cloned());
+    }
+}
+
+fn is_cow(item: &Item) -> bool {
+    matches!(item.is, Phrase::Cow(_))
 }

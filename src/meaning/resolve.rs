@@ -31,6 +31,8 @@ pub struct Trace {
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
     /// Other ways to read the cow's number.
     pub cow_others: Vec<String>,
+    /// Nothing but its place says that the cow's number is one.
+    pub cow_bare: bool,
     /// Where in the note the entry's own part begins.
     pub offset: u32,
     /// Scores that were not whole numbers.
@@ -128,6 +130,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     if let Some((tag, span)) = draft.cow {
         entry.cow = Some(tag.text);
         trace.cow_others = tag.others;
+        trace.cow_bare = tag.bare;
         trace.cow = Some(span);
     }
     for (k, (score, whole, span)) in draft.scores.into_iter().enumerate() {

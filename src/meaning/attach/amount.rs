@@ -48,7 +48,7 @@ impl Pass<'_> {
             Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,
             Some(Part::Heel) => MeasureKind::HeelHeight,
             None => {
-                self.out.loose_numbers.push(LooseNumber { span, after: None });
+                self.out.loose_numbers.push(LooseNumber { span, after: None, long: false });
                 return;
             }
         };

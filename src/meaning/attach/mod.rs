@@ -212,9 +212,9 @@ impl Pass<'_> {
             Phrase::SameAsCow => self.out.same_open.push(span),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
-            Phrase::Number { value, .. } => {
+            Phrase::Number { text, value } => {
                 let after = self.after_finding(i, *value);
-                self.out.loose_numbers.push(LooseNumber { span, after });
+                self.out.loose_numbers.push(LooseNumber { span, after, long: text.len() >= 3 });
             }
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),

@@ -1,0 +1,166 @@
+//! Further cows of a note: numbers without a cue that only another cow explains.
+//!
+//! "cow 12 and 13 clean, 14 has a wart on the right hind": what is said of 13 and 14 must not be kept under 12.
+//! Where nothing but its place makes a number a cow, she is asked about.
+
+use super::item::{Item, Phrase, Tag};
+use super::toks;
+use crate::matches::Tok;
+use crate::words::{Gap, Span};
+
+/// Makes cows of the numbers that stand where a cow is named, once a cow was named in the note.
+pub(super) fn further(text: &str, toks: &[Tok], mut items: Vec<Item>) -> Vec<Item> {
+    if items.iter().any(is_cow) && items.iter().any(is_number) {
+        before_the_first(text, toks, &mut items);
+        let first = items.iter().position(is_cow).unwrap_or(items.len());
+        for i in first + 1..items.len() {
+            if let Some(is) = cow_at(text, toks, &items, i) {
+                items[i].is = is;
+            }
+        }
+        join_split_numbers(&mut items);
+    }
+    items
+}
+
+fn is_cow(item: &Item) -> bool {
+    matches!(item.is, Phrase::Cow(_))
+}
+
+fn is_number(item: &Item) -> bool {
+    matches!(item.is, Phrase::Number { .. })
+}
+
+/// "trimmed 412, 415 and 418": a number in front of the first cow, in a list with her.
+fn before_the_first(text: &str, toks: &[Tok], items: &mut [Item]) {
+    let Some(first) = items.iter().position(is_cow) else { return };
+    for i in (0..first).rev() {
+        let next = &items[i + 1];
+        let listed = is_cow(next) && (next.and || next.gap == Gap::Comma);
+        match tag_of(text, toks, &items[i]) {
+            Some(tag) if listed => {
+                items[i].is = Phrase::Cow(Tag { text: tag, others: vec![], cued: false, bare: false })
+            }
+            _ => break,
+        }
+    }
+}
+
+/// The digits of a number that may be a tag: two or more, heard word for word.
+fn tag_of(text: &str, toks: &[Tok], item: &Item) -> Option<String> {
+    let Phrase::Number { text: digits, .. } = &item.is else { return None };
+    let of = |t: &&Tok| t.span.start < item.span.end && item.span.start < t.span.end;
+    let plain = toks.iter().filter(of).all(toks::exact) && !item.span.of(text).contains(['.', '/']);
+    (plain && digits.len() >= 2).then(|| digits.clone())
+}
+
+/// Words that lead on to the next cow.
+const LEADING: [&str; 9] = ["and", "then", "also", "next", "now", "so", "plus", "while", "but"];
+/// Words that say something of a cow just named; the first five say that she is one.
+const TELLING: [&str; 14] =
+    ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "just"];
+
+fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> {
+    let item = &items[i];
+    let digits = tag_of(text, toks, item)?;
+    // "clean, then 15": a word that leads on says nothing itself.
+    let leads = |k: usize| items[k].is == Phrase::Unread && LEADING.contains(&items[k].span.of(text));
+    let before = &items[i - if i > 1 && leads(i - 1) { 2 } else { 1 }];
+    let next = items.get(i + 1);
+    let led = words_between(text, before.span, item.span);
+    let cow = |bare| Some(Phrase::Cow(Tag { text: digits.clone(), others: vec![], cued: false, bare }));
+    // "the same for 415"
+    if before.is == Phrase::Same && item.gap <= Gap::Space && led.iter().all(|w| ["for", "on", "with"].contains(w)) {
+        return cow(false);
+    }
+    let corrects = matches!(before.is, Phrase::Change | Phrase::Drop | Phrase::Not | Phrase::Hedge);
+    if corrects || !led.iter().all(|w| LEADING.contains(w)) {
+        return None;
+    }
+    let told = next.map_or_else(Vec::new, |n| words_between(text, item.span, n.span));
+    let says = next.is_some_and(says_something) && told.iter().all(|w| TELLING.contains(w));
+    let close = next.is_some_and(|n| n.gap <= Gap::Space);
+    if is_cow(before) && (item.and || item.gap == Gap::Comma) {
+        // "12 and 13 dogs": what a number counts is not always a word we know.
+        let counts = close && !says && !matches!(next, Some(n) if n.and);
+        let ends_a_list = item.and || in_a_list(items, i);
+        return cow(counts || !ends_a_list);
+    }
+    if !says {
+        return None;
+    }
+    if item.gap > Gap::Space || item.and {
+        let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
+        let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
+        let certain = item.gap > Gap::Space && close && (said_of_her || clear);
+        return cow(!certain);
+    }
+    // In running speech a number right after one of these belongs to it.
+    let counted = matches!(
+        before.is,
+        Phrase::Measure { .. }
+            | Phrase::Amount { .. }
+            | Phrase::Score { .. }
+            | Phrase::Zones(_)
+            | Phrase::Stage(_)
+            | Phrase::Severity(_)
+            | Phrase::Due { .. }
+            | Phrase::OffAt(_)
+            | Phrase::Time(_)
+            | Phrase::Part(_)
+            | Phrase::Unread
+            | Phrase::Number { .. }
+    );
+    if close && !counted { cow(true) } else { None }
+}
+
+/// Whether a list of cows goes on from here ("12, 13, 14 and 15"), or began before the cow before.
+fn in_a_list(items: &[Item], i: usize) -> bool {
+    let listed = |k: usize| items.get(k).is_some_and(|n| n.and || n.gap == Gap::Comma);
+    let more = items.get(i + 1).is_some_and(|n| is_number(n) || is_cow(n)) && listed(i + 1);
+    let begun = i >= 2 && is_cow(&items[i - 2]) && listed(i - 1);
+    more || begun
+}
+
+fn says_something(item: &Item) -> bool {
+    match &item.is {
+        Phrase::Place(_) => true,
+        is => matches!(
+            is,
+            Phrase::Finding(_)
+                | Phrase::Clear
+                | Phrase::ClearAll
+                | Phrase::Deed(_)
+                | Phrase::Score { .. }
+                | Phrase::Same
+                | Phrase::Not
+                | Phrase::Stage(_)
+        ),
+    }
+}
+
+/// "cow 18, 42, left hind": a recogniser's comma within one number, or two cows.
+fn join_split_numbers(items: &mut Vec<Item>) {
+    let mut i = 1;
+    while i < items.len() {
+        if let [Item { is: Phrase::Cow(first), .. }, Item { is: Phrase::Cow(second), gap: Gap::Comma, and: false, .. }] =
+            &mut items[i - 1..=i]
+            && second.bare
+            && first.text.len() <= 2
+            && second.text.len() == 2
+        {
+            first.others.extend([format!("{}{}", first.text, second.text), second.text.clone()]);
+            let end = items[i].span;
+            items[i - 1].span = items[i - 1].span.to(end);
+            items.remove(i);
+        } else {
+            i += 1;
+        }
+    }
+}
+
+fn words_between(text: &str, before: Span, after: Span) -> Vec<&str> {
+    let between = text.get(before.end as usize..after.start as usize).unwrap_or_default();
+    let letters = |c: char| !c.is_ascii_alphabetic();
+    between.split(letters).filter(|w| !w.is_empty()).collect()
+}
