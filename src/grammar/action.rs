@@ -232,12 +232,9 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             // "blocked the inner with a wooden block": one block, said twice.
             material = Some(vocab.name(m).to_owned());
             rest = rest.skip(2);
-        } else if rest.gap() <= Gap::Space
-            && let Some(Meaning::Agent(a)) = rest.meaning()
-            && !matches!(rest.nth(1), Some(Meaning::Device(_)))
-        {
+        } else if let Some((after, a)) = wrapped_with(vocab, rest, what) {
             agent = Some(vocab.name(a).to_owned());
-            rest = rest.skip(1);
+            rest = after;
         } else {
             break;
         }
@@ -248,12 +245,29 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     Ok((rest, Phrase::Deed(Deed { plural, claw: own.or(claw_before), material, agent, ..deed(on(what)) })))
 }
 
-/// A claw right after the block is the block's own, unless a finding follows that wants it.
+/// What a device was put on with: "wrapped with salicylic acid powder" is one deed.
+fn wrapped_with<'a>(vocab: &Vocabulary, rest: Toks<'a>, what: Device) -> Option<(Toks<'a>, u16)> {
+    let wrap = what == Device::Wrap;
+    let is_with = |f: u32| vocab.forms()[f as usize].text.starts_with("with");
+    let with = usize::from(wrap && rest.first().and_then(|t| t.form).is_some_and(is_with));
+    let at = rest.skip(with);
+    let Some(Meaning::Agent(agent)) = at.meaning() else { return None };
+    if rest.gap() > Gap::Space || at.gap() > Gap::Space || matches!(at.nth(1), Some(Meaning::Device(_))) {
+        return None;
+    }
+    let mut after = at.skip(1);
+    if wrap && after.meaning() == Some(Meaning::Topical) && after.gap() <= Gap::Space {
+        after = after.skip(1);
+    }
+    Some((after, agent))
+}
+
 /// Whether "other claws", of each foot, stand in `rest` before `after`.
 fn others(rest: Toks, after: Toks) -> bool {
     rest.0[..rest.0.len() - after.0.len()].iter().any(|t| t.meaning == Some(Meaning::OtherClaws))
 }
 
+/// A claw right after the block is the block's own, unless a finding follows that wants it.
 fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
     if rest.gap() > Gap::Comma {
         return None;

@@ -1,7 +1,7 @@
 //! Scores, measures and times.
 
 use super::Pass;
-use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind};
+use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Score};
 use crate::grammar::{Phrase, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
 use crate::meaning::draft::{LooseNumber, Spot};
@@ -9,13 +9,25 @@ use crate::vocab::{Device, Part, Unit};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
-    pub(super) fn afterwards(&mut self, i: usize) {
+    /// Said of how she walks away; gives the index of the next item to read.
+    pub(super) fn afterwards(&mut self, i: usize) -> usize {
         let just_scored = i > 0 && matches!(self.get(i - 1), Some(Phrase::Score { .. })) && self.gap(i) <= Gap::Comma;
+        // "score two, then after the block one"
+        if just_scored
+            && let Some(Phrase::Number { value: Some(value), .. }) = self.get(i + 1)
+            && let Some(before) = self.out.scores.last().map(|s| s.0.clone())
+            && self.gap(i + 1) <= Gap::Comma
+        {
+            let span = self.items[i + 1].span;
+            self.out.scores.push((Score { value: *value, when: Some(After::After), ..before }, true, span));
+            return i + 2;
+        }
         if matches!(self.get(i + 1), Some(Phrase::Score { .. })) && self.gap(i + 1) <= Gap::Comma {
             self.after_said = true;
         } else if just_scored && let Some(s) = self.out.scores.last_mut() {
             s.0.when = Some(After::After);
         }
+        i + 1
     }
 
     pub(super) fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, at: Option<Part>, span: Span) {
@@ -89,7 +101,8 @@ impl Pass<'_> {
         let Some(d) = self.last_deed else { return };
         let close = (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
             && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)));
-        if close && let Some(span) = self.out.actions.last().map(|a| a.span) {
+        // What was lost was always lost before today.
+        if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {
             self.out.actions.retain(|a| a.span != span);
             self.waiting_actions.clear();
         }

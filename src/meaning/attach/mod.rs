@@ -172,7 +172,7 @@ impl Pass<'_> {
                 self.after_said = false;
                 self.out.scores.push((Score { scale: *scale, value: *value, when }, *whole, span));
             }
-            Phrase::Afterwards => self.afterwards(i),
+            Phrase::Afterwards => next = self.afterwards(i),
             Phrase::Measure { what, milli, at } => {
                 self.part = match what {
                     MeasureKind::SoleThickness => Some(Part::Sole),
