@@ -103,7 +103,7 @@ impl Reader {
             return Reading { entries, toks, traces, ..Reading::default() };
         }
         // Talk without a cow, a foot or a number is not listened to for what it may have meant.
-        if matches::is_talk(&toks) {
+        if matches::is_talk(&toks, &self.vocab) {
             let remark = text.trim().to_owned();
             let entry = Entry { said: remark.clone(), remarks: vec![remark], ..Entry::default() };
             let known = Known { visit: Some(visit), cow_before, roster: None };

@@ -55,8 +55,10 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         && after.first().is_some_and(|t| t.how == How::Exact(Style::Written));
     let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
     // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
-    let sentence =
-        so_far.gap > Gap::Space && number.len() >= 3 && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
+    let sentence = so_far.gap > Gap::Space
+        && (so_far.led || !so_far.start)
+        && number.len() >= 3
+        && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
     // "90 km to the next farm": what a number counts is not always a word we know.
     let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
     let start = so_far.start && so_far.led && !of_something;

@@ -66,7 +66,11 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
     // "clean, then 15": a word that leads on says nothing itself.
     let leads = |k: usize| items[k].is == Phrase::Unread && LEADING.contains(&items[k].span.of(text));
     let before = &items[i - if i > 1 && leads(i - 1) { 2 } else { 1 }];
-    let next = items.get(i + 1);
+    // "two fifteen and two sixteen just trimmed": past the rest of the list, and "just".
+    let passed = |n: &&Item| n.is == Phrase::Only || (is_number(n) && (n.and || n.gap == Gap::Comma));
+    let next = items[i + 1..].iter().find(|n| !passed(n));
+    let ends_the_list =
+        next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
     let led = words_between(text, before.span, item.span);
     let cow = |bare| Some(Phrase::Cow(Tag { text: digits.clone(), others: vec![], cued: false, bare }));
     // "the same for 415"
@@ -77,7 +81,7 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
     if corrects || !led.iter().all(|w| LEADING.contains(w)) {
         return None;
     }
-    let told = next.map_or_else(Vec::new, |n| words_between(text, item.span, n.span));
+    let told = next.map_or_else(Vec::new, |n| words_between(text, ends_the_list.span, n.span));
     let says = next.is_some_and(says_something) && told.iter().all(|w| TELLING.contains(w));
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
     if is_cow(before) && (item.and || item.gap == Gap::Comma) {

@@ -16,7 +16,7 @@ mod toks;
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
 use crate::entry::MeasureKind;
-use crate::matches::Tok;
+use crate::matches::{Tok, of_talk};
 use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
 use crate::words::{Gap, Span};
 use nom::Parser;
@@ -25,6 +25,7 @@ use toks::{Res, Toks};
 /// Reads the matches of a note as phrases. Every match ends in a phrase or is a filler.
 pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let led = is_led(toks, vocab);
+    let talk = toks.iter().find(|t| of_talk(t, vocab)).map(|t| t.span);
     let toks = without_fillers(toks);
     let mut rest = Toks(&toks);
     let mut items: Vec<Item> = Vec::new();
@@ -79,6 +80,10 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         }
         and = false;
     }
+    let named = |i: &Item| matches!(i.is, Phrase::Cow(_) | Phrase::Place(_));
+    if let Some(span) = talk.filter(|_| !items.iter().any(named)) {
+        items.push(Item { is: Phrase::Aside, span, gap: Gap::Space, and: false, or: false });
+    }
     further::further(text, &toks, cow::one_cow_at_the_start(items))
 }
 
@@ -111,9 +116,11 @@ struct SoFar {
 
 /// Whether the first word that means something stands first, or after how people begin to talk.
 fn is_led(toks: &[Tok], vocab: &Vocabulary) -> bool {
-    toks.iter()
-        .take_while(|t| t.meaning == Some(Meaning::Filler))
-        .all(|t| t.form.is_some_and(|f| vocab.forms()[f as usize].lead))
+    // The letter of `A17` is no word.
+    let of_tag = |i: usize| toks.get(i + 1).is_some_and(|next| next.gap == Gap::Glue);
+    let passed_over = |(i, t): &(usize, &Tok)| t.meaning == Some(Meaning::Filler) && !of_tag(*i);
+    let leads = |t: &Tok| t.form.is_some_and(|f| vocab.forms()[f as usize].lead);
+    toks.iter().enumerate().take_while(passed_over).all(|(_, t)| leads(t))
 }
 
 impl SoFar {

@@ -1,5 +1,6 @@
 //! Edges for what is written word for word, and for words nobody knows.
 
+use super::everyday::is_everyday;
 use super::{Edge, How, Tok};
 use crate::vocab::{Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::{self, Gap, Word};
@@ -37,10 +38,20 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
             };
             edges.push(Edge { from: i as u16, to: i as u16 + 1, cost: TERM, after: 0, kind: Kind::Number, tok });
         } else {
+            if is_everyday(&words[i].text) && !vocab.is_form(&words[i].text) {
+                edges.push(everyday(&words[i], i));
+            }
             let tok = Tok { meaning: None, span: words[i].span, gap: words[i].gap, how: How::Unread, form: None };
             edges.push(Edge { from: i as u16, to: i as u16 + 1, cost: UNREAD, after: 0, kind: Kind::Unread, tok });
         }
     }
+}
+
+/// A common word of English that sounds like no term.
+fn everyday(word: &Word, at: usize) -> Edge {
+    let how = How::Exact(Style::Spoken);
+    let tok = Tok { meaning: Some(Meaning::Filler), span: word.span, gap: word.gap, how, form: None };
+    Edge { from: at as u16, to: at as u16 + 1, cost: FILLER, after: 0, kind: Kind::Filler, tok }
 }
 
 /// Whether the word is a written form and no spoken one: what marks a scribbled note.

@@ -2,6 +2,7 @@
 //! edge with a cost, and the cheapest way through the whole note wins.
 
 mod context;
+mod everyday;
 mod exact;
 mod near;
 mod path;
@@ -16,6 +17,7 @@ use crate::words::said::UNITS;
 use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
+pub use everyday::{FAR, Nearness};
 pub(crate) use path::{Lattice, Ways, best};
 pub use tuning::Tuning;
 
@@ -121,7 +123,7 @@ fn sounds_like_number(word: &str) -> bool {
 
 /// Talk, as far as it was heard plainly: no cow, no number, no foot or claw, at most two words of the trade,
 /// and words that notes do not hold.
-pub fn is_talk(toks: &[Tok]) -> bool {
+pub fn is_talk(toks: &[Tok], vocab: &Vocabulary) -> bool {
     let mut terms = 0;
     for tok in toks {
         match tok.meaning.map(Meaning::kind) {
@@ -141,7 +143,12 @@ pub fn is_talk(toks: &[Tok]) -> bool {
             Some(_) => terms += 1,
         }
     }
-    terms <= 2 && toks.iter().any(|t| t.meaning.is_none())
+    terms <= 2 && toks.iter().any(|t| t.meaning.is_none() || of_talk(t, vocab))
+}
+
+/// Whether a word tells that people talk.
+pub fn of_talk(tok: &Tok, vocab: &Vocabulary) -> bool {
+    tok.form.map_or(tok.meaning == Some(Meaning::Filler), |f| vocab.forms()[f as usize].talk)
 }
 
 /// Reads a note by its sounds.

@@ -68,6 +68,8 @@ enum Plain {
     Term,
     /// An everyday word that notes hold.
     Filler,
+    /// An everyday word that never stands for a term.
+    Everyday,
     /// An everyday word that notes rarely hold: dear to leave, dear to turn.
     Dear,
     Unknown,
@@ -183,17 +185,23 @@ fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
         for w in &mut out[e.from as usize..e.to as usize] {
             let is = match e.kind {
                 _ if dear => Plain::Dear,
+                Kind::Filler if is_everyday(&e.tok, vocab) => Plain::Everyday,
                 Kind::Filler | Kind::In => Plain::Filler,
                 _ => Plain::Term,
             };
             *w = match (*w, is) {
                 (Plain::Term, _) | (_, Plain::Term) => Plain::Term,
                 (Plain::Dear, _) | (_, Plain::Dear) => Plain::Dear,
+                (Plain::Filler, _) => Plain::Filler,
                 (_, is) => is,
             };
         }
     }
     out
+}
+
+fn is_everyday(tok: &Tok, vocab: &Vocabulary) -> bool {
+    tok.form.is_none_or(|f| vocab.forms()[f as usize].everyday)
 }
 
 /// What the cheapest way costs up to each position if no near term is taken.
@@ -293,7 +301,8 @@ fn talk(plain: &[Plain]) -> Vec<u32> {
     let mut start = 0;
     while start < plain.len() {
         let end = (start..plain.len()).find(|i| plain[*i] == Plain::Term).unwrap_or(plain.len());
-        let halves: u32 = plain[start..end].iter().map(|p| if *p == Plain::Filler { 1 } else { 2 }).sum();
+        let halves: u32 =
+            plain[start..end].iter().map(|p| if matches!(p, Plain::Filler | Plain::Everyday) { 1 } else { 2 }).sum();
         out[start..end].fill(halves / 2);
         start = end + 1;
     }
@@ -309,7 +318,7 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
             Plain::Term => tuning.unread_term,
             Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
             Plain::Unknown if !sounded.known[w] => in_talk(tuning.unread, talk[w], tuning),
-            Plain::Filler | Plain::Unknown => in_talk(tuning.unread_known, talk[w], tuning),
+            Plain::Filler | Plain::Everyday | Plain::Unknown => in_talk(tuning.unread_known, talk[w], tuning),
         }
     };
     let tok = Tok { meaning: None, span: words[w].span, gap: words[w].gap, how: How::Unread, form: None };
@@ -376,8 +385,9 @@ fn near(
                 if kept
                     || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
-            Plain::Filler if !kept => fillers = tuning.over_filler,
-            Plain::Filler | Plain::Dear | Plain::Unknown => {}
+            Plain::Filler if !kept => fillers = fillers.max(tuning.over_filler),
+            Plain::Everyday if !kept => fillers = fillers.max(tuning.over_everyday * covered / u32::from(end - start)),
+            Plain::Filler | Plain::Everyday | Plain::Dear | Plain::Unknown => {}
         }
     }
     cost += fillers;
@@ -424,16 +434,17 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         let numbered =
             words.get(w + 1).is_some_and(|n| n.text.bytes().any(|b| b.is_ascii_digit())) || number_after.contains(&w);
         // "he called four times": not after words that begin a tale.
-        let at_once = w < 4 && plain[..w].iter().all(|p| matches!(p, Plain::Filler | Plain::Term));
+        let at_once = w < 4 && plain[..w].iter().all(|p| matches!(p, Plain::Filler | Plain::Everyday | Plain::Term));
         let sounds_so = w == 0 && sounds[0] == cow;
-        let (cost, after) = if begins && plain[w] != Plain::Filler && ((numbered && at_once) || sounds_so) {
-            first = Some(w);
-            (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
-        } else if like_cow || again {
-            (tuning.any_cow_cue, 0)
-        } else {
-            continue;
-        };
+        let (cost, after) =
+            if begins && !matches!(plain[w], Plain::Filler | Plain::Everyday) && ((numbered && at_once) || sounds_so) {
+                first = Some(w);
+                (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
+            } else if like_cow || again {
+                (tuning.any_cow_cue, 0)
+            } else {
+                continue;
+            };
         let (from, to) = (sounded.starts[w], sounded.starts[w + 1]);
         let how = How::Near { cost: 0, phones: to - from, known: false };
         let tok = Tok { meaning: Some(Meaning::CowCue), span: word.span, gap: word.gap, how, form: None };

@@ -19,6 +19,7 @@ pub struct Tuning {
     pub over_stop: u32,
     pub over_term: u32,
     pub over_filler: u32,
+    pub over_everyday: u32,
     pub within_term: u32,
     pub any_cow_cue: u32,
     pub talk: u32,

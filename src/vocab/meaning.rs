@@ -419,7 +419,7 @@ impl Meaning {
             ("sign", "nonweightbearing") => Self::Sign(Sign::NotBearingWeight),
             ("sign", "deep") => Self::Sign(Sign::DeepInfection),
             ("aside", _) => Self::Aside,
-            ("filler" | "everyday" | "loose" | "lead" | "looselead", _) => Self::Filler,
+            ("filler" | "everyday" | "talk" | "loose" | "lead" | "looselead", _) => Self::Filler,
             _ => return None,
         })
     }

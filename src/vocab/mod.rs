@@ -35,6 +35,10 @@ pub struct Form {
     pub dear: bool,
     /// How people begin to talk (`[lead.any]`): a bare number after it may be a cow.
     pub lead: bool,
+    /// Never stands for a term (`[everyday.any]`, `[talk.any]`).
+    pub everyday: bool,
+    /// Said in people's talk (`[talk.any]`).
+    pub talk: bool,
     /// Shorthand that counts only in capitals, as the file has it.
     pub capitals: bool,
     /// Set bits are the kinds it must follow; 0 is "any".
@@ -133,6 +137,8 @@ impl Vocabulary {
             style: raw.style,
             dear: raw.kind.starts_with("loose"),
             lead: raw.kind.ends_with("lead"),
+            everyday: raw.kind == "everyday" || raw.kind == "talk",
+            talk: raw.kind == "talk",
             capitals: raw.style == Style::Written
                 && raw.text.chars().any(char::is_uppercase)
                 && !raw.text.chars().any(char::is_lowercase),
@@ -174,6 +180,12 @@ impl Vocabulary {
     /// Whether the word stands in any form.
     pub fn knows(&self, word: &str) -> bool {
         self.words.contains_key(word)
+    }
+
+    /// Whether the word by itself is a form.
+    pub fn is_form(&self, word: &str) -> bool {
+        let node = self.word(word).and_then(|w| self.step(0, w));
+        node.is_some_and(|node| !self.ends[node as usize].is_empty())
     }
 
     /// The id of a word that stands in some form.

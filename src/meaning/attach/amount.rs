@@ -108,6 +108,18 @@ impl Pass<'_> {
         }
     }
 
+    /// "bandage on till Sunday", "the block stays on another fortnight", "blk 6wks": a time right behind the device.
+    fn stays_on_till(&self, i: usize, when: When) -> bool {
+        let Some(k) = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_))) else { return false };
+        let close = (k + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        let before = &self.items[k];
+        let put_on = matches!(&before.is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+        let words = self.text.get(before.span.start as usize..self.items[i].span.end as usize).unwrap_or_default();
+        let till = words.split_whitespace().any(|w| ["till", "until", "til"].contains(&w));
+        let lasts = matches!(when, When::Days(1..) | When::Months(_));
+        close && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
+    }
+
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
         let said_for = span.of(self.text).to_lowercase().starts_with("for ");
@@ -133,10 +145,9 @@ impl Pass<'_> {
                 self.out.actions.retain(|a| a.span != last);
             }
             self.due(i, what, when, span);
-        } else if said_for
-            && self.gap(i) <= Gap::Space
-            && self.last_deed.is_some_and(|d| i - d <= 2)
+        } else if self.gap(i) <= Gap::Space
             && let Some(device) = self.device
+            && ((said_for && self.last_deed.is_some_and(|d| i - d <= 2)) || self.stays_on_till(i, when))
         {
             self.due(i, off(device), when, span);
         } else if when != When::Days(0) {

@@ -4,7 +4,7 @@ use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{Phrase, Place, Where};
-use crate::meaning::draft::{DraftAction, Half, Spot};
+use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -116,6 +116,19 @@ impl Pass<'_> {
             return i + 2;
         }
         let all = i > 0 && self.held.item == Some(i - 1) && self.held.spots.len() > 1;
+        // "heel erosion in every foot bar the left front"
+        if all
+            && let Some(last) = self.out.findings.last().map(|f| f.mention)
+            && self.held.used
+        {
+            let left_out = |f: &DraftFinding| f.mention == last && f.spot.foot.is_some_and(|foot| out.contains(&foot));
+            let kept = self.out.findings.iter().filter(|f| f.mention == last && !left_out(f)).count();
+            if kept > 0 {
+                self.out.findings.retain(|f| !left_out(f));
+                self.waiting_findings.clear();
+                return i + 2;
+            }
+        }
         let named = if all { self.held.spots.iter().filter_map(|s| s.foot).collect() } else { Foot::ALL.to_vec() };
         let feet: Vec<Foot> = named.into_iter().filter(|f| !out.contains(f)).collect();
         self.group.clone_from(&feet);

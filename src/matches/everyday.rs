@@ -1,0 +1,60 @@
+//! Everyday words: the commonest words of English, as far as they sound like no word of the trade.
+//!
+//! A recogniser writes words that exist, so a common word that is near a term in sound may stand for it and is
+//! listened to. One that is far from all of them was said as it stands, and is no reason to ask.
+
+use crate::matches::Tuning;
+use crate::vocab::Vocabulary;
+use crate::vocab::sound::{Allowed, Sounds};
+
+/// One word a line, sorted by bytes: see `vocab/everyday/README.md`.
+const WORDS: &str = include_str!("../../vocab/everyday/words.txt");
+
+/// How many hundredths of a phone a word must be from every term to be one of these.
+pub const FAR: u32 = 60;
+
+/// Whether a word is one of them.
+pub(crate) fn is_everyday(word: &str) -> bool {
+    let text = WORDS.as_bytes();
+    let (mut low, mut high) = (0, text.len());
+    while low < high {
+        let middle = (low + high) / 2;
+        let start = text[..middle].iter().rposition(|b| *b == b'\n').map_or(0, |at| at + 1);
+        let end = text[middle..].iter().position(|b| *b == b'\n').map_or(text.len(), |at| middle + at);
+        match WORDS[start..end].cmp(word) {
+            std::cmp::Ordering::Equal => return true,
+            std::cmp::Ordering::Less => low = end + 1,
+            std::cmp::Ordering::Greater => high = start,
+        }
+    }
+    false
+}
+
+/// Tells how far words are from the terms of a vocabulary.
+#[derive(Debug)]
+pub struct Nearness<'a> {
+    vocab: &'a Vocabulary,
+    sounds: Sounds,
+    tuning: Tuning,
+}
+
+impl<'a> Nearness<'a> {
+    pub fn new(vocab: &'a Vocabulary) -> Self {
+        Self { vocab, sounds: Sounds::new(vocab), tuning: Tuning::default() }
+    }
+
+    /// How far the whole word is from the nearest term, in hundredths of a phone, and that term; none where the
+    /// search for terms finds nothing.
+    pub fn nearest(&self, word: &str) -> Option<(u32, &'a str)> {
+        let phones = self.sounds.of(word).phones;
+        let ends = phones.len() + 1;
+        let skip: Vec<u32> = (0..ends as u32).map(|p| p * self.tuning.unread_known).collect();
+        let (border, starts, term) = (vec![0; ends], vec![true; phones.len()], vec![0; ends]);
+        let slack = self.tuning.slack;
+        let allowed = Allowed { starts: &starts, skip: &skip, border: &border, term: &term, toll: 0, slack };
+        let whole = |hit: &crate::vocab::sound::Hit| hit.from == 0 && usize::from(hit.to) == phones.len();
+        let hits = self.sounds.hits(&phones, allowed);
+        let near = hits.iter().filter(|h| whole(h)).min_by_key(|h| h.cost)?;
+        Some((near.cost.into(), &self.vocab.forms()[near.form as usize].text))
+    }
+}
