@@ -42,7 +42,7 @@ pub enum How {
     Near {
         cost: u16,
         phones: u16,
-        /// What was heard is an everyday word that people may well have said.
+        /// What was heard are words of the dictionary, which people may well have said.
         known: bool,
     },
     Unread,
@@ -250,7 +250,13 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                 );
             let far = bears && phones <= 2 * SHORT && u32::from(cost) > tuning.dear_record;
             let short = phones <= if finding { SHORT } else { SHORTER } && tok.meaning != Some(Meaning::Vet);
-            tok.form.is_some() && (dear || far || (bears && known && cost > 0 && short))
+            // Words that are there, taken for rather different ones ("snowing sideways", inside one).
+            let flips = matches!(
+                tok.meaning,
+                Some(Meaning::Claw(_) | Meaning::Foot(_) | Meaning::Side(_) | Meaning::Ends(_) | Meaning::Scale(_))
+            );
+            let turned = flips && known && u32::from(cost) > tuning.dear_known;
+            tok.form.is_some() && (dear || far || turned || (bears && known && cost > 0 && short))
         }
         _ => false,
     }

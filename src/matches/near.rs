@@ -399,7 +399,7 @@ fn near(
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;
-    let known = first == last && sounded.known[first];
+    let known = sounded.known[first..=last].iter().all(|k| *k);
     let how = How::Near { cost: hit.cost, phones, known };
     let tok = Tok {
         meaning: Some(form.meaning),
