@@ -16,6 +16,14 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             let message = format!("is {cow} another cow?");
             flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", message).options(options).at(look.trace.cow));
         }
+        Some(cow) if let Some(more) = look.trace.cow_glued => {
+            let near =
+                look.known.roster.map(|r| r.near(look.trace.cow.map_or(more, |c| c.to(more)).of(look.text), cow));
+            let others = near.unwrap_or_default().into_iter().map(|n| n.tag).filter(|t| t != cow);
+            let options = std::iter::once(cow.clone()).chain(others).map(|c| json!(c));
+            let message = format!("is the cow {cow}? {} right behind her number was not understood", look.quote(more));
+            flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", message).options(options).at(look.trace.cow));
+        }
         Some(cow) if !look.trace.cow_others.is_empty() => {
             let all = std::iter::once(cow).chain(&look.trace.cow_others);
             let message = format!("is the cow {cow}, or {}?", look.trace.cow_others.join(" or "));

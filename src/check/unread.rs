@@ -49,8 +49,20 @@ fn stands_alone(look: &Look, span: Span) -> bool {
     let (before, after) = (&look.text[..span.start as usize], &look.text[span.end as usize..]);
     let parts = |c: char| ",.;".contains(c);
     let begins = before.trim_end().ends_with(parts);
-    let ends = after.trim_start().starts_with(parts) || after.trim().is_empty();
+    // "Vort and the corn": what stands in a row with a lesion was one.
+    let rest = after.trim_start();
+    let lesion_next = rest.starts_with("and ")
+        && look
+            .trace
+            .findings
+            .iter()
+            .any(|f| f.span.start > span.end && !text_between(look, span.end, f.span.start).contains(parts));
+    let ends = rest.starts_with(parts) || rest.is_empty() || lesion_next;
     begins && ends && span.of(look.text).chars().filter(|c| c.is_alphabetic()).count() >= 3
+}
+
+fn text_between<'a>(look: &Look<'a>, from: u32, to: u32) -> &'a str {
+    look.text.get(from as usize..to as usize).unwrap_or_default()
 }
 
 /// A small number right after a lesion may be its zone, or its stage, with the word for it lost.

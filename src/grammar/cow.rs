@@ -66,6 +66,7 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
     if counts || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
         return input.fail();
     }
+    let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
     // "cow 12 or 13"
     let mut others = others;
     let mut after = after;
@@ -76,7 +77,7 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         others.push(other);
         after = end;
     }
-    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false })))
+    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, glued })))
 }
 
 fn is_place(input: Toks) -> bool {

@@ -39,7 +39,7 @@ fn before_the_first(text: &str, toks: &[Tok], items: &mut [Item]) {
         let listed = is_cow(next) && (next.and || next.gap == Gap::Comma);
         match tag_of(text, toks, &items[i]) {
             Some(tag) if listed => {
-                items[i].is = Phrase::Cow(Tag { text: tag, others: vec![], cued: false, bare: false })
+                items[i].is = Phrase::Cow(Tag { text: tag, others: vec![], cued: false, bare: false, glued: None })
             }
             _ => break,
         }
@@ -72,7 +72,7 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
     let ends_the_list =
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
     let led = words_between(text, before.span, item.span);
-    let cow = |bare| Some(Phrase::Cow(Tag { text: digits.clone(), others: vec![], cued: false, bare }));
+    let cow = |bare| Some(Phrase::Cow(Tag { text: digits.clone(), others: vec![], cued: false, bare, glued: None }));
     // "the same for 415"
     if before.is == Phrase::Same && item.gap <= Gap::Space && led.iter().all(|w| ["for", "on", "with"].contains(w)) {
         return cow(false);

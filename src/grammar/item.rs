@@ -30,6 +30,8 @@ pub struct Tag {
     pub cued: bool,
     /// Nothing but its place says that the number is a cow.
     pub bare: bool,
+    /// What is glued to the number and was not understood ("5-8-E2").
+    pub glued: Option<Span>,
 }
 
 /// Feet as they were named.

@@ -70,9 +70,11 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         {
             let or = or_before(text, &items, span);
             items.push(Item { is, span, gap, and, or });
-            let is = Phrase::Zones(vec![zone]);
-            items.push(Item { is, span: after.0[0].span, gap: Gap::Space, and: false, or: false });
-            rest = after.skip(1);
+            let second = another_zone(after.skip(1));
+            let used = if second.is_some() { 3 } else { 1 };
+            let is = Phrase::Zones(std::iter::once(zone).chain(second).collect());
+            rest = after.skip(used);
+            items.push(Item { is, span: after.span_to(rest), gap: Gap::Space, and: false, or: false });
         } else {
             let or = or_before(text, &items, span);
             items.push(Item { is, span, gap, and, or });
@@ -199,6 +201,16 @@ fn bare_zone(rest: Toks) -> Option<u8> {
         Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_) | Meaning::MonthName(_))
     );
     (n <= crate::anatomy::LAST_ZONE && !counts).then_some(n)
+}
+
+/// "white line fissure two and three": a second one after "and", unless that begins something new ("and two on the
+/// right").
+fn another_zone(rest: Toks) -> Option<u8> {
+    if rest.meaning() != Some(Meaning::And) || rest.gap() > Gap::Space {
+        return None;
+    }
+    let ends = rest.skip(2).gap() > Gap::Space;
+    bare_zone(rest.skip(1)).filter(|_| ends)
 }
 
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {

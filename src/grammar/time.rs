@@ -100,7 +100,7 @@ fn bare(input: Toks) -> Res<When> {
                 return Ok((after.skip(1), When::Between(first, last)));
             }
             match rest.meaning() {
-                Some(Meaning::Period(p)) if rest.gap() <= Gap::Space => {
+                Some(Meaning::Period(p)) if rest.gap() <= Gap::Comma => {
                     let after = rest.skip(1);
                     // "two weeks from Friday", "two weeks on Friday"
                     if p == Period::Week

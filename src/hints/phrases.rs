@@ -1,6 +1,6 @@
 //! The trade's words as phrases: a text that primes a recogniser, and a list.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 use super::talk::sayable;
 use crate::roster::said::ways;
@@ -44,32 +44,56 @@ pub fn list(vocab: &Vocabulary, tags: &[String]) -> Vec<String> {
     phrases.into_iter().collect()
 }
 
-/// At most 200 words of the trade, those most easily misheard first: what no dictionary has, then by how near in
-/// sound an everyday word is.
+/// At most 200 words: notes as they could be said, those first that hold most of what is easily misheard.
+///
+/// Notes and no list: a recogniser goes on in the manner of its prompt, and after words between commas it puts a
+/// comma behind each word it hears.
 pub fn prompt(vocab: &Vocabulary) -> String {
-    let ears = Ears::new(vocab);
-    let mut terms: Vec<(&str, &Form)> = Vec::new();
-    for form in trade(vocab) {
-        match terms.iter_mut().find(|t| t.0 == form.term) {
-            // A term is named by its first form of one word, or by its first form.
-            Some(term) if term.1.text.contains(' ') && !form.text.contains(' ') => term.1 = form,
-            Some(_) => {}
-            None => terms.push((&form.term, form)),
-        }
-    }
-    let mut risks: Vec<(u32, &str)> = terms.iter().map(|t| (ears.risk(&t.1.text), t.1.text.as_str())).collect();
-    risks.sort_unstable();
-    risks.dedup();
+    let notes = super::notes(vocab, &[], TRIED);
+    let mut worth = worth(vocab, &notes);
+    let mut left: Vec<&Vec<String>> = notes.iter().filter(|n| (4..=LONGEST_NOTE).contains(&n.len())).collect();
     let mut words = 0;
     let mut said = Vec::new();
-    for (_, phrase) in risks {
-        words += phrase.split(' ').count();
-        if words > PROMPT {
-            break;
+    loop {
+        let of = |note: &[String]| -> u64 {
+            let each: BTreeSet<&String> = note.iter().collect();
+            each.iter().filter_map(|w| worth.get(*w)).sum::<u64>() / note.len() as u64
+        };
+        left.retain(|n| words + n.len() <= PROMPT);
+        let Some(best) = left.iter().copied().max_by_key(|n| of(n)).filter(|n| of(n) > 0) else { break };
+        words += best.len();
+        said.push(best.join(" "));
+        for word in best {
+            worth.remove(word);
         }
-        said.push(phrase);
     }
-    said.join(", ") + "."
+    said.join(". ") + "."
+}
+
+/// So many notes are looked at, and none longer is taken.
+const TRIED: usize = 4_000;
+const LONGEST_NOTE: usize = 14;
+
+/// What each word of the trade is worth in a prompt: how often notes hold it, and how easily it is misheard. A
+/// user's own word is worth the most.
+fn worth(vocab: &Vocabulary, notes: &[Vec<String>]) -> HashMap<String, u64> {
+    let ears = Ears::new(vocab);
+    let mut often: HashMap<&str, u64> = HashMap::new();
+    for word in notes.iter().flatten() {
+        *often.entry(word).or_default() += 1;
+    }
+    let mut out = HashMap::new();
+    for form in trade(vocab) {
+        for word in form.text.split(' ').filter(|w| !ears.is_everyday(w)) {
+            let count = often.get(word).copied().unwrap_or_default();
+            let worth = match form.is_built_in() {
+                true => count * 1000 / u64::from(ears.risk(word).min(200) + 25),
+                false => u64::from(u32::MAX),
+            };
+            out.entry(word.to_owned()).and_modify(|w: &mut u64| *w = worth.max(*w)).or_insert(worth);
+        }
+    }
+    out
 }
 
 fn trade(vocab: &Vocabulary) -> impl Iterator<Item = &Form> {
@@ -96,6 +120,10 @@ impl Ears {
             .collect();
         let everyday = everyday.into_iter().filter_map(|w| Some((w.to_owned(), pronounce(w).into_iter().next()?)));
         Self { everyday: everyday.collect(), distances: Distances::new() }
+    }
+
+    fn is_everyday(&self, word: &str) -> bool {
+        self.everyday.iter().any(|(w, _)| w == word)
     }
 
     /// Hundredths of a phone a phone: 0 is what is sure to be misheard.

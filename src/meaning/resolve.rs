@@ -33,6 +33,8 @@ pub struct Trace {
     pub cow_others: Vec<String>,
     /// Nothing but its place says that the cow's number is one.
     pub cow_bare: bool,
+    /// What is glued to the cow's number and was not understood.
+    pub cow_glued: Option<Span>,
     /// Where in the note the entry's own part begins.
     pub offset: u32,
     /// Scores that were not whole numbers.
@@ -131,6 +133,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
         entry.cow = Some(tag.text);
         trace.cow_others = tag.others;
         trace.cow_bare = tag.bare;
+        trace.cow_glued = tag.glued;
         trace.cow = Some(span);
     }
     for (k, (score, whole, span)) in draft.scores.into_iter().enumerate() {

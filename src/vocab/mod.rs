@@ -58,6 +58,13 @@ pub struct Vocabulary {
     names: Vec<String>,
 }
 
+impl Form {
+    /// Whether it is one of ours, and not of a user's own file.
+    pub fn is_built_in(&self) -> bool {
+        BUILT_IN.iter().any(|(file, _)| *file == self.file)
+    }
+}
+
 impl Vocabulary {
     /// The built-in vocabulary.
     ///

@@ -76,7 +76,26 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word> {
         }
         cut::shorthand(word, text, &whole, &mut words);
     }
+    pass_over_the_commas_of_a_list(&mut words);
     words
+}
+
+/// Words of which most have a comma behind them, in hundredths; shorter notes are lists that somebody wrote.
+const LISTED: usize = 60;
+const FEWEST: usize = 8;
+
+/// `cow, 394, left, hind, outer, ulcer`: a recogniser that puts a comma behind each word says nothing by it. Between
+/// two numbers it stays: there may be one number, or two.
+fn pass_over_the_commas_of_a_list(words: &mut [Word]) {
+    let commas = words.iter().skip(1).filter(|w| w.gap == Gap::Comma).count();
+    if words.len() < FEWEST || commas * 100 < LISTED * words.len() {
+        return;
+    }
+    for i in 1..words.len() {
+        if words[i].gap == Gap::Comma && !(words[i - 1].is_digits() && words[i].is_digits()) {
+            words[i].gap = Gap::Space;
+        }
+    }
 }
 
 /// NFKC, lower case, straight apostrophes, no dots inside abbreviations ("n.a.d." is "nad").

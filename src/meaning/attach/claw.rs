@@ -42,6 +42,12 @@ impl Pass<'_> {
             }
             return;
         }
+        // "she on the other claw": what was done there got lost.
+        let alone = self.gap(i) > Gap::Space && self.gap(i + 1) > Gap::Space;
+        if word == ClawWord::Other && alone {
+            self.out.loose_parts.push(self.items[i].span);
+            return;
+        }
         let right_after = self.last_finding_item.is_some_and(|f| {
             (f + 1..=i).all(|k| self.gap(k) <= Gap::Space)
                 && (f + 1..i)

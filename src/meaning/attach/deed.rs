@@ -125,7 +125,9 @@ impl Pass<'_> {
         let Some(Phrase::Place(place)) = self.get(k) else {
             return None;
         };
-        if place.feet == Where::Same || self.gap(k) > Gap::Space {
+        // "wrap, both"
+        let both = place.feet == Where::Both && self.gap(k) == Gap::Comma && self.gap(k + 1) > Gap::Space;
+        if place.feet == Where::Same || (self.gap(k) > Gap::Space && !both) {
             return None;
         }
         if place.feet == Where::Both {
