@@ -67,6 +67,7 @@ def main():
     ]
     parts = [("idb, the store's wrapper", "ISC", [ROOT / "web/page/vendor/idb-LICENSE.txt"]),
              ("the pronouncing dictionary", "BSD-like", [ROOT / "vocab/sound/LICENSE-cmudict"]),
+             ("the list of common words (SCOWL)", "MIT-like", [ROOT / "vocab/everyday/LICENSE-scowl"]),
              ("Rust's standard library, (c) The Rust Project Contributors, under the text at the top", "MIT OR Apache-2.0", [])]
     parts += [(f"{name} {version}", licence, texts(folder, licence)) for name, version, licence, folder in crates()]
     known = {}
