@@ -5,10 +5,12 @@ mod dice;
 mod ngram;
 mod numbers;
 mod phrases;
+mod prompt;
 mod sounds;
 mod talk;
 
-pub use phrases::{list, prompt};
+pub use phrases::list;
+pub use prompt::prompt;
 
 use crate::vocab::Vocabulary;
 

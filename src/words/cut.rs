@@ -48,6 +48,13 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
             '.' | '!' | '\n' | '\u{2026}' => Gap::Stop,
             ',' | ';' | ':' | '(' | ')' | '[' | ']' | '|' | '\u{2014}' => Gap::Comma,
             '-' | '\u{2013}' | '/' if spaced => Gap::Comma,
+            // `M2/RH`: two feet, and no `9/4` or `w/o`.
+            '/' if i >= 2
+                && at(i - 2).is_some_and(|c| c.is_ascii_digit())
+                && at(i).is_some_and(char::is_alphabetic) =>
+            {
+                Gap::Comma
+            }
             '-' | '\u{2010}' | '\u{2011}' | '\u{2013}' | '/' | '\'' => Gap::Glue,
             _ => Gap::Space,
         });

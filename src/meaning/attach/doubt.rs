@@ -16,6 +16,20 @@ impl Pass<'_> {
         {
             return i + 2;
         }
+        // "the way it's swollen but it's not": what was just said is taken back.
+        let word = self.items[i].span.of(self.text);
+        let denies = self.gap(i + 1) > Gap::Space && !word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space;
+        let but = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i - 1) <= Gap::Space);
+        if denies
+            && i > but
+            && matches!(self.get(i - 1 - but), Some(Phrase::Finding(_)))
+            && self.last_finding_item == Some(i - 1 - but)
+        {
+            let last = self.out.findings.last().map(|f| f.mention);
+            self.out.findings.retain(|f| Some(f.mention) != last);
+            self.waiting_findings.retain(|w| *w < self.out.findings.len());
+            return i + 1;
+        }
         let mut k = i + 1;
         let mut hit = false;
         while let Some(is) = self.get(k) {

@@ -59,6 +59,8 @@ impl Pass<'_> {
             Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => {
                 true
             }
+            // "lost her block right hind, sole ulcer right hind outer": the place before was the deed's.
+            Some(k) if self.held_by_a_deed(i) && !self.place_is_taken(k) => true,
             // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
             None => !held,
@@ -77,6 +79,16 @@ impl Pass<'_> {
         for spot in self.held.spots.clone() {
             self.out.findings.push(DraftFinding { spot, ..blank.clone() });
         }
+    }
+
+    /// Whether the place in the hand was said behind a deed, in a sentence or part of one that is over.
+    fn held_by_a_deed(&self, i: usize) -> bool {
+        let Some(place) = self.held.item else { return false };
+        place > 0
+            && place + 1 == i
+            && self.gap(i) > Gap::Space
+            && self.gap(place) <= Gap::Space
+            && matches!(self.get(place - 1), Some(Phrase::Deed(_)))
     }
 
     /// "foul or a wart": one lesion, and which is open.
