@@ -103,6 +103,8 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
         let word = tok.span.of(text);
         match tok.meaning {
             Some(Meaning::Number(Atom::Digits { .. })) => digits = true,
+            // `3mm`, `10d`
+            Some(Meaning::Unit(_) | Meaning::Period(_)) if digits => return input.fail(),
             _ if word.len() <= 3 && word.bytes().all(|b| b.is_ascii_alphabetic()) => letters = true,
             _ => break,
         }

@@ -26,7 +26,7 @@ use toks::{Res, Toks};
 pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let led = is_led(toks, vocab);
     let talk = toks.iter().find(|t| of_talk(t, vocab)).map(|t| t.span);
-    let toks = without_fillers(toks);
+    let toks = without_fillers(text, toks);
     let mut rest = Toks(&toks);
     let mut items: Vec<Item> = Vec::new();
     let mut and = false;
@@ -158,7 +158,7 @@ impl SoFar {
     }
 }
 
-fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
+fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::with_capacity(toks.len());
     let mut gap = Gap::Glue;
     for (i, tok) in toks.iter().enumerate() {
@@ -170,6 +170,25 @@ fn without_fillers(toks: &[Tok]) -> Vec<Tok> {
             || toks
                 .get(i + 1)
                 .is_some_and(|next| next.gap == Gap::Glue && next.span.start == tok.span.end && digits(next));
+        // "all good cow 413": an everyday phrase that ends with the cue of a number.
+        let number_next = toks.get(i + 1).is_some_and(|t| digits(t) && t.gap <= Gap::Space);
+        if number_next
+            && matches!(tok.meaning, Some(Meaning::Filler | Meaning::Aside))
+            && tok.span.of(text).to_lowercase().ends_with(" cow")
+        {
+            // What stands before the cue was said of the cow before.
+            let (start, gap_before) = (tok.span.start, gap.max(tok.gap));
+            let cue = Span { start: tok.span.end - "cow".len() as u32, ..tok.span };
+            let good = tok.span.of(text).to_lowercase().starts_with("good");
+            if good {
+                let span = Span { start, end: cue.start - 1 };
+                out.push(Tok { meaning: Some(Meaning::Clear), gap: gap_before, span, ..tok.clone() });
+            }
+            let gap_before = if good { Gap::Space } else { gap_before };
+            out.push(Tok { meaning: Some(Meaning::CowCue), gap: gap_before, span: cue, ..tok.clone() });
+            gap = Gap::Glue;
+            continue;
+        }
         if tok.meaning == Some(Meaning::Filler) && !glued {
             gap = gap.max(tok.gap);
             // "12 or 13": numbers with a word between them are two.

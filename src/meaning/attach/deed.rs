@@ -58,6 +58,14 @@ impl Pass<'_> {
                 return;
             };
             let mut spots = self.spots(&place);
+            // "sole ulcer right hind, wrap right": the one foot of that side that has a lesion.
+            if let (Where::Side(side), [Spot { half: Some(_), claw, .. }]) = (&place.feet, &spots[..]) {
+                let lesions = self.lesion_feet(false);
+                let mut here = lesions.iter().filter(|f| f.side() == *side);
+                if let (Some(foot), None) = (here.next(), here.next()) {
+                    spots = vec![Spot { foot: Some(*foot), half: None, claw: *claw }];
+                }
+            }
             if deed.what == Act::Trim && (spots.len() == 4 || place.feet == Where::Rest) {
                 spots = vec![Spot::default()];
             }
