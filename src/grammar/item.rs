@@ -179,6 +179,8 @@ pub enum Phrase {
     Number {
         text: String,
         value: Option<u64>,
+        /// Heard word for word; else a word was taken for it by its sound.
+        plain: bool,
     },
     /// "just", "but": ends what "no" covers.
     Only,

@@ -257,7 +257,8 @@ fn loose_number(input: Toks) -> Res<Phrase> {
         Ok((end, n)) if end.0.len() == rest.0.len() => Some(n),
         _ => None,
     };
-    Ok((rest, Phrase::Number { text, value }))
+    let plain = input.0[..input.0.len() - rest.0.len()].iter().all(toks::exact);
+    Ok((rest, Phrase::Number { text, value, plain }))
 }
 
 /// "note …": the words to the end of the sentence, or to the next cow.

@@ -87,6 +87,13 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what != Act::Vet) && self.gap(i + 1) <= Gap::Space {
             return i + 2;
         }
+        // "suspect joint trouble, left hind": said of what stands between.
+        if let Some(next) = self.items.get(i + 1).filter(|n| n.gap > Gap::Space) {
+            let between = self.text.get(self.items[i].span.end as usize..next.span.start as usize);
+            if between.is_some_and(|t| t.contains(char::is_alphabetic)) {
+                return i + 1;
+            }
+        }
         let mut k = i + 1;
         while let Some(is) = self.get(k) {
             if self.gap(k) == Gap::Stop {

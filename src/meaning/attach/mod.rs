@@ -212,8 +212,13 @@ impl Pass<'_> {
             Phrase::SameAsCow => self.out.same_open.push(span),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
-            Phrase::Number { text, value } => {
+            Phrase::Number { text, value, plain } => {
                 let after = self.after_finding(i, *value);
+                if after.is_none() && !plain {
+                    // "Vort": a word that was taken for a number, and is none.
+                    self.out.unread.push(span);
+                    return next;
+                }
                 self.out.loose_numbers.push(LooseNumber { span, after, long: text.len() >= 3 });
             }
             Phrase::Aside => self.out.asides += 1,
