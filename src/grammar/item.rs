@@ -156,6 +156,8 @@ pub enum Phrase {
         what: DueWhat,
         when: When,
     },
+    /// "… has fallen off": the device spoken of in the same breath.
+    Lost,
     /// "off in five days": the device spoken of last.
     OffAt(When),
     /// A time that stands alone.

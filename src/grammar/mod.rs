@@ -64,6 +64,10 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             is => is,
         };
         skipped_gap = Gap::Glue;
+        if matches!(is, Phrase::Place(_)) && compared(text, &items, span) {
+            rest = after;
+            continue;
+        }
         if let Phrase::Finding(_) = is
             && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
             && let Some(zone) = bare_zone(after)
@@ -87,6 +91,13 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         items.push(Item { is: Phrase::Aside, span, gap: Gap::Space, and: false, or: false });
     }
     further::further(text, &toks, cow::one_cow_at_the_start(items))
+}
+
+/// "right worse than left": the other foot of a comparison, of which nothing is said.
+fn compared(text: &str, items: &[Item], span: Span) -> bool {
+    let Some(Item { is: Phrase::Course(_), span: course, .. }) = items.last() else { return false };
+    let between = text.get(course.end as usize..span.start as usize).unwrap_or_default();
+    between.split_whitespace().any(|w| w.eq_ignore_ascii_case("than"))
 }
 
 /// Whether "or" stands between the phrase before and what begins here.
@@ -314,6 +325,7 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
         Some(Meaning::Material(m)) => Phrase::Material(vocab.name(m).to_owned()),
         Some(Meaning::Agent(a)) => Phrase::Agent(vocab.name(a).to_owned()),
         Some(Meaning::Stays) => Phrase::Stays(None),
+        Some(Meaning::Lost) => Phrase::Lost,
         // Said, and joined to nothing: not lost.
         Some(
             Meaning::MonthName(_)

@@ -3,6 +3,7 @@
 use super::everyday::is_everyday;
 use super::{Edge, How, Tok};
 use crate::vocab::{Form, Kind, Meaning, Style, Unit, Vocabulary};
+use crate::words::said::{TENS, UNITS};
 use crate::words::{self, Gap, Word};
 
 /// Every term costs a little, so that the longest form wins over its parts.
@@ -45,6 +46,11 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
             edges.push(Edge { from: i as u16, to: i as u16 + 1, cost: UNREAD, after: 0, kind: Kind::Unread, tok });
         }
     }
+}
+
+/// Whether the word is a part of a number.
+fn is_number(word: &str) -> bool {
+    UNITS.contains(&word) || TENS.contains(&word) || ["hundred", "thousand"].contains(&word)
 }
 
 /// A common word of English that sounds like no term.
@@ -106,6 +112,16 @@ fn walk(
 /// Whether the form counts here.
 fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bool]) -> bool {
     if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
+        return false;
+    }
+    // "nine oh one here": the number is not over.
+    let number = |i: usize| words::atom(&words[i].text).is_some() || is_number(&words[i].text);
+    if form.meaning == Meaning::Filler
+        && start > 0
+        && words[start].gap <= Gap::Space
+        && number(start - 1)
+        && number(start)
+    {
         return false;
     }
     // `3in`, but not "four nineteen in the chute".

@@ -122,6 +122,17 @@ impl Pass<'_> {
 
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
+        // "block it next time": not today.
+        if when == When::Visit
+            && let Some(deed) = self.last_deed.filter(|d| (d + 1..=i).all(|k| self.gap(k) <= Gap::Space))
+            && i - deed <= 2
+        {
+            let deed = self.items[deed].span;
+            self.out.actions.retain(|a| a.span != deed);
+            self.waiting_actions.clear();
+            self.out.remarks.push(deed.to(span).of(self.text).to_owned());
+            return;
+        }
         let said_for = span.of(self.text).to_lowercase().starts_with("for ");
         let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
         if open && self.out.date_doubts.is_empty() {

@@ -171,6 +171,21 @@ impl Pass<'_> {
         if horn.is_empty() { feet(false) } else { horn }
     }
 
+    /// "the block from last time has fallen off": it was there, and is lost.
+    pub(super) fn lost(&mut self, i: usize) {
+        let Some(at) = self.last_deed else { return };
+        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        let span = self.items[at].span;
+        for action in self.out.actions.iter_mut().filter(|a| same_breath && a.span == span) {
+            action.deed.what = match action.deed.what {
+                Act::Block => Act::Unblock,
+                Act::Wrap => Act::Unwrap,
+                _ => continue,
+            };
+            action.deed.lost = true;
+        }
+    }
+
     /// "still on": nothing was done, and a block named just before was no new one.
     pub(super) fn stays(&mut self, i: usize, device: Option<Device>) {
         if let Some(d) = device {

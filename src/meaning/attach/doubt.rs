@@ -30,6 +30,13 @@ impl Pass<'_> {
             self.waiting_findings.retain(|w| *w < self.out.findings.len());
             return i + 1;
         }
+        // "block not needed"
+        if denies && i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) && self.last_deed == Some(i - 1) {
+            let span = self.items[i - 1].span;
+            self.out.actions.retain(|a| a.span != span);
+            self.waiting_actions.clear();
+            return i + 1;
+        }
         let mut k = i + 1;
         let mut hit = false;
         while let Some(is) = self.get(k) {

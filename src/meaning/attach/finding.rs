@@ -10,6 +10,7 @@ use crate::words::{Gap, Span};
 
 impl Pass<'_> {
     pub(super) fn finding(&mut self, i: usize, named: Named, span: Span) {
+        let named = self.at_part(i, named);
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
@@ -78,6 +79,16 @@ impl Pass<'_> {
         self.held.used = true;
         for spot in self.held.spots.clone() {
             self.out.findings.push(DraftFinding { spot, ..blank.clone() });
+        }
+    }
+
+    /// "ulcer, toe": where it sits says which it is.
+    fn at_part(&self, i: usize, named: Named) -> Named {
+        let alone = self.gap(i + 1) <= Gap::Comma && self.gap(i + 2) > Gap::Space;
+        match (named, self.get(i + 1)) {
+            (Named::Vague(Vague::Ulcer), Some(Phrase::Part(Part::Toe))) if alone => Named::Disorder(Disorder::TU),
+            (Named::Vague(Vague::Ulcer), Some(Phrase::Part(Part::Heel))) if alone => Named::Disorder(Disorder::BU),
+            (named, _) => named,
         }
     }
 

@@ -161,6 +161,7 @@ impl Pass<'_> {
             Phrase::Stage(stage) => self.stage(i, *stage, span),
             Phrase::Course(c) => self.course(i, *c, span),
             Phrase::Deed(deed) => self.deed(i, deed, span),
+            Phrase::Lost => self.lost(i),
             Phrase::Stays(device) => {
                 self.told(i + 1..=i + 1);
                 self.stays(i, *device);

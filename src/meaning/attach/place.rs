@@ -130,20 +130,35 @@ impl Pass<'_> {
                 self.get(i + 1),
                 Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_))
             );
-        if !(self.items[i].and && only_its_own && !claimed && self.waiting_findings.is_empty()) {
+        if !((self.items[i].and || self.too(i)) && only_its_own && !claimed && self.waiting_findings.is_empty()) {
             return false;
         }
         let Some(model) = self.out.findings.last().cloned() else {
             return false;
         };
         self.mentions += 1;
-        for s in spots {
+        let whole = spots.iter().map(|s| match (s.half, model.spot.foot) {
+            (Some(Half::Side(side)), Some(foot)) if self.too(i) => {
+                Spot { foot: Some(Foot::new(side, foot.end())), half: None, ..*s }
+            }
+            _ => *s,
+        });
+        let spots: Vec<Spot> = whole.collect();
+        for s in &spots {
             let spot = Spot { claw: s.claw.or(if s.foot == model.spot.foot { None } else { model.spot.claw }), ..*s };
             self.out.findings.push(DraftFinding { spot, zones: vec![], mention: self.mentions, ..model.clone() });
         }
-        self.held = Held { spots: spots.to_vec(), used: true, item: Some(i) };
+        self.held = Held { spots, used: true, item: Some(i) };
         self.last_finding_item = Some(i);
         true
+    }
+
+    /// "… left hind, the right too"
+    fn too(&self, i: usize) -> bool {
+        let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        [" too", " as well", " also"].iter().any(|w| {
+            after.strip_prefix(w).is_some_and(|rest| rest.is_empty() || rest.starts_with([',', '.', ';', ' ']))
+        })
     }
 
     pub(super) fn settle_waiting(&mut self, spots: &[Spot]) {

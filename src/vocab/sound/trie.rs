@@ -147,8 +147,10 @@ fn may_be_near(kind: Kind) -> bool {
 pub(crate) fn ceiling(kind: Kind, sounds: usize) -> u16 {
     let share = match kind {
         // Short words that turn the meaning around: only their homophones.
-        Kind::Not | Kind::Same | Kind::Off | Kind::Stays if sounds <= 4 => 5,
-        Kind::Clear | Kind::Hedge | Kind::Correction | Kind::Not | Kind::Same if sounds <= 5 => 5,
+        // What takes back or denies is heard word for word, or not at all.
+        Kind::Not => 5,
+        Kind::Same | Kind::Off | Kind::Stays if sounds <= 4 => 5,
+        Kind::Clear | Kind::Hedge | Kind::Correction | Kind::Same if sounds <= 5 => 5,
         // Cow cues need no likeness: any word before a number can be one, at a price of its own.
         Kind::Cow => 10,
         _ => match sounds {
