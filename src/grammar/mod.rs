@@ -96,8 +96,8 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
 /// "right worse than left": the other foot of a comparison, of which nothing is said.
 fn compared(text: &str, items: &[Item], span: Span) -> bool {
     let Some(Item { is: Phrase::Course(_), span: course, .. }) = items.last() else { return false };
-    let between = text.get(course.end as usize..span.start as usize).unwrap_or_default();
-    between.split_whitespace().any(|w| w.eq_ignore_ascii_case("than"))
+    let said = text.get(course.start as usize..span.start as usize).unwrap_or_default();
+    said.split_whitespace().any(|w| w.eq_ignore_ascii_case("than"))
 }
 
 /// Whether "or" stands between the phrase before and what begins here.

@@ -173,6 +173,18 @@ impl Pass<'_> {
 
     /// "the block from last time has fallen off": it was there, and is lost.
     pub(super) fn lost(&mut self, i: usize) {
+        // "had a block on the left hind, that's fallen off"
+        let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_)));
+        if let Some(k) = before
+            && let Phrase::Stays(Some(device)) = self.items[k].is
+            && (k + 1..=i).all(|k| self.gap(k) <= Gap::Comma)
+        {
+            let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
+            let deed =
+                Deed { what, lost: true, plural: false, claw: None, material: None, agent: None, like_before: false };
+            self.deed(i, &deed, self.items[i].span);
+            return;
+        }
         let Some(at) = self.last_deed else { return };
         let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
         let span = self.items[at].span;

@@ -125,7 +125,9 @@ impl Pass<'_> {
         }
         let dd = Named::Disorder(Disorder::DD);
         let last_open = self.out.findings.last().is_some_and(|f| f.named == dd && f.stage.is_none());
-        let own_place = self.place_right_after(i).is_some_and(|k| self.place_after || !self.place_is_taken(k));
+        // "M2 and M4 on the left": the place is the second one's.
+        let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
+        let own_place = last && self.place_right_after(i).is_some_and(|k| self.place_after || !self.place_is_taken(k));
         if last_open && !self.new_place_since() && !own_place {
             for f in self.last_mention() {
                 f.stage = Some(stage);

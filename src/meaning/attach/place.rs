@@ -14,6 +14,7 @@ impl Pass<'_> {
             Where::Feet(feet) => feet.iter().map(|(f, c)| Spot { foot: Some(*f), half: None, claw: *c }).collect(),
             Where::Side(side) => match self.group.iter().find(|f| f.side() == *side) {
                 Some(foot) if self.group.len() == 2 => whole(&[*foot]),
+                _ if let Some(end) = self.end_spoken_of(*side) => whole(&[Foot::new(*side, end)]),
                 _ => vec![Spot { foot: None, half: Some(Half::Side(*side)), claw: None }],
             },
             Where::End(end) => match self.held.spots.first() {
@@ -52,6 +53,14 @@ impl Pass<'_> {
             None => {}
         }
         spots
+    }
+
+    /// "right hind outer ulcer, and on the left": the end of the foot in the hand, where no foot of the other end and
+    /// none of this side was named.
+    fn end_spoken_of(&self, side: crate::anatomy::Side) -> Option<crate::anatomy::End> {
+        let end = self.held.spots.first().and_then(|s| s.foot)?.end();
+        let mut named = self.out.places.iter().flat_map(|(feet, _)| feet);
+        named.all(|f| f.end() == end && f.side() != side).then_some(end)
     }
 
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
