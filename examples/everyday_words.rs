@@ -16,7 +16,11 @@ fn main() -> std::io::Result<()> {
     let mut words = BTreeSet::new();
     for path in std::env::args().skip(1).filter(|a| a != "--near") {
         let text = std::fs::read_to_string(path)?;
-        words.extend(text.lines().map(str::to_lowercase).filter(|w| !vocab.is_form(w) && !w.ends_with("'s")));
+        words.extend(
+            text.lines()
+                .map(str::to_lowercase)
+                .filter(|w| !vocab.is_form(w) && w.bytes().all(|b| b.is_ascii_lowercase())),
+        );
     }
     for word in &words {
         match nearness.nearest(word) {

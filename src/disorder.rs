@@ -108,6 +108,11 @@ impl Stage {
         }
     }
 
+    /// The number after the M, without its tenth.
+    pub fn whole(self) -> u8 {
+        self.code().as_bytes()[1] - b'0'
+    }
+
     pub fn code(self) -> &'static str {
         match self {
             Self::M0 => "M0",

@@ -73,6 +73,7 @@ fn of_finding(look: &Look, loose: &LooseNumber) -> Option<Flag> {
     let (field, option, word) =
         if warts { ("stage", json!(Stage::new(u64::from(n), None)?), "stage") } else { ("zones", json!([n]), "zone") };
     let message = format!("{} after {}: its {word}?", look.quote(loose.span), look.quote(said));
-    let options = [option, Value::Null];
+    let other = loose.or.filter(|_| warts).and_then(|n| Stage::new(u64::from(n), None)).map(|s| json!(s));
+    let options = std::iter::once(option).chain(other).chain([Value::Null]);
     Some(Flag::ask(FlagKind::NumberLoose, format!("findings[{k}].{field}"), message).options(options))
 }

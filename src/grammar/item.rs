@@ -170,6 +170,8 @@ pub enum Phrase {
     Except,
     Not,
     Hedge,
+    /// What follows in the same breath is no fact yet ("when it's healed").
+    Condition,
     Drop,
     Change,
     Same,

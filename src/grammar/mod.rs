@@ -315,6 +315,7 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
         Some(Meaning::Not) => Phrase::Not,
         Some(Meaning::Only) => Phrase::Only,
         Some(Meaning::Hedge) => Phrase::Hedge,
+        Some(Meaning::Condition) => Phrase::Condition,
         Some(Meaning::Drop) => Phrase::Drop,
         Some(Meaning::Change) => Phrase::Change,
         Some(Meaning::Same) => Phrase::Same,

@@ -301,8 +301,7 @@ fn talk(plain: &[Plain]) -> Vec<u32> {
     let mut start = 0;
     while start < plain.len() {
         let end = (start..plain.len()).find(|i| plain[*i] == Plain::Term).unwrap_or(plain.len());
-        let halves: u32 =
-            plain[start..end].iter().map(|p| if matches!(p, Plain::Filler | Plain::Everyday) { 1 } else { 2 }).sum();
+        let halves: u32 = plain[start..end].iter().map(|p| if *p == Plain::Filler { 1 } else { 2 }).sum();
         out[start..end].fill(halves / 2);
         start = end + 1;
     }

@@ -54,6 +54,8 @@ pub struct LooseNumber {
     pub span: Span,
     /// Its value and the finding right before it (where that was said): it may have been her zone or stage.
     pub after: Option<(u8, Span)>,
+    /// What else it could be ("M one or M two").
+    pub or: Option<u8>,
     /// Of three digits or more, as most tags are.
     pub long: bool,
 }

@@ -203,6 +203,8 @@ pub enum Meaning {
     Only,
     Not,
     Hedge,
+    /// "if", "when it's": what follows is no fact yet.
+    Condition,
     /// "scratch that": drops what was before unless something of its kind follows.
     Drop,
     /// "make that", "I mean": what follows replaces its like.
@@ -273,6 +275,8 @@ impl Meaning {
             Self::Only => Kind::Only,
             Self::Not => Kind::Not,
             Self::Hedge => Kind::Hedge,
+            // Heard word for word only, as "but" is.
+            Self::Condition => Kind::Only,
             Self::Drop | Self::Change => Kind::Correction,
             Self::Same => Kind::Same,
             Self::RemarkCue | Self::TellCue => Kind::Remark,
@@ -411,6 +415,7 @@ impl Meaning {
             ("only", _) => Self::Only,
             ("not", _) => Self::Not,
             ("hedge", _) => Self::Hedge,
+            ("condition", _) => Self::Condition,
             ("correction", "drop") => Self::Drop,
             ("correction", "change") => Self::Change,
             ("same", _) => Self::Same,

@@ -140,6 +140,14 @@ impl Pass<'_> {
         i + 2
     }
 
+    /// Whether "but" stands between a word for all feet and the feet it leaves out.
+    pub(super) fn all_but(&self, i: usize) -> bool {
+        let but = self.items[i].span.of(self.text).eq_ignore_ascii_case("but") && self.gap(i) <= Gap::Space;
+        let all = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.group && self.spots(p).len() == 4);
+        let left_out = matches!(self.get(i + 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
+        but && all && left_out && self.gap(i + 1) <= Gap::Space && self.gap(i + 2) > Gap::Space
+    }
+
     /// "trimmed all but the right front": the other feet were, each by itself.
     fn trimmed_but(&mut self, i: usize, out: &[Foot]) -> bool {
         let close = self.last_deed.is_some_and(|d| i - d <= 2);

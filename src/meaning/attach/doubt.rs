@@ -88,6 +88,15 @@ impl Pass<'_> {
         if hit { k } else { i + 1 }
     }
 
+    /// "take it off when it's healed", "if it gets worse call the vet": kept as a remark, to the end of the part of the
+    /// sentence; gives the index of the next item to read.
+    pub(super) fn condition(&mut self, i: usize) -> usize {
+        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        let span = self.items[i].span.to(self.items[end - 1].span);
+        self.out.remarks.push(span.of(self.text).to_owned());
+        end
+    }
+
     /// "maybe": the next finding of the sentence is unsure, or the one right before.
     pub(super) fn hedge(&mut self, i: usize) -> usize {
         // "might block it next time" is no deed.

@@ -4,7 +4,7 @@ use super::Pass;
 use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
 use crate::grammar::{ClawWord, Named, Phrase, Where};
-use crate::meaning::draft::{DraftFinding, Spot};
+use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -121,6 +121,17 @@ impl Pass<'_> {
             && self.gap(i + 1) <= Gap::Space
         {
             self.stage = Some(stage);
+            return;
+        }
+        // "M one or M two": which is asked.
+        let either = self.items[i].or && i > 0 && matches!(self.get(i - 1), Some(Phrase::Stage(_)));
+        if either
+            && let Some(f) = self.out.findings.last_mut()
+            && let Some(first) = f.stage.take()
+        {
+            let after = Some((first.whole(), f.span));
+            let span = self.items[i - 1].span.to(span);
+            self.out.loose_numbers.push(LooseNumber { span, after, or: Some(stage.whole()), long: false });
             return;
         }
         let dd = Named::Disorder(Disorder::DD);

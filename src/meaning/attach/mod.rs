@@ -160,6 +160,10 @@ impl Pass<'_> {
             Phrase::Severity(s) => self.severity(i, *s),
             Phrase::Stage(stage) => self.stage(i, *stage, span),
             Phrase::Course(c) => self.course(i, *c, span),
+            Phrase::Deed(_) if self.get(i + 1) == Some(&Phrase::Condition) && self.gap(i + 1) <= Gap::Space => {
+                next = self.condition(i);
+            }
+            Phrase::Condition => next = self.condition(i),
             Phrase::Deed(deed) => self.deed(i, deed, span),
             Phrase::Lost => self.lost(i),
             Phrase::Stays(device) => {
@@ -202,6 +206,8 @@ impl Pass<'_> {
                 next = self.except(i);
             }
             Phrase::Past => self.past(i),
+            // "warts on all feet but the right front"
+            Phrase::Only if self.all_but(i) => next = self.except(i),
             Phrase::Only | Phrase::Drop | Phrase::Change => {}
             Phrase::Not => {
                 next = self.not(i);
@@ -220,7 +226,7 @@ impl Pass<'_> {
                     self.out.unread.push(span);
                     return next;
                 }
-                self.out.loose_numbers.push(LooseNumber { span, after, long: text.len() >= 3 });
+                self.out.loose_numbers.push(LooseNumber { span, after, or: None, long: text.len() >= 3 });
             }
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),

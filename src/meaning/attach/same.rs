@@ -7,6 +7,12 @@ use crate::meaning::draft::{Draft, DraftFinding, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
+    /// Whether a claw is named by its noun: "the other" alone is the other foot.
+    fn names_a_claw(&self, i: usize) -> bool {
+        let words = self.items[i].span.of(self.text).to_lowercase();
+        ["claw", "toe", "digit"].iter().any(|noun| words.contains(noun))
+    }
+
     /// "same on the right": the findings of the other side's same foot.
     pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
         let next = match self.get(i + 1) {
@@ -31,6 +37,11 @@ impl Pass<'_> {
                         }
                     }
                     t
+                }
+                // "same on the other": the other foot, where no claw is named by its word.
+                (Where::Same, Some(ClawWord::Other)) if !self.names_a_claw(i + 1) => {
+                    let foot = self.out.findings.iter().rev().find_map(|f| f.spot.foot).map(Foot::across);
+                    vec![Spot { foot, ..Spot::default() }]
                 }
                 (Where::OtherFoot, _) => {
                     let foot = self.out.findings.iter().rev().find_map(|f| f.spot.foot).map(Foot::across);
