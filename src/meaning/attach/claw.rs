@@ -11,6 +11,15 @@ impl Pass<'_> {
     /// A claw without a foot: of the finding before it, or of the one after.
     pub(super) fn claw_only(&mut self, i: usize, claw: Option<ClawWord>) {
         let Some(word) = claw else { return };
+        // "same on the right but inner"
+        if let ClawWord::One(c) = word
+            && self.same_but(i)
+        {
+            for f in self.last_mention() {
+                f.spot.claw = Some(c);
+            }
+            return;
+        }
         // "ulcer both hinds, outer on the left, inner on the right"
         if let (ClawWord::One(c), Some(feet)) = (word, self.narrowed_to(i)) {
             for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {

@@ -31,7 +31,9 @@ impl Pass<'_> {
             return i + 1;
         }
         // "block not needed"
-        if denies && i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) && self.last_deed == Some(i - 1) {
+        let put_on = |d: &Phrase| matches!(d, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+        if denies && !self.items[i].and && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1)
+        {
             let span = self.items[i - 1].span;
             self.out.actions.retain(|a| a.span != span);
             self.waiting_actions.clear();

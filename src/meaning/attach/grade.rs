@@ -79,6 +79,14 @@ impl Pass<'_> {
         !self.held.used && self.held.item.is_some()
     }
 
+    /// Whether a change follows "same on the right but".
+    pub(super) fn same_but(&self, i: usize) -> bool {
+        i > 0
+            && self.get(i - 1) == Some(&Phrase::Only)
+            && (i.saturating_sub(4)..i - 1).any(|k| self.get(k) == Some(&Phrase::Same))
+            && !self.finding_follows(i + 1)
+    }
+
     /// Feet of a place right after item `i` that are some, not all, of the feet of the last finding:
     /// "grade two on the near and grade one on the off".
     pub(super) fn narrowed_to(&self, i: usize) -> Option<Vec<Foot>> {
@@ -121,6 +129,14 @@ impl Pass<'_> {
             && self.gap(i + 1) <= Gap::Space
         {
             self.stage = Some(stage);
+            return;
+        }
+        // "same on the right but M two"
+        if self.same_but(i) {
+            let mention = self.out.findings.last().map(|f| f.mention);
+            for f in self.out.findings.iter_mut().filter(|f| Some(f.mention) == mention) {
+                f.stage = Some(stage);
+            }
             return;
         }
         // "M one or M two": which is asked.

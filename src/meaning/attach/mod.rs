@@ -220,6 +220,16 @@ impl Pass<'_> {
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
             Phrase::Number { text, value, plain } => {
+                // "locomotion three coming in, two going out"
+                if let (Some(value), Some(Phrase::Afterwards), Some(score)) =
+                    (*value, self.get(i + 1), self.out.scores.last().map(|s| s.0.clone()))
+                    && *plain
+                    && self.gap(i + 1) <= Gap::Space
+                {
+                    let when = Some(After::After);
+                    self.out.scores.push((Score { value, when, ..score }, true, span));
+                    return i + 2;
+                }
                 let after = self.after_finding(i, *value);
                 if after.is_none() && !plain {
                     // "Vort": a word that was taken for a number, and is none.
