@@ -11,6 +11,8 @@ use crate::vocab::{Form, Style, Vocabulary};
 const EVERYDAY: &[&str] = &[
     "filler",
     "loose",
+    "everyday",
+    "talk",
     "aside",
     "lead",
     "and",

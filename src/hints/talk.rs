@@ -87,7 +87,7 @@ impl<'a> Talker<'a> {
         for word in std::mem::take(&mut self.note) {
             self.note.push(word);
             if self.dice.in_100(5) {
-                self.say_one_of(&[(50, "filler.any"), (50, "loose.any")]);
+                self.say_one_of(&[(50, "filler.any"), (30, "loose.any"), (20, "everyday.any")]);
             }
         }
     }
@@ -150,7 +150,13 @@ impl<'a> Talker<'a> {
     fn talk(&mut self, times: u32) {
         if self.dice.in_100(if self.chatty { times * 3 / 2 } else { times / 3 }) {
             for _ in 0..self.dice.between(1, 3) {
-                self.say_one_of(&[(55, "filler.any"), (30, "loose.any"), (8, "aside.any"), (7, "lead.any")]);
+                self.say_one_of(&[
+                    (55, "filler.any"),
+                    (18, "loose.any"),
+                    (12, "everyday.any"),
+                    (8, "aside.any"),
+                    (7, "lead.any"),
+                ]);
             }
         }
     }
@@ -203,7 +209,7 @@ impl<'a> Talker<'a> {
         self.say("remark");
         self.glue(&["she", "that she"], 50);
         for _ in 0..self.dice.between(2, 6) {
-            self.say_one_of(&[(50, "filler.any"), (40, "loose.any"), (10, "aside.any")]);
+            self.say_one_of(&[(50, "filler.any"), (24, "loose.any"), (16, "everyday.any"), (10, "aside.any")]);
         }
     }
 }

@@ -50,6 +50,7 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
 
 /// Whether the word is a part of a number.
 fn is_number(word: &str) -> bool {
+    let word = word.strip_suffix("'s").unwrap_or(word);
     UNITS.contains(&word) || TENS.contains(&word) || ["hundred", "thousand"].contains(&word)
 }
 

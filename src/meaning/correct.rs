@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use crate::grammar::{Item, Phrase, Place, Where};
+use crate::grammar::{Item, Phrase, Place, When, Where};
 use crate::words::Gap;
 
 /// What kind of thing a phrase is, for corrections.
@@ -75,7 +75,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }) {
             rest.pop_front();
         }
-        if !replace(&mut items, &mut rest, drops) && drops {
+        if !replace(&mut items, &mut rest, drops, text) && drops {
             drop_phrase(&mut items);
         }
     }
@@ -84,7 +84,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
 
 /// Puts the first thing after the correction, and what goes on with it, in place of its like.
 /// False where nothing before is like it.
-fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool) -> bool {
+fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text: &str) -> bool {
     // "no I mean just the wrap"
     while after.front().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
         after.pop_front();
@@ -98,7 +98,7 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool) -> b
     let floor = clause_start(before, at);
     let mut last = at;
     if let Some(first) = after.pop_front() {
-        put(before, at, first);
+        put(before, at, first, text);
     }
     // What follows in the same breath corrects too, but only since the thing corrected.
     while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space) {
@@ -107,7 +107,7 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool) -> b
             break;
         };
         last = last.max(at);
-        put(before, at, next);
+        put(before, at, next, text);
     }
     // "left hind clean, scratch that, left hind wart": what was said of the place goes with it.
     if drops && !matches!(before[last].is, Phrase::Cow(_)) {
@@ -133,6 +133,10 @@ fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
                 | Phrase::Score { .. }
                 | Phrase::Measure { .. }
                 | Phrase::Number { .. }
+                | Phrase::Stage(_)
+                | Phrase::Due { .. }
+                | Phrase::OffAt(_)
+                | Phrase::Time(_)
         ),
         (Like::Foot, Phrase::Place(p)) => p.feet != Where::Same,
         (_, old) => like(old) == Some(kind),
@@ -144,7 +148,20 @@ fn clause_start(items: &[Item], at: usize) -> usize {
     (0..=at).rev().find(|i| items[*i].gap > Gap::Space).unwrap_or(0)
 }
 
-fn put(before: &mut [Item], at: usize, new: Item) {
+/// So many days, weeks or months, as in the time corrected; one that has no number is asked.
+fn as_many(was: When, n: u64, said: &str) -> When {
+    let Ok(n) = u32::try_from(n) else { return When::Open };
+    let said = said.to_lowercase();
+    match was {
+        When::Months(_) => When::Months(n),
+        When::Days(_) if said.contains("fortnight") => When::Days(n.saturating_mul(14)),
+        When::Days(_) if said.contains('w') => When::Days(n.saturating_mul(7)),
+        When::Days(_) if said.contains('d') => When::Days(n),
+        _ => When::Open,
+    }
+}
+
+fn put(before: &mut [Item], at: usize, new: Item, text: &str) {
     let old = &mut before[at];
     let is = match (&old.is, new.is) {
         (Phrase::Place(was), Phrase::Place(now)) => Phrase::Place(merge(was, now)),
@@ -157,6 +174,19 @@ fn put(before: &mut [Item], at: usize, new: Item) {
             Phrase::Zones(vec![u8::try_from(n).unwrap_or(u8::MAX)])
         }
         (Phrase::Severity(_), Phrase::Number { value: Some(n), .. }) => Phrase::Severity(n),
+        (Phrase::Stage(old), Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Stage(crate::disorder::Stage::new(n, None).unwrap_or(*old))
+        }
+        // "recheck in four weeks, make that six": so many of the same.
+        (Phrase::Due { what, when }, Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Due { what: *what, when: as_many(*when, n, old.span.of(text)) }
+        }
+        (Phrase::OffAt(when), Phrase::Number { value: Some(n), .. }) => {
+            Phrase::OffAt(as_many(*when, n, old.span.of(text)))
+        }
+        (Phrase::Time(when), Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Time(as_many(*when, n, old.span.of(text)))
+        }
         (Phrase::Score { scale, .. }, Phrase::Number { value: Some(n), .. }) => {
             Phrase::Score { scale: *scale, value: n, whole: true }
         }

@@ -53,7 +53,7 @@ impl Pass<'_> {
         }
         // "she on the other claw": what was done there got lost.
         let alone = self.gap(i) > Gap::Space && self.gap(i + 1) > Gap::Space;
-        if word == ClawWord::Other && alone {
+        if word == ClawWord::Other && alone && !self.out.findings.is_empty() {
             self.out.loose_parts.push(self.items[i].span);
             return;
         }

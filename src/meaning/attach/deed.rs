@@ -112,6 +112,14 @@ impl Pass<'_> {
         if held_feet {
             let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             let mut spots = self.held.spots.clone();
+            // "wart right hind, other hind clean, wrapped it": a clean foot needs nothing.
+            let clean = |s: &Spot| s.foot.is_some_and(|f| self.out.clear.contains(&f));
+            if spots.iter().all(clean)
+                && let Some(last) = self.out.findings.last().map(|f| f.mention)
+            {
+                let lesions = self.out.findings.iter().filter(|f| f.mention == last);
+                spots = lesions.map(|f| f.spot).collect();
+            }
             for s in &mut spots {
                 if !keeps_claw {
                     s.claw = None;

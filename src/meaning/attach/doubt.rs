@@ -112,6 +112,10 @@ impl Pass<'_> {
                 return i + 1;
             }
         }
+        let said = self.items[i + 1..].iter().take_while(|n| n.is == Phrase::Unread && n.gap <= Gap::Space).count();
+        if said > 0 && self.gap(i + 1 + said) > Gap::Space {
+            return i + 1;
+        }
         let mut k = i + 1;
         while let Some(is) = self.get(k) {
             if self.gap(k) == Gap::Stop {

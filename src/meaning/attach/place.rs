@@ -17,6 +17,8 @@ impl Pass<'_> {
                 _ if let Some(end) = self.end_spoken_of(*side) => whole(&[Foot::new(*side, end)]),
                 _ => vec![Spot { foot: None, half: Some(Half::Side(*side)), claw: None }],
             },
+            // "hind outers"
+            Where::End(end) if matches!(place.claw, Some(ClawWord::Each(_))) => whole(&crate::grammar::both(*end)),
             Where::End(end) => match self.held.spots.first() {
                 Some(Spot { half: Some(Half::Side(s)), .. }) => whole(&[Foot::new(*s, *end)]),
                 _ => vec![Spot { foot: None, half: Some(Half::End(*end)), claw: None }],
