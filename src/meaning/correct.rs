@@ -152,11 +152,12 @@ fn clause_start(items: &[Item], at: usize) -> usize {
 fn as_many(was: When, n: u64, said: &str) -> When {
     let Ok(n) = u32::try_from(n) else { return When::Open };
     let said = said.to_lowercase();
+    let has = |unit: &str| said.split(|c: char| !c.is_alphabetic()).any(|w| w.starts_with(unit));
     match was {
         When::Months(_) => When::Months(n),
-        When::Days(_) if said.contains("fortnight") => When::Days(n.saturating_mul(14)),
-        When::Days(_) if said.contains('w') => When::Days(n.saturating_mul(7)),
-        When::Days(_) if said.contains('d') => When::Days(n),
+        When::Days(_) if has("fortnight") => When::Days(n.saturating_mul(14)),
+        When::Days(_) if has("week") || has("wk") => When::Days(n.saturating_mul(7)),
+        When::Days(_) if has("day") || said.ends_with('d') => When::Days(n),
         _ => When::Open,
     }
 }
