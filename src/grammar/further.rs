@@ -93,6 +93,11 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
     if !says {
         return None;
     }
+    // Without a pause a deed may be done with so many, and "same" stand for anything.
+    let of_her = next.is_some_and(|n| !matches!(n.is, Phrase::Deed(_) | Phrase::Same | Phrase::Stage(_)));
+    if item.gap <= Gap::Space && !of_her {
+        return None;
+    }
     if item.gap > Gap::Space || item.and {
         let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
         let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
