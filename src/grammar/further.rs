@@ -39,7 +39,7 @@ fn before_the_first(text: &str, toks: &[Tok], items: &mut [Item]) {
         let listed = is_cow(next) && (next.and || next.gap == Gap::Comma);
         match tag_of(text, toks, &items[i]) {
             Some(tag) if listed => {
-                items[i].is = Phrase::Cow(Tag { text: tag, others: vec![], cued: false, bare: false, glued: None })
+                items[i].is = Phrase::Cow(Tag { text: tag, others: vec![], cued: false, bare: false, glued: None });
             }
             _ => break,
         }

@@ -18,7 +18,7 @@ pub(crate) fn is_everyday(word: &str) -> bool {
     let text = WORDS.as_bytes();
     let (mut low, mut high) = (0, text.len());
     while low < high {
-        let middle = (low + high) / 2;
+        let middle = usize::midpoint(low, high);
         let start = text[..middle].iter().rposition(|b| *b == b'\n').map_or(0, |at| at + 1);
         let end = text[middle..].iter().position(|b| *b == b'\n').map_or(text.len(), |at| middle + at);
         match WORDS[start..end].cmp(word) {
