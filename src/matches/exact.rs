@@ -116,12 +116,12 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
         return false;
     }
     // "nine oh one here": the number is not over.
-    let number = |i: usize| words::atom(&words[i].text).is_some() || is_number(&words[i].text);
+    let number = |i: usize| is_number(&words[i].text) || words::atom(&words[i].text).is_some();
     if form.meaning == Meaning::Filler
         && start > 0
         && words[start].gap <= Gap::Space
+        && is_number(&words[start].text)
         && number(start - 1)
-        && number(start)
     {
         return false;
     }
