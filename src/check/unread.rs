@@ -31,9 +31,9 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             let told = format!("{}: a number that belongs to nothing", look.quote(number.span));
             // As long as a tag: it may be another cow, whose note it is.
             if number.long && look.entry.cow.is_some() {
-                remark += 1;
                 let options = [json!(number.span.of(look.text)), Value::Null];
-                let field = format!("remarks[{}]", remark - 1);
+                let field = format!("remarks[{remark}]");
+                remark += 1;
                 return Flag::ask(FlagKind::NumberLoose, field, format!("{told}; a remark, or nothing?"))
                     .options(options);
             }

@@ -16,10 +16,6 @@ use crate::entry::{Act, DueWhat};
 use crate::vocab::{Device, Meaning, Vocabulary};
 use crate::words::Gap;
 
-fn deed(what: Act) -> Deed {
-    Deed { what, lost: false, plural: false, claw: None, material: None, agent: None, like_before: false }
-}
-
 fn on(device: Device) -> Act {
     match device {
         Device::Block => Act::Block,
@@ -84,9 +80,9 @@ fn stays(input: Toks) -> Res<Phrase> {
 fn taken_off(input: Toks) -> Res<Phrase> {
     let close = |t: Toks| t.gap() <= Gap::Space;
     match input.meaning() {
-        Some(Meaning::Undo(d)) => return Ok((input.skip(1), Phrase::Deed(deed(off(d))))),
+        Some(Meaning::Undo(d)) => return Ok((input.skip(1), Phrase::Deed(Deed::of(off(d))))),
         Some(Meaning::TakenOff) => {
-            return Ok((input.skip(1), Phrase::Deed(Deed { like_before: true, ..deed(Act::Unblock) })));
+            return Ok((input.skip(1), Phrase::Deed(Deed { like_before: true, ..Deed::of(Act::Unblock) })));
         }
         _ => {}
     }
@@ -145,7 +141,7 @@ fn taken_off(input: Toks) -> Res<Phrase> {
         return input.fail();
     }
     if lost {
-        return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..deed(off(device)) })));
+        return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..Deed::of(off(device)) })));
     }
     if rest.gap() <= Gap::Comma
         && let Ok((after, when)) = time(rest)
@@ -163,7 +159,7 @@ fn taken_off(input: Toks) -> Res<Phrase> {
     if !off_said && !removed {
         return input.fail();
     }
-    Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..deed(off(device)) })))
+    Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })))
 }
 
 /// A block or wrap is put on.
@@ -171,7 +167,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if input.meaning() == Some(Meaning::NewOne) {
         let own = own_claw(input.skip(1));
         let (rest, claw) = own.unwrap_or((input.skip(1), None));
-        return Ok((rest, Phrase::Deed(Deed { like_before: true, claw, ..deed(Act::Block) })));
+        return Ok((rest, Phrase::Deed(Deed { like_before: true, claw, ..Deed::of(Act::Block) })));
     }
     let mut rest = input;
     let mut claw_before = None;
@@ -242,7 +238,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if claw_before.is_some() && (own.is_some() || what != Device::Block) {
         return input.fail();
     }
-    Ok((rest, Phrase::Deed(Deed { plural, claw: own.or(claw_before), material, agent, ..deed(on(what)) })))
+    Ok((rest, Phrase::Deed(Deed { plural, claw: own.or(claw_before), material, agent, ..Deed::of(on(what)) })))
 }
 
 /// What a device was put on with: "wrapped with salicylic acid powder" is one deed.
@@ -323,5 +319,5 @@ fn work<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             rest = rest.skip(1);
         }
     }
-    Ok((rest, Phrase::Deed(Deed { agent, ..deed(what) })))
+    Ok((rest, Phrase::Deed(Deed { agent, ..Deed::of(what) })))
 }

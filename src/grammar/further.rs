@@ -4,17 +4,15 @@
 //! Where nothing but its place makes a number a cow, she is asked about.
 
 use super::item::{Item, Phrase, Tag};
-use super::toks;
-use crate::matches::Tok;
 use crate::words::{Gap, Span};
 
 /// Makes cows of the numbers that stand where a cow is named, once a cow was named in the note.
-pub(super) fn further(text: &str, toks: &[Tok], mut items: Vec<Item>) -> Vec<Item> {
-    if items.iter().any(is_cow) && items.iter().any(is_number) {
-        before_the_first(text, toks, &mut items);
-        let first = items.iter().position(is_cow).unwrap_or(items.len());
+pub(super) fn further(text: &str, mut items: Vec<Item>) -> Vec<Item> {
+    if items.iter().any(Item::is_cow) && items.iter().any(is_number) {
+        before_the_first(text, &mut items);
+        let first = items.iter().position(Item::is_cow).unwrap_or(items.len());
         for i in first + 1..items.len() {
-            if let Some(is) = cow_at(text, toks, &items, i) {
+            if let Some(is) = cow_at(text, &items, i) {
                 items[i].is = is;
             }
         }
@@ -23,35 +21,27 @@ pub(super) fn further(text: &str, toks: &[Tok], mut items: Vec<Item>) -> Vec<Ite
     items
 }
 
-fn is_cow(item: &Item) -> bool {
-    matches!(item.is, Phrase::Cow(_))
-}
-
 fn is_number(item: &Item) -> bool {
     matches!(item.is, Phrase::Number { .. })
 }
 
 /// "trimmed 412, 415 and 418": a number in front of the first cow, in a list with her.
-fn before_the_first(text: &str, toks: &[Tok], items: &mut [Item]) {
-    let Some(first) = items.iter().position(is_cow) else { return };
+fn before_the_first(text: &str, items: &mut [Item]) {
+    let Some(first) = items.iter().position(Item::is_cow) else { return };
     for i in (0..first).rev() {
         let next = &items[i + 1];
-        let listed = is_cow(next) && (next.and || next.gap == Gap::Comma);
-        match tag_of(text, toks, &items[i]) {
-            Some(tag) if listed => {
-                items[i].is = Phrase::Cow(Tag { text: tag, others: vec![], cued: false, bare: false, glued: None });
-            }
+        let listed = next.is_cow() && (next.and || next.gap == Gap::Comma);
+        match tag_of(text, &items[i]) {
+            Some(tag) if listed => items[i].is = Phrase::Cow(Tag::alone(tag, false)),
             _ => break,
         }
     }
 }
 
 /// The digits of a number that may be a tag: two or more, heard word for word.
-fn tag_of(text: &str, toks: &[Tok], item: &Item) -> Option<String> {
-    let Phrase::Number { text: digits, .. } = &item.is else { return None };
-    let of = |t: &&Tok| t.span.start < item.span.end && item.span.start < t.span.end;
-    let plain = toks.iter().filter(of).all(toks::exact) && !item.span.of(text).contains(['.', '/']);
-    (plain && digits.len() >= 2).then(|| digits.clone())
+fn tag_of(text: &str, item: &Item) -> Option<String> {
+    let Phrase::Number { text: digits, plain: true, .. } = &item.is else { return None };
+    (digits.len() >= 2 && !item.span.of(text).contains(['.', '/'])).then(|| digits.clone())
 }
 
 /// Words that lead on to the next cow.
@@ -60,9 +50,9 @@ const LEADING: [&str; 9] = ["and", "then", "also", "next", "now", "so", "plus", 
 const TELLING: [&str; 14] =
     ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "just"];
 
-fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> {
+fn cow_at(text: &str, items: &[Item], i: usize) -> Option<Phrase> {
     let item = &items[i];
-    let digits = tag_of(text, toks, item)?;
+    let digits = tag_of(text, item)?;
     // "clean, then 15": a word that leads on says nothing itself.
     let leads = |k: usize| items[k].is == Phrase::Unread && LEADING.contains(&items[k].span.of(text));
     let before = &items[i - if i > 1 && leads(i - 1) { 2 } else { 1 }];
@@ -72,7 +62,7 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
     let ends_the_list =
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
     let led = words_between(text, before.span, item.span);
-    let cow = |bare| Some(Phrase::Cow(Tag { text: digits.clone(), others: vec![], cued: false, bare, glued: None }));
+    let cow = |bare| Some(Phrase::Cow(Tag::alone(digits.clone(), bare)));
     // "the same for 415"
     if before.is == Phrase::Same && item.gap <= Gap::Space && led.iter().all(|w| ["for", "on", "with"].contains(w)) {
         return cow(false);
@@ -84,7 +74,7 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
     let told = next.map_or_else(Vec::new, |n| words_between(text, ends_the_list.span, n.span));
     let says = next.is_some_and(says_something) && told.iter().all(|w| TELLING.contains(w));
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
-    if is_cow(before) && (item.and || item.gap == Gap::Comma) {
+    if before.is_cow() && (item.and || item.gap == Gap::Comma) {
         // "12 and 13 dogs": what a number counts is not always a word we know.
         let counts = close && !says && !matches!(next, Some(n) if n.and);
         let ends_a_list = item.and || in_a_list(items, i);
@@ -126,8 +116,8 @@ fn cow_at(text: &str, toks: &[Tok], items: &[Item], i: usize) -> Option<Phrase> 
 /// Whether a list of cows goes on from here ("12, 13, 14 and 15"), or began before the cow before.
 fn in_a_list(items: &[Item], i: usize) -> bool {
     let listed = |k: usize| items.get(k).is_some_and(|n| n.and || n.gap == Gap::Comma);
-    let more = items.get(i + 1).is_some_and(|n| is_number(n) || is_cow(n)) && listed(i + 1);
-    let begun = i >= 2 && is_cow(&items[i - 2]) && listed(i - 1);
+    let more = items.get(i + 1).is_some_and(|n| is_number(n) || n.is_cow()) && listed(i + 1);
+    let begun = i >= 2 && items[i - 2].is_cow() && listed(i - 1);
     more || begun
 }
 

@@ -21,6 +21,12 @@ pub struct Item {
     pub or: bool,
 }
 
+impl Item {
+    pub fn is_cow(&self) -> bool {
+        matches!(self.is, Phrase::Cow(_))
+    }
+}
+
 /// A cow's number as it can be read, best first.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tag {
@@ -32,6 +38,13 @@ pub struct Tag {
     pub bare: bool,
     /// What is glued to the number and was not understood ("5-8-E2").
     pub glued: Option<Span>,
+}
+
+impl Tag {
+    /// A number without a cue; `bare` where nothing but its place says that it is a cow.
+    pub(super) fn alone(text: String, bare: bool) -> Self {
+        Self { text, others: vec![], cued: false, bare, glued: None }
+    }
 }
 
 /// Feet as they were named.
@@ -88,6 +101,12 @@ pub struct Deed {
     pub agent: Option<String>,
     /// "a new one": block or wrap, whichever was spoken of last.
     pub like_before: bool,
+}
+
+impl Deed {
+    pub(crate) fn of(what: Act) -> Self {
+        Self { what, lost: false, plural: false, claw: None, material: None, agent: None, like_before: false }
+    }
 }
 
 /// When something is due, still to be counted from the visit.

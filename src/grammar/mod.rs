@@ -25,8 +25,8 @@ use toks::{Res, Toks};
 /// Reads the matches of a note as phrases. Every match ends in a phrase or is a filler.
 pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let led = is_led(toks, vocab);
-    let talk = toks.iter().find(|t| of_talk(t, vocab)).map(|t| t.span);
-    let toks = without_fillers(text, toks);
+    let all = toks;
+    let toks = without_fillers(text, all);
     let mut rest = Toks(&toks);
     let mut items: Vec<Item> = Vec::new();
     let mut and = false;
@@ -87,10 +87,12 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         and = false;
     }
     let named = |i: &Item| matches!(i.is, Phrase::Cow(_) | Phrase::Place(_));
-    if let Some(span) = talk.filter(|_| !items.iter().any(named)) {
-        items.push(Item { is: Phrase::Aside, span, gap: Gap::Space, and: false, or: false });
+    if !items.iter().any(named)
+        && let Some(talk) = all.iter().find(|t| of_talk(t, vocab))
+    {
+        items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
-    further::further(text, &toks, cow::one_cow_at_the_start(items))
+    further::further(text, cow::one_cow_at_the_start(items))
 }
 
 /// "right worse than left": the other foot of a comparison, of which nothing is said.

@@ -3,6 +3,8 @@
 //! A recogniser writes words that exist, so a common word that is near a term in sound may stand for it and is
 //! listened to. One that is far from all of them was said as it stands, and is no reason to ask.
 
+use std::sync::OnceLock;
+
 use crate::matches::Tuning;
 use crate::vocab::Vocabulary;
 use crate::vocab::sound::{Allowed, Sounds};
@@ -15,19 +17,8 @@ pub const FAR: u32 = 130;
 
 /// Whether a word is one of them.
 pub(crate) fn is_everyday(word: &str) -> bool {
-    let text = WORDS.as_bytes();
-    let (mut low, mut high) = (0, text.len());
-    while low < high {
-        let middle = usize::midpoint(low, high);
-        let start = text[..middle].iter().rposition(|b| *b == b'\n').map_or(0, |at| at + 1);
-        let end = text[middle..].iter().position(|b| *b == b'\n').map_or(text.len(), |at| middle + at);
-        match WORDS[start..end].cmp(word) {
-            std::cmp::Ordering::Equal => return true,
-            std::cmp::Ordering::Less => low = end + 1,
-            std::cmp::Ordering::Greater => high = start,
-        }
-    }
-    false
+    static LIST: OnceLock<Vec<&str>> = OnceLock::new();
+    LIST.get_or_init(|| WORDS.lines().collect()).binary_search(&word).is_ok()
 }
 
 /// Tells how far words are from the terms of a vocabulary.

@@ -39,7 +39,8 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
             };
             edges.push(Edge { from: i as u16, to: i as u16 + 1, cost: TERM, after: 0, kind: Kind::Number, tok });
         } else {
-            if is_everyday(&words[i].text) && !vocab.is_form(&words[i].text) {
+            // Asked last: most words are forms, and this is gone through for each word of each note.
+            if !vocab.is_form(&words[i].text) && is_everyday(&words[i].text) {
                 edges.push(everyday(&words[i], i));
             }
             let tok = Tok { meaning: None, span: words[i].span, gap: words[i].gap, how: How::Unread, form: None };

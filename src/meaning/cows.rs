@@ -49,8 +49,8 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
 /// "cow ten, cow eleven and cow twelve all clean": what is said at the end of a list of cows holds for all; so does
 /// what leads on to it ("trimmed 412, 415 and 418").
 fn share(parts: &mut [Part]) {
-    let own = |p: &Part| p.items.iter().filter(|i| !is_cow(i)).count();
-    let first = parts[0].items.iter().position(is_cow).unwrap_or(0);
+    let own = |p: &Part| p.items.iter().filter(|i| !i.is_cow()).count();
+    let first = parts[0].items.iter().position(Item::is_cow).unwrap_or(0);
     // "trimmed cow 12, cow 13 clean" is no list: the second has her cue again.
     let in_a_list = |cow: &Item| cow.and || matches!(&cow.is, Phrase::Cow(tag) if !tag.cued);
     let led = first > 0
@@ -62,15 +62,11 @@ fn share(parts: &mut [Part]) {
     let side_by_side = 1 + parts.iter().skip(1).take_while(|p| own(p) == 0).count();
     for k in (0..parts.len() - 1).rev() {
         if own(&parts[k]) == if k == 0 { lead.len() } else { 0 } {
-            let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !is_cow(i)).cloned().collect();
+            let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !i.is_cow()).cloned().collect();
             parts[k].items.extend(rest);
         }
     }
     for part in parts.iter_mut().skip(1).take(side_by_side) {
         part.items.splice(0..0, lead.iter().cloned());
     }
-}
-
-fn is_cow(item: &Item) -> bool {
-    matches!(item.is, Phrase::Cow(_))
 }

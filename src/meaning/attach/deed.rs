@@ -114,11 +114,8 @@ impl Pass<'_> {
             let mut spots = self.held.spots.clone();
             // "wart right hind, other hind clean, wrapped it": a clean foot needs nothing.
             let clean = |s: &Spot| s.foot.is_some_and(|f| self.out.clear.contains(&f));
-            if spots.iter().all(clean)
-                && let Some(last) = self.out.findings.last().map(|f| f.mention)
-            {
-                let lesions = self.out.findings.iter().filter(|f| f.mention == last);
-                spots = lesions.map(|f| f.spot).collect();
+            if spots.iter().all(clean) && !self.out.findings.is_empty() {
+                spots = self.last_mention().map(|f| f.spot).collect();
             }
             for s in &mut spots {
                 if !keeps_claw {
@@ -188,9 +185,7 @@ impl Pass<'_> {
             && (k + 1..=i).all(|k| self.gap(k) <= Gap::Comma)
         {
             let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
-            let deed =
-                Deed { what, lost: true, plural: false, claw: None, material: None, agent: None, like_before: false };
-            self.deed(i, &deed, self.items[i].span);
+            self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
             return;
         }
         let Some(at) = self.last_deed else { return };

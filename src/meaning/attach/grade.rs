@@ -133,8 +133,7 @@ impl Pass<'_> {
         }
         // "same on the right but M two"
         if self.same_but(i) {
-            let mention = self.out.findings.last().map(|f| f.mention);
-            for f in self.out.findings.iter_mut().filter(|f| Some(f.mention) == mention) {
+            for f in self.last_mention() {
                 f.stage = Some(stage);
             }
             return;

@@ -255,15 +255,7 @@ impl Pass<'_> {
         if let Some((agent, span)) = self.agent.take() {
             let spots = if self.held.spots.is_empty() { vec![Spot::default()] } else { self.held.spots.clone() };
             for s in spots {
-                let deed = Deed {
-                    what: Act::Topical,
-                    lost: false,
-                    plural: false,
-                    claw: None,
-                    material: None,
-                    agent: Some(agent.clone()),
-                    like_before: false,
-                };
+                let deed = Deed { agent: Some(agent.clone()), ..Deed::of(Act::Topical) };
                 self.out.actions.push(DraftAction { deed, spot: Spot { claw: None, ..s }, own: None, span });
             }
         }
