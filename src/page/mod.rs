@@ -31,6 +31,7 @@ pub const FILES: &[PageFile] = files![
     "icon.svg",
     "index.html",
     "licences.txt",
+    "live.js",
     "log.js",
     "manifest.webmanifest",
     "say.js",

@@ -2,6 +2,7 @@
 
 mod curve;
 mod homophones;
+mod order;
 mod score;
 
 use chrono::NaiveDate;

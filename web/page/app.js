@@ -84,7 +84,7 @@ async function start() {
 /** The sounds of words take a while to lay out: better bit by bit now than in the first note. */
 function warm() {
   const idle = window.requestIdleCallback ?? ((then) => setTimeout(then, 10));
-  idle(() => (ask({ warm: {} }) ? (document.documentElement.dataset.warm = 'yes') : warm()));
+  idle(() => (ask({ warm: { today: clock.today() } }) ? (document.documentElement.dataset.warm = 'yes') : warm()));
 }
 
 start().catch((why) => trouble(`the page could not start: ${why.message}. Reload it; what was kept is still stored.`));

@@ -12,8 +12,10 @@ let core;
 export async function load() {
   const answer = await fetch('core.wasm');
   if (!answer.ok) throw new Error(`the core cannot be loaded (${answer.status})`);
-  // Not streamed: some hosts give the file another type, and it is small.
-  const { instance } = await WebAssembly.instantiate(await answer.arrayBuffer(), {});
+  // Compiled while it arrives, where the host gives the file its type.
+  const { instance } = /wasm/.test(answer.headers.get('content-type') ?? '')
+    ? await WebAssembly.instantiateStreaming(answer, {})
+    : await WebAssembly.instantiate(await answer.arrayBuffer(), {});
   core = instance.exports;
 }
 

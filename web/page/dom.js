@@ -37,3 +37,16 @@ export function said(text, tag = 'bdi', attributes = {}) {
 export function message(text) {
   return text.split('`').map((part, i) => (i % 2 ? el('q', {}, said(part)) : part));
 }
+
+/** Gives a parent these children; those that are alike, from the first on and from the last back, stay as they stand. */
+export function renew(parent, children) {
+  const old = [...parent.childNodes];
+  const most = Math.min(old.length, children.length);
+  let first = 0;
+  while (first < most && old[first].isEqualNode(children[first])) first += 1;
+  let last = 0;
+  while (last < most - first && old.at(-1 - last).isEqualNode(children.at(-1 - last))) last += 1;
+  old.slice(first, old.length - last).forEach((child) => child.remove());
+  const before = last ? old.at(-last) : null;
+  children.slice(first, children.length - last).forEach((child) => parent.insertBefore(child, before));
+}

@@ -1,6 +1,7 @@
 //! How words sound, and which forms of the vocabulary a stretch of sounds is near.
 
 mod letters;
+mod memo;
 #[cfg(any(test, target_family = "wasm"))]
 mod packed;
 mod phone;
@@ -13,7 +14,7 @@ pub(crate) use pronounce::{is_added, is_known, make_ready, pronounce};
 pub(crate) use search::{Allowed, Hit};
 
 use std::collections::HashMap;
-use std::sync::RwLock;
+use std::sync::{Mutex, RwLock};
 
 use super::Vocabulary;
 
@@ -24,6 +25,8 @@ pub(crate) struct Sounds {
     distances: Distances,
     /// How words sound that were heard before: recognisers write the same words again and again.
     heard: RwLock<HashMap<String, Sounding>>,
+    /// What searches found, one for each that goes on at a time: who searches takes one out and puts it back.
+    memos: Mutex<Vec<memo::Memo>>,
 }
 
 /// How a word sounds, and whether a dictionary has it.
@@ -38,7 +41,12 @@ const REMEMBERED: usize = 20_000;
 
 impl Sounds {
     pub(crate) fn new(vocab: &Vocabulary) -> Self {
-        Self { trie: trie::Trie::new(vocab), distances: Distances::new(), heard: RwLock::default() }
+        Self {
+            trie: trie::Trie::new(vocab),
+            distances: Distances::new(),
+            heard: RwLock::default(),
+            memos: Mutex::default(),
+        }
     }
 
     /// How a heard word sounds.
@@ -59,6 +67,11 @@ impl Sounds {
 
     /// All stretches of `note` that are near a form.
     pub(crate) fn hits(&self, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
-        search::hits(&self.trie, &self.distances, note, allowed)
+        let mut memo = self.memos.lock().ok().and_then(|mut m| m.pop()).unwrap_or_default();
+        let hits = search::hits(&self.trie, &self.distances, note, allowed, &mut memo);
+        if let Ok(mut memos) = self.memos.lock() {
+            memos.push(memo);
+        }
+        hits
     }
 }

@@ -1,6 +1,7 @@
 //! Every stretch of a note that sounds like a form: an edit distance with weights, cut off where it gets
 //! too dear, over the tree of forms.
 
+use super::memo::{Find, Memo};
 use super::phone::{BREAK, Distances, Phone, Split};
 use super::trie::{Node, Trie};
 
@@ -60,8 +61,8 @@ const AHEAD: usize = 2;
 
 const FAR: u32 = u16::MAX as u32 / 2;
 
-/// Finds all hits in a note.
-pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
+/// Finds all hits in a note. `memo` is of earlier searches in the same tree.
+pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed, memo: &mut Memo) -> Vec<Hit> {
     let mut out = Vec::new();
     // The empty form: nothing heard yet. A form does not begin with a sound too many.
     let mut rows =
@@ -71,21 +72,20 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: 
         if note[from] == BREAK || !allowed.starts[from] {
             continue;
         }
-        let ahead = &note[from..];
-        let ahead = ahead.iter().position(|p| *p == BREAK).map_or(ahead, |n| &ahead[..n]);
-        let ahead = &ahead[..ahead.len().min(WIDTH - 2)];
-        let columns = [Column { phone: BREAK, added: FAR as u16, limit: 0 }; WIDTH];
-        let mut search = Search { trie, distances, columns, last: ahead.len(), from, allowed, out: &mut out };
-        for j in 0..=ahead.len() {
-            // A form under way may still gain by the sounds ahead of it.
-            let worth = search.worth((j + AHEAD).min(allowed.skip.len() - 1 - from));
-            // Sounds that come for nothing are the word itself, and pay no toll.
-            search.columns[j].limit = worth.saturating_sub(search.toll(j));
-            if let Some(phone) = j.checked_sub(1).map(|k| ahead[k]) {
-                search.columns[j] = Column { phone, added: distances.added(phone), ..search.columns[j] };
-            }
+        let heard = Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling };
+        let hit = |f: &Find| {
+            let to = from as u16 + f.sounds;
+            Hit { from: from as u16, to, form: f.form, cost: f.cost }
+        };
+        if let Some(found) = heard.remembered(memo) {
+            out.extend(found.iter().map(hit));
+            continue;
         }
+        let (columns, last) = heard.columns();
+        let mut search = Search { trie, distances, columns, last, read: 0, found: vec![] };
         search.children(trie.node(0), &mut rows);
+        out.extend(search.found.iter().map(hit));
+        memo.keep(columns[..search.read].iter().map(|c| c.key()), search.found);
     }
     out
 }
@@ -104,20 +104,75 @@ struct Column {
     added: u16,
     /// What a form may have cost after so many sounds; nothing past the last.
     limit: u16,
+    /// What a form may cost that ends here.
+    most: u16,
 }
 
-struct Search<'a> {
-    trie: &'a Trie,
-    distances: &'a Distances,
-    columns: [Column; WIDTH],
-    /// How many sounds were heard from here on.
-    last: usize,
+impl Column {
+    const PAST: Self = Self { phone: BREAK, added: FAR as u16, limit: 0, most: 0 };
+
+    /// All that a search can tell of it (what a sound costs goes by the sound).
+    fn key(self) -> u64 {
+        u64::from(self.phone) | u64::from(self.limit) << 8 | u64::from(self.most) << 24
+    }
+}
+
+/// What was heard from one sound of a note on.
+struct Heard<'a> {
+    note: &'a [Phone],
     from: usize,
     allowed: Allowed<'a>,
-    out: &'a mut Vec<Hit>,
+    distances: &'a Distances,
+    /// No form may cost more, so that limits beyond it are all the same.
+    dearest: u16,
 }
 
-impl Search<'_> {
+impl Heard<'_> {
+    /// The finds of an earlier search that read the same.
+    fn remembered<'m>(&self, memo: &'m Memo) -> Option<&'m [Find]> {
+        let mut at = Memo::START;
+        for j in 0..=WIDTH {
+            if let Some(found) = memo.found(at) {
+                return Some(found);
+            }
+            at = memo.step(at, self.column(j).key())?;
+        }
+        None
+    }
+
+    /// All columns, and how many sounds there are.
+    fn columns(&self) -> ([Column; WIDTH], usize) {
+        let mut columns = [Column::PAST; WIDTH];
+        let last = (1..WIDTH - 1).find(|j| !self.is_heard(*j)).unwrap_or(WIDTH - 1) - 1;
+        for (j, column) in columns[..=last].iter_mut().enumerate() {
+            *column = self.column(j);
+        }
+        (columns, last)
+    }
+
+    /// Whether there are `j` sounds before the next break.
+    fn is_heard(&self, j: usize) -> bool {
+        j == 0 || self.note.get(self.from + j - 1).is_some_and(|p| *p != BREAK)
+    }
+
+    fn column(&self, j: usize) -> Column {
+        if !self.is_heard(j) || j > WIDTH - 2 {
+            return Column::PAST;
+        }
+        // A form under way may still gain by the sounds ahead of it. Sounds that come for nothing are the word
+        // itself, and pay no toll.
+        let ahead = self.worth((j + AHEAD).min(self.allowed.skip.len() - 1 - self.from));
+        let toll = self.toll(j);
+        let limit = ahead.saturating_sub(toll).min(self.dearest);
+        if j == 0 {
+            return Column { limit, ..Column::PAST };
+        }
+        let border = self.allowed.border[self.from + j].min(FAR) as u16;
+        let most = self.worth(j).saturating_sub(border).saturating_sub(toll).min(self.dearest);
+        let phone = self.note[self.from + j - 1];
+        Column { phone, added: self.distances.added(phone), limit, most }
+    }
+
     /// What a hit over the next `n` sounds may cost, whatever it pays where it ends.
     fn worth(&self, n: usize) -> u16 {
         let Allowed { skip, border, slack, .. } = self.allowed;
@@ -132,7 +187,20 @@ impl Search<'_> {
         let covered = n as u32;
         if covered > term { 0 } else { (self.allowed.toll * covered).checked_div(term).unwrap_or(0) as u16 }
     }
+}
 
+struct Search<'a> {
+    trie: &'a Trie,
+    distances: &'a Distances,
+    columns: [Column; WIDTH],
+    /// How many sounds were heard from here on.
+    last: usize,
+    /// How many columns were read.
+    read: usize,
+    found: Vec<Find>,
+}
+
+impl Search<'_> {
     /// Goes on from `node`, whose row is the first of `rows`.
     fn children(&mut self, node: Node, rows: &mut [Row]) {
         let Some((before, rest)) = rows.split_first_mut() else { return };
@@ -152,7 +220,7 @@ impl Search<'_> {
     }
 
     /// The row of a form of `depth` sounds that goes on with `phone` to `node`; false where all of it is too dear.
-    fn fill(&self, before: &Row, row: &mut Row, phone: Phone, node: Node, depth: usize) -> bool {
+    fn fill(&mut self, before: &Row, row: &mut Row, phone: Phone, node: Node, depth: usize) -> bool {
         match self.distances.split(phone) {
             None => self.cells::<false>(before, row, phone, node, depth, Split::NEVER),
             Some(split) => self.cells::<true>(before, row, phone, node, depth, split),
@@ -164,7 +232,7 @@ impl Search<'_> {
     /// A heard note fills some ten thousand rows of three or four columns: what can be worked out once a row is not
     /// worked out in each of them.
     fn cells<const SPLIT: bool>(
-        &self,
+        &mut self,
         before: &Row,
         row: &mut Row,
         phone: Phone,
@@ -172,8 +240,9 @@ impl Search<'_> {
         depth: usize,
         split: Split,
     ) -> bool {
-        let lost = u32::from(self.distances.lost_after(before.phone, phone));
-        let change = self.distances.changes(phone);
+        let distances = self.distances;
+        let lost = u32::from(distances.lost_after(before.phone, phone));
+        let change = distances.changes(phone);
         let (now, then) = (so_far(node.ceiling, depth), so_far(node.ceiling, depth + 1));
         let (mut low, mut high, mut follow) = (0, 0, 0);
         // The most that is left over for a sound of the form that goes unheard.
@@ -207,7 +276,7 @@ impl Search<'_> {
                 let next = self.columns[(j + 1) % WIDTH];
                 let most = then.min(u32::from(next.limit));
                 if cost <= most {
-                    follow |= self.distances.may_stand_for(next.phone, most - cost);
+                    follow |= distances.may_stand_for(next.phone, most - cost);
                 }
             } else {
                 if j >= before.high + usize::from(SPLIT) {
@@ -218,8 +287,10 @@ impl Search<'_> {
             }
             j += 1;
         }
+        // The column it stopped at, and the one beside the last that was filled.
+        self.read = self.read.max(j + 1).max(high + 1).min(WIDTH);
         (row.low, row.high, row.phone) = (low, high, phone);
-        row.follow = follow | self.distances.may_be_lost(over);
+        row.follow = follow | distances.may_be_lost(over);
         high > 0
     }
 
@@ -233,13 +304,12 @@ impl Search<'_> {
         let least = row.cells[heard.clone()].iter().copied().min().unwrap_or(FAR as u16);
         for j in heard {
             let cost = row.cells[j];
-            let most = u32::from(self.worth(j)).saturating_sub(self.allowed.border[self.from + j]);
-            if cost > 0 && (cost > least + WORSE || u32::from(cost + self.toll(j)) > most) {
+            if cost > 0 && (cost > least + WORSE || cost > self.columns[j % WIDTH].most) {
                 continue;
             }
             for &(form, ceiling) in ends {
                 if cost <= ceiling {
-                    self.out.push(Hit { from: self.from as u16, to: (self.from + j) as u16, form, cost });
+                    self.found.push(Find { sounds: j as u16, cost, form });
                 }
             }
         }

@@ -9,6 +9,7 @@ mod herd;
 mod keep;
 mod ledger;
 mod look;
+mod practice;
 mod request;
 mod state;
 

@@ -5,6 +5,7 @@ import { by, el, said } from '../dom.js';
 import * as clock from '../clock.js';
 import * as cards from '../card.js';
 import { feet } from '../feet.js';
+import { live } from '../live.js';
 import * as log from '../log.js';
 import { hush, say, spoken } from '../say.js';
 import * as store from '../store.js';
@@ -14,8 +15,6 @@ import { takeBack } from './back.js';
 /** A longer text is read after a pause, one longer still only when it is kept. */
 const AT_ONCE = 1200;
 const AT_ALL = 20000;
-/** So many cards are remembered as they were drawn. */
-const REMEMBERED = 6;
 
 /** Ids of what was kept last, in this window. */
 let last = [];
@@ -64,36 +63,11 @@ function read(text) {
   if (!text.trim()) return [];
   if (text.length > AT_ALL) return [el('p', {}, 'A long text: it is read when you press Keep.')];
   try {
-    return ask({ read: { text: whole(text), visit: visit() } }).map(reading);
+    return ask({ read: { text: whole(text), visit: visit() } }).map(live);
   } catch (why) {
     if (!(why instanceof Refused)) throw why;
     return [el('p', { class: 'bad' }, why.message.replaceAll('`', '"'))];
   }
-}
-
-/** Cards that are on the screen, by what they show: most words that arrive change nothing of them. */
-let drawn = new Map();
-let drawnFeet = { key: '', figure: null };
-
-function reading(card) {
-  const key = JSON.stringify({ ...card, id: '', said: '', questions: card.questions.map((q) => q.message) });
-  return drawn.get(key) ?? draw(card, key);
-}
-
-function draw(card, key) {
-  const asks = card.questions.map((q) => el('li', {}, q.message.replaceAll('`', '"')));
-  const marks = JSON.stringify([card.marks, card.clean]);
-  if (drawnFeet.key !== marks) drawnFeet = { key: marks, figure: feet(card) };
-  const article = el(
-    'article',
-    { class: 'card' },
-    el('h3', {}, cards.cowOf(card)),
-    el('div', { class: 'beside' }, el('div', {}, cards.rows(card), cards.notes(card)), drawnFeet.figure),
-    asks.length > 0 && el('p', { class: 'willask' }, 'will be asked:'),
-    asks.length > 0 && el('ul', {}, asks),
-  );
-  drawn = new Map([...drawn, [key, article]].slice(-REMEMBERED));
-  return article;
 }
 
 /** The cards of what was kept last, as they stand; none that was taken back. */
