@@ -70,10 +70,11 @@ fn of_finding(look: &Look, loose: &LooseNumber) -> Option<Flag> {
     let (n, said) = loose.after?;
     let k = look.trace.findings.iter().rposition(|f| f.span == said)?;
     let warts = look.entry.findings.get(k)?.disorder == Some(Disorder::DD);
-    let (field, option, word) =
-        if warts { ("stage", json!(Stage::new(u64::from(n), None)?), "stage") } else { ("zones", json!([n]), "zone") };
+    let (field, word) = if warts { ("stage", "stage") } else { ("zones", "zone") };
+    let option = |n: u64| if warts { Stage::new(n, None).map(|s| json!(s)) } else { Some(json!([n])) };
+    let first = option(u64::from(n))?;
     let message = format!("{} after {}: its {word}?", look.quote(loose.span), look.quote(said));
-    let other = loose.or.filter(|_| warts).and_then(|n| Stage::new(u64::from(n), None)).map(|s| json!(s));
-    let options = std::iter::once(option).chain(other).chain([Value::Null]);
+    let other = loose.or.and_then(|n| option(n.into()));
+    let options = std::iter::once(first).chain(other).chain([Value::Null]);
     Some(Flag::ask(FlagKind::NumberLoose, format!("findings[{k}].{field}"), message).options(options))
 }

@@ -116,6 +116,17 @@ fn taken_off(input: Toks) -> Res<Phrase> {
     if rest.meaning() == Some(Meaning::Stays) && close(rest) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
+    // "block from last visit still solid"
+    if close(rest)
+        && let Ok((mut after, None)) = time(rest)
+    {
+        if after.meaning() == Some(Meaning::Stays) && close(after) {
+            after = after.skip(1);
+        }
+        if !matches!(after.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove | Meaning::TakenOff)) {
+            return Ok((after, Phrase::Stays(Some(device))));
+        }
+    }
     let mut off_said = false;
     let before_off = rest;
     // "block on the outer claw came off": the claw between device and "off" is where it was.

@@ -31,6 +31,8 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             }
             // "No. 63"
             Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
+            // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
+            Some(Meaning::Recheck) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
             _ => break,
         }
         rest = rest.skip(1);
@@ -38,6 +40,21 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             return input.fail();
         }
     }
+    named(text, input, rest, so_far, cued, next).or_else(|_| another(text, input, rest, so_far, next))
+}
+
+/// "1463 clean. This next one, no tag, …": a cow whose number is not said.
+fn another<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, next: bool) -> Res<'a, Phrase> {
+    let said = input.span_to(rest).of(text).to_lowercase();
+    let of_cow = ["next one", "next cow", "next heifer", "next animal"].iter().any(|w| said.starts_with(w));
+    if next && of_cow && so_far.cow && so_far.gap > Gap::Space && rest.gap() > Gap::Glue {
+        return Ok((rest, Phrase::Another));
+    }
+    input.fail()
+}
+
+/// The cow's number behind her cues.
+fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: bool, next: bool) -> Res<'a, Phrase> {
     // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
     let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
         lettered_tag(text, rest)
@@ -78,6 +95,12 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, glued })))
+}
+
+/// A number of three figures or more, and a pause behind it.
+fn is_listed_number(input: Toks) -> bool {
+    number::tag(input)
+        .is_ok_and(|(rest, (number, _))| number.len() >= 3 && !rest.0.is_empty() && rest.gap() > Gap::Space)
 }
 
 fn is_place(input: Toks) -> bool {

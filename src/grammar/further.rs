@@ -12,7 +12,7 @@ pub(super) fn further(text: &str, mut items: Vec<Item>) -> Vec<Item> {
         before_the_first(text, &mut items);
         let first = items.iter().position(Item::is_cow).unwrap_or(items.len());
         for i in first + 1..items.len() {
-            if let Some(is) = cow_at(text, &items, i) {
+            if let Some(is) = cow_at(text, &items, i, is_bare(&items[first])) {
                 items[i].is = is;
             }
         }
@@ -50,7 +50,13 @@ const LEADING: [&str; 9] = ["and", "then", "also", "next", "now", "so", "plus", 
 const TELLING: [&str; 14] =
     ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "just"];
 
-fn cow_at(text: &str, items: &[Item], i: usize) -> Option<Phrase> {
+/// Whether nothing but its place at the start of the note makes the number a cow.
+fn is_bare(cow: &Item) -> bool {
+    matches!(&cow.is, Phrase::Cow(tag) if !tag.cued)
+}
+
+/// The cow that the number at `i` is; `bare` tells whether the first was one without a cue as well.
+fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let item = &items[i];
     let digits = tag_of(text, item)?;
     // "clean, then 15": a word that leads on says nothing itself.
@@ -91,7 +97,10 @@ fn cow_at(text: &str, items: &[Item], i: usize) -> Option<Phrase> {
     if item.gap > Gap::Space || item.and {
         let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
         let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
-        let certain = item.gap > Gap::Space && close && (said_of_her || clear);
+        // "61 fine. 62, wart left hind. 63 fine"
+        let begins = bare && item.gap == Gap::Stop && digits.len() >= 2;
+        let again = items[..i].iter().any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
+        let certain = item.gap > Gap::Space && (again || begins || close && (said_of_her || clear));
         return cow(!certain);
     }
     // In running speech a number right after one of these belongs to it.

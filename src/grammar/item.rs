@@ -140,6 +140,8 @@ pub enum When {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Phrase {
     Cow(Tag),
+    /// The next cow, whose number is not said.
+    Another,
     Place(Place),
     Zones(Vec<u8>),
     Finding(Named),

@@ -190,7 +190,7 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     if what == MeasureKind::SoleThickness
         && rest.gap() <= Gap::Space
         && let Some(Meaning::Part(p @ (Part::Toe | Part::Heel))) = rest.meaning()
-        && !matches!(rest.nth(1), Some(Meaning::Number(_)))
+        && !(rest.skip(1).gap() <= Gap::Space && matches!(rest.nth(1), Some(Meaning::Number(_))))
     {
         at = Some(p);
         rest = rest.skip(1);
@@ -203,6 +203,9 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)), at }))
 }
 
+/// No sole is so thick, in thousandths of a millimetre; a toe or a heel is longer.
+const THICK: u64 = 25_000;
+
 /// "toe 90" in a notebook: digits that such a length can have, so that they need no unit.
 fn is_plausible(what: MeasureKind, milli: u64) -> bool {
     what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli)
@@ -213,6 +216,14 @@ pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
     let Some(what) = what else { return input.fail() };
     let (rest, milli) = amount(input)?;
     let there = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
+    // "sole six millimetres at the toe and eight at the heel"
+    if what == MeasureKind::SoleThickness
+        && milli < THICK
+        && there.gap() <= Gap::Space
+        && let Some(Meaning::Part(p @ (Part::Toe | Part::Heel))) = there.meaning()
+    {
+        return Ok((there.skip(1), Phrase::Measure { what, milli, at: Some(p) }));
+    }
     let placed = there.gap() <= Gap::Space
         && matches!(there.meaning(), Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..)));
     if placed && is_plausible(what, milli) {
@@ -236,7 +247,7 @@ fn amount_first(input: Toks) -> Res<Phrase> {
             Some(Meaning::Part(p)) if unit != Unit::Degree => {
                 let milli = convert(milli, unit);
                 // "three millimetres at the toe" is the sole there; a toe or heel is longer.
-                let thin = matches!(p, Part::Toe | Part::Heel) && milli < 25_000;
+                let thin = matches!(p, Part::Toe | Part::Heel) && milli < THICK;
                 let (what, at) = if thin { (MeasureKind::SoleThickness, Some(p)) } else { (of_part(p), None) };
                 return Ok((rest.skip(1), Phrase::Measure { what, milli, at }));
             }

@@ -65,6 +65,9 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         };
         skipped_gap = Gap::Glue;
         if matches!(is, Phrase::Place(_)) && compared(text, &items, span) {
+            if let Some(course) = items.last_mut() {
+                course.is = Phrase::Aside;
+            }
             rest = after;
             continue;
         }
@@ -95,7 +98,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     further::further(text, cow::one_cow_at_the_start(items))
 }
 
-/// "right worse than left": the other foot of a comparison, of which nothing is said.
+/// "right worse than left": one foot beside another, and not since last time.
 fn compared(text: &str, items: &[Item], span: Span) -> bool {
     let Some(Item { is: Phrase::Course(_), span: course, .. }) = items.last() else { return false };
     let said = text.get(course.start as usize..span.start as usize).unwrap_or_default();
@@ -184,7 +187,8 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
                 .get(i + 1)
                 .is_some_and(|next| next.gap == Gap::Glue && next.span.start == tok.span.end && digits(next));
         // "all good cow 413": an everyday phrase that ends with the cue of a number.
-        let number_next = toks.get(i + 1).is_some_and(|t| digits(t) && t.gap <= Gap::Space);
+        let number = |t: &Tok| matches!(t.meaning, Some(Meaning::Number(_)));
+        let number_next = toks.get(i + 1).is_some_and(|t| number(t) && t.gap <= Gap::Space);
         if number_next
             && matches!(tok.meaning, Some(Meaning::Filler | Meaning::Aside))
             && tok.span.of(text).to_lowercase().ends_with(" cow")

@@ -65,6 +65,10 @@ fn bare(input: Toks) -> Res<When> {
             {
                 return Ok((after, When::Weekday { day, weeks: weeks + 1 }));
             }
+            // "recheck the same day": nobody says "a day" for tomorrow.
+            if p == Period::Day {
+                return input.fail();
+            }
             Ok((rest, counted(1000, p).unwrap_or(When::Open)))
         }
         Meaning::Ordinal(day) => match input.nth(1) {

@@ -26,25 +26,22 @@ const UNREAD: u32 = 200;
 
 /// Adds the exact edges between word positions.
 pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
-    let shorthand: Vec<bool> = words.iter().map(|w| is_shorthand(&w.text, vocab)).collect();
-    for i in 0..words.len() {
-        walk(words, i, i, 0, 0, vocab, &shorthand, edges);
-        if let Some(atom) = words::atom(&words[i].text) {
-            let tok = Tok {
-                meaning: Some(Meaning::Number(atom)),
-                span: words[i].span,
-                gap: words[i].gap,
-                how: How::Exact(Style::Spoken),
-                form: None,
-            };
-            edges.push(Edge { from: i as u16, to: i as u16 + 1, cost: TERM, after: 0, kind: Kind::Number, tok });
+    let looked_up = LookedUp::new(words, vocab);
+    for (i, word) in words.iter().enumerate() {
+        looked_up.walk(i, i, 0, 0, edges);
+        let mut alone = |cost, kind, meaning, how| {
+            let tok = Tok { meaning, span: word.span, gap: word.gap, how, form: None };
+            edges.push(Edge { from: i as u16, to: i as u16 + 1, cost, after: 0, kind, tok });
+        };
+        let plain = How::Exact(Style::Spoken);
+        if let Some(atom) = words::atom(&word.text) {
+            alone(TERM, Kind::Number, Some(Meaning::Number(atom)), plain);
         } else {
-            // Asked last: most words are forms, and this is gone through for each word of each note.
-            if !vocab.is_form(&words[i].text) && is_everyday(&words[i].text) {
-                edges.push(everyday(&words[i], i));
+            // A common word of English that sounds like no term. Asked last: most words are forms.
+            if !looked_up.is_form(i) && is_everyday(&word.text) {
+                alone(FILLER, Kind::Filler, Some(Meaning::Filler), plain);
             }
-            let tok = Tok { meaning: None, span: words[i].span, gap: words[i].gap, how: How::Unread, form: None };
-            edges.push(Edge { from: i as u16, to: i as u16 + 1, cost: UNREAD, after: 0, kind: Kind::Unread, tok });
+            alone(UNREAD, Kind::Unread, None, How::Unread);
         }
     }
 }
@@ -55,60 +52,66 @@ fn is_number(word: &str) -> bool {
     UNITS.contains(&word) || TENS.contains(&word) || ["hundred", "thousand"].contains(&word)
 }
 
-/// A common word of English that sounds like no term.
-fn everyday(word: &Word, at: usize) -> Edge {
-    let how = How::Exact(Style::Spoken);
-    let tok = Tok { meaning: Some(Meaning::Filler), span: word.span, gap: word.gap, how, form: None };
-    Edge { from: at as u16, to: at as u16 + 1, cost: FILLER, after: 0, kind: Kind::Filler, tok }
+/// The words of a note, each looked up once: this is gone through for each word of each note.
+struct LookedUp<'a> {
+    words: &'a [Word],
+    vocab: &'a Vocabulary,
+    /// For each word, its id in the vocabulary, and where forms go on that begin with it.
+    ids: Vec<Option<(u32, Option<u32>)>>,
+    /// Whether each word is a written form and no spoken one: what marks a scribbled note.
+    shorthand: Vec<bool>,
 }
 
-/// Whether the word is a written form and no spoken one: what marks a scribbled note.
-fn is_shorthand(word: &str, vocab: &Vocabulary) -> bool {
-    let Some(node) = vocab.word(word).and_then(|w| vocab.step(0, w)) else {
-        return false;
-    };
-    let mut forms = vocab.spelt(node).peekable();
-    forms.peek().is_some() && forms.all(|(_, f)| f.style == Style::Written)
-}
+impl<'a> LookedUp<'a> {
+    fn new(words: &'a [Word], vocab: &'a Vocabulary) -> Self {
+        let ids: Vec<_> = words.iter().map(|w| vocab.word(&w.text).map(|id| (id, vocab.step(0, id)))).collect();
+        let shorthand = ids.iter().map(|id| id.and_then(|id| id.1).is_some_and(|n| is_shorthand(n, vocab))).collect();
+        Self { words, vocab, ids, shorthand }
+    }
 
-#[allow(clippy::too_many_arguments)] // a recursion over the index; a struct would only rename them
-fn walk(
-    words: &[Word],
-    start: usize,
-    at: usize,
-    node: u32,
-    inside: u32,
-    vocab: &Vocabulary,
-    shorthand: &[bool],
-    edges: &mut Vec<Edge>,
-) {
-    let Some(word) = words.get(at) else { return };
-    let inside = inside
-        + if at == start {
-            0
-        } else {
-            match word.gap {
-                Gap::Glue | Gap::Space => 0,
-                Gap::Comma => COMMA_INSIDE,
-                Gap::Stop => STOP_INSIDE,
-            }
-        };
-    let mut go = |text: &str, cost: u32| {
-        let Some(next) = vocab.word(text).and_then(|w| vocab.step(node, w)) else {
-            return;
-        };
-        for (id, form) in vocab.spelt(next) {
-            if counts(form, words, start, at, shorthand) {
-                edges.push(edge(words, start, at, id, form, inside + cost));
+    /// Whether the word by itself is a form.
+    fn is_form(&self, at: usize) -> bool {
+        self.ids[at].and_then(|id| id.1).is_some_and(|node| self.vocab.spelt(node).next().is_some())
+    }
+
+    /// Adds the forms that begin at `start`, from the word `at` on, whose words before it led to `node`.
+    fn walk(&self, start: usize, at: usize, node: u32, inside: u32, edges: &mut Vec<Edge>) {
+        let Some(word) = self.words.get(at) else { return };
+        let inside = inside
+            + if at == start {
+                0
+            } else {
+                match word.gap {
+                    Gap::Glue | Gap::Space => 0,
+                    Gap::Comma => COMMA_INSIDE,
+                    Gap::Stop => STOP_INSIDE,
+                }
+            };
+        if let Some((id, first)) = self.ids[at] {
+            self.go(start, at, if node == 0 { first } else { self.vocab.step(node, id) }, inside, edges);
+        }
+        if let Some(base) = word.text.strip_suffix("'s") {
+            let step = |text: &str| self.vocab.word(text).and_then(|w| self.vocab.step(node, w));
+            self.go(start, at, step(base), inside, edges);
+            self.go(start, at, step(&format!("{base}s")), inside + JOINED, edges);
+        }
+    }
+
+    /// The forms that end with the word `at`, and those that go on after it.
+    fn go(&self, start: usize, at: usize, next: Option<u32>, cost: u32, edges: &mut Vec<Edge>) {
+        let Some(next) = next else { return };
+        for (id, form) in self.vocab.spelt(next) {
+            if counts(form, self.words, start, at, &self.shorthand) {
+                edges.push(edge(self.words, start, at, id, form, cost));
             }
         }
-        walk(words, start, at + 1, next, inside + cost, vocab, shorthand, edges);
-    };
-    go(&word.text, 0);
-    if let Some(base) = word.text.strip_suffix("'s") {
-        go(base, 0);
-        go(&format!("{base}s"), JOINED);
+        self.walk(start, at + 1, next, cost, edges);
     }
+}
+
+fn is_shorthand(node: u32, vocab: &Vocabulary) -> bool {
+    let mut forms = vocab.spelt(node).peekable();
+    forms.peek().is_some() && forms.all(|(_, f)| f.style == Style::Written)
 }
 
 /// Whether the form counts here.

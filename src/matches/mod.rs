@@ -255,7 +255,9 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                 tok.meaning,
                 Some(Meaning::Claw(_) | Meaning::Foot(_) | Meaning::Side(_) | Meaning::Ends(_) | Meaning::Scale(_))
             );
-            let turned = flips && known && u32::from(cost) > tuning.dear_known;
+            // "getting bigger", better.
+            let course = matches!(tok.meaning, Some(Meaning::Course(_))) && u32::from(cost) > tuning.dear_record;
+            let turned = known && (course || flips && u32::from(cost) > tuning.dear_known);
             tok.form.is_some() && (dear || far || turned || (bears && known && cost > 0 && short))
         }
         _ => false,

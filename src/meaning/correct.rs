@@ -95,6 +95,14 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     let Some(at) = twin(before, first, 0) else {
         return false;
     };
+    // "thought it was an ulcer but no, only a bruise": what was denied already is not corrected.
+    if matches!(first.is, Phrase::Finding(_) | Phrase::Deed(_))
+        && at > 0
+        && before[at - 1].is == Phrase::Not
+        && before[at].gap <= Gap::Space
+    {
+        return false;
+    }
     let floor = clause_start(before, at);
     let mut last = at;
     if let Some(first) = after.pop_front() {

@@ -7,6 +7,8 @@ use crate::words::{Gap, Span};
 pub(super) struct Part {
     pub(super) items: Vec<Item>,
     pub(super) span: Span,
+    /// How many cows share what is said.
+    pub(super) cows: usize,
 }
 
 /// Cuts the note where a cow is named. What stands before the first cow is hers.
@@ -15,13 +17,16 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     for (i, it) in items.iter().enumerate() {
         // "what's next, three sixty two, is it, yes three sixty two": named twice, she is one cow.
         let again = |s: &usize| matches!((&items[*s].is, &it.is), (Phrase::Cow(a), Phrase::Cow(b)) if a.text == b.text);
-        if matches!(it.is, Phrase::Cow(_)) && !starts.last().is_some_and(again) {
+        // "37 and 38, both trimmed, 38 has a wart": what follows is hers alone.
+        let of_list = |s: &usize| *s > 0 && items[s - 1].is_cow() && i > s + 1;
+        let names = it.is == Phrase::Another || it.is_cow();
+        if names && !starts.last().is_some_and(|s| again(s) && !of_list(s)) {
             starts.push(i);
         }
     }
     let whole = Span::new(0, text.len());
     if starts.len() <= 1 {
-        return vec![Part { items, span: whole }];
+        return vec![Part { items, span: whole, cows: 1 }];
     }
     let mut cuts: Vec<usize> = vec![0];
     for &s in &starts[1..] {
@@ -40,10 +45,27 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         let to = cuts.get(k + 1).copied().unwrap_or(items.len());
         let start = if k == 0 { 0 } else { items[from].span.start as usize };
         let end = if to < items.len() { items[to].span.start as usize } else { text.len() };
-        parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)) });
+        parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)), cows: 1 });
     }
     share(&mut parts);
+    join_same(&mut parts);
     parts
+}
+
+/// Parts of one cow that follow each other are one.
+fn join_same(parts: &mut Vec<Part>) {
+    let tag = |p: &Part| match p.items.iter().find(|i| i.is_cow()) {
+        Some(Item { is: Phrase::Cow(tag), .. }) => Some(tag.text.clone()),
+        _ => None,
+    };
+    for k in (1..parts.len()).rev() {
+        if tag(&parts[k]).is_some() && tag(&parts[k]) == tag(&parts[k - 1]) {
+            let part = parts.remove(k);
+            let before = &mut parts[k - 1];
+            before.span = before.span.to(part.span);
+            before.items.extend(part.items.into_iter().filter(|i| !i.is_cow()));
+        }
+    }
 }
 
 /// "cow ten, cow eleven and cow twelve all clean": what is said at the end of a list of cows holds for all; so does
@@ -60,10 +82,18 @@ fn share(parts: &mut [Part]) {
     let lead: Vec<Item> = if led { parts[0].items[..first].to_vec() } else { vec![] };
     // How many cows stand side by side behind the first.
     let side_by_side = 1 + parts.iter().skip(1).take_while(|p| own(p) == 0).count();
+    // Those of a list behind one another, from the last back.
+    let mut listed = 1;
     for k in (0..parts.len() - 1).rev() {
+        listed += 1;
         if own(&parts[k]) == if k == 0 { lead.len() } else { 0 } {
             let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !i.is_cow()).cloned().collect();
             parts[k].items.extend(rest);
+            for part in &mut parts[k..k + listed] {
+                part.cows = listed;
+            }
+        } else {
+            listed = 1;
         }
     }
     for part in parts.iter_mut().skip(1).take(side_by_side) {

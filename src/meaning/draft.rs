@@ -13,12 +13,30 @@ pub(crate) enum Half {
     End(End),
 }
 
+impl Half {
+    /// The feet it may be, the likeliest first.
+    pub(crate) fn feet(self) -> Vec<Foot> {
+        match self {
+            // Nine lesions in ten are on hind feet (Murray et al. 1996): those come first.
+            Self::Side(s) => vec![Foot::new(s, End::Hind), Foot::new(s, End::Front)],
+            Self::End(e) => crate::grammar::both(e).to_vec(),
+        }
+    }
+}
+
 /// Where a finding or an action is, as far as it is known.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Spot {
     pub(crate) foot: Option<Foot>,
     pub(crate) half: Option<Half>,
     pub(crate) claw: Option<Claw>,
+}
+
+impl Spot {
+    /// The foot, or those it may be.
+    pub(crate) fn feet(self) -> Vec<Foot> {
+        self.foot.map_or_else(|| self.half.map_or_else(Vec::new, Half::feet), |f| vec![f])
+    }
 }
 
 #[derive(Clone, Debug)]

@@ -31,7 +31,7 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
             out.push((entry, trace));
             continue;
         }
-        let draft = attach::attach(&part.items, text, visit, before.as_ref());
+        let draft = attach::attach(&part, text, visit, before.as_ref());
         before = Some(draft.clone());
         let own = part.span.of(text);
         let (mut entry, mut trace) = resolve::resolve(draft, own.trim());
@@ -46,7 +46,7 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
 /// in it ("strawberry jam", "split the bill") is not taken for it.
 fn is_talk(items: &[Item]) -> bool {
     let named = items.iter().any(|i| match &i.is {
-        Phrase::Cow(_) => true,
+        Phrase::Cow(_) | Phrase::Another => true,
         Phrase::Place(p) => {
             !matches!(p.feet, Where::Same | Where::Side(_) | Where::End(_) | Where::OtherFoot | Where::Both)
         }

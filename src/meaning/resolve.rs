@@ -106,15 +106,6 @@ fn one_disorder(named: Named, f: &DraftFinding) -> Result<Disorder, Vec<Disorder
     }
 }
 
-fn feet_of(half: Option<Half>) -> Vec<Foot> {
-    match half {
-        // Nine lesions in ten are on hind feet (Murray et al. 1996): those come first.
-        Some(Half::Side(s)) => vec![Foot::new(s, crate::anatomy::End::Hind), Foot::new(s, crate::anatomy::End::Front)],
-        Some(Half::End(e)) => crate::grammar::both(e).to_vec(),
-        None => vec![],
-    }
-}
-
 /// Makes the entry out of the draft.
 pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     let mut entry = Entry { said: said.to_owned(), ..Entry::default() };
@@ -178,7 +169,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
             continue;
         }
         entry.actions.push(action);
-        trace.actions.push(ActionTrace { span: a.span, feet: feet_of(a.spot.half), named });
+        trace.actions.push(ActionTrace { span: a.span, feet: a.spot.half.map_or_else(Vec::new, Half::feet), named });
     }
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
@@ -264,7 +255,12 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         return;
     }
     entry.findings.push(new);
-    trace.findings.push(FindingTrace { span: f.span, feet: feet_of(f.spot.half), kinds, grade });
+    trace.findings.push(FindingTrace {
+        span: f.span,
+        feet: f.spot.half.map_or_else(Vec::new, Half::feet),
+        kinds,
+        grade,
+    });
 }
 
 /// Disorders between the claws have none, even when a claw was held from before.

@@ -96,18 +96,6 @@ impl Pass<'_> {
         self.out.due.push((Due { what, on, foot }, span));
     }
 
-    /// "trimmed last week": what was done before is nothing done today.
-    pub(super) fn past(&mut self, i: usize) {
-        let Some(d) = self.last_deed else { return };
-        let close = (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
-            && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)));
-        // What was lost was always lost before today.
-        if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {
-            self.out.actions.retain(|a| a.span != span);
-            self.waiting_actions.clear();
-        }
-    }
-
     /// "bandage on till Sunday", "the block stays on another fortnight", "blk 6wks": a time right behind the device.
     fn stays_on_till(&self, i: usize, when: When) -> bool {
         let Some(k) = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_))) else { return false };
@@ -122,15 +110,7 @@ impl Pass<'_> {
 
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
-        // "block it next time": not today.
-        if when == When::Visit
-            && let Some(deed) = self.last_deed.filter(|d| (d + 1..=i).all(|k| self.gap(k) <= Gap::Space))
-            && i - deed <= 2
-        {
-            let deed = self.items[deed].span;
-            self.out.actions.retain(|a| a.span != deed);
-            self.waiting_actions.clear();
-            self.out.remarks.push(deed.to(span).of(self.text).to_owned());
+        if self.later(i, when, span) {
             return;
         }
         let said_for = span.of(self.text).to_lowercase().starts_with("for ");

@@ -2,6 +2,7 @@
 
 use super::Pass;
 use crate::anatomy::Foot;
+use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
 use crate::meaning::draft::{Draft, DraftAction, Spot};
@@ -188,6 +189,15 @@ impl Pass<'_> {
             self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
             return;
         }
+        // "wart's gone"
+        let span = self.items[i].span;
+        if span.of(self.text).to_lowercase().ends_with("gone")
+            && i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Finding(_)))
+            && self.gap(i) <= Gap::Space
+        {
+            return self.course(i, Course::Healed, span);
+        }
         let Some(at) = self.last_deed else { return };
         let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
         let span = self.items[at].span;
@@ -209,6 +219,12 @@ impl Pass<'_> {
             if matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space {
                 self.owned = Some(i + 1);
             }
+            // "left hind inner, block from last visit"
+            if self.held.item == i.checked_sub(1) && !self.held.used {
+                for spot in &mut self.held.spots {
+                    spot.claw = None;
+                }
+            }
             return;
         }
         let Some(at) = self.last_deed else { return };
@@ -219,7 +235,16 @@ impl Pass<'_> {
         }
     }
 
-    pub(super) fn material(&mut self, name: &str, span: Span) {
+    pub(super) fn material(&mut self, i: usize, name: &str, span: Span) {
+        // "rubber on the right hind inner": the block.
+        if let Some(next) = self.items.get(i + 1)
+            && matches!(next.is, Phrase::Place(_))
+            && next.gap <= Gap::Space
+            && self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
+        {
+            let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
+            return self.deed(i, &deed, span);
+        }
         if let Some(a) = self.out.actions.last_mut()
             && a.deed.what == Act::Block
             && a.deed.material.is_none()

@@ -18,12 +18,20 @@ impl Pass<'_> {
         }
         // "the way it's swollen but it's not": what was just said is taken back.
         let word = self.items[i].span.of(self.text);
-        let denies = self.gap(i + 1) > Gap::Space && !word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space;
+        // "he thinks it's foul, it isn't"
+        let it = self.gap(i) == Gap::Comma && i > 0 && {
+            let said = self.words(self.items[i - 1].span.end, self.items[i].span.start);
+            matches!(said.iter().map(String::as_str).collect::<Vec<_>>()[..], ["it" | "it's" | "that"])
+        };
+        let denies =
+            self.gap(i + 1) > Gap::Space && !word.eq_ignore_ascii_case("no") && (it || self.gap(i) <= Gap::Space);
         let but = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i - 1) <= Gap::Space);
+        // Its place may stand between.
+        let place = usize::from(it && i > 1 && matches!(self.get(i - 1), Some(Phrase::Place(_))));
         if denies
             && i > but
-            && matches!(self.get(i - 1 - but), Some(Phrase::Finding(_)))
-            && self.last_finding_item == Some(i - 1 - but)
+            && matches!(self.get(i - 1 - but - place), Some(Phrase::Finding(_)))
+            && self.last_finding_item == Some(i - 1 - but - place)
         {
             let last = self.out.findings.last().map(|f| f.mention);
             self.out.findings.retain(|f| Some(f.mention) != last);
@@ -58,11 +66,19 @@ impl Pass<'_> {
                 Phrase::Deed(deed) if close && !hit => {
                     let what = deed.what;
                     // "block inner … no block": taken back.
-                    let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+                    let mut spots = self.held.spots.clone();
+                    // "blocked the left, couldn't get one on the right"
+                    if let Some(Phrase::Place(p)) = self.get(k + 1)
+                        && self.gap(k + 1) <= Gap::Space
+                    {
+                        spots = self.spots(p);
+                    }
+                    let held: Vec<_> = spots.iter().flat_map(|s| s.feet()).collect();
                     self.out.actions.retain(|a| {
                         a.deed.what != what || (!held.is_empty() && a.spot.foot.is_some_and(|f| !held.contains(&f)))
                     });
                     self.waiting_actions.clear();
+                    self.claw_of_deed(k);
                     return k + 1;
                 }
                 Phrase::Zones(_)
@@ -90,6 +106,13 @@ impl Pass<'_> {
         if hit { k } else { i + 1 }
     }
 
+    /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.
+    fn claw_of_deed(&mut self, deed: usize) {
+        if matches!(self.get(deed + 1), Some(Phrase::Place(_))) && self.gap(deed + 1) <= Gap::Space {
+            self.owned = Some(deed + 1);
+        }
+    }
+
     /// "take it off when it's healed", "if it gets worse call the vet": kept as a remark, to the end of the part of the
     /// sentence; gives the index of the next item to read.
     pub(super) fn condition(&mut self, i: usize) -> usize {
@@ -103,6 +126,7 @@ impl Pass<'_> {
     pub(super) fn hedge(&mut self, i: usize) -> usize {
         // "might block it next time" is no deed.
         if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what != Act::Vet) && self.gap(i + 1) <= Gap::Space {
+            self.claw_of_deed(i + 1);
             return i + 2;
         }
         // "suspect joint trouble, left hind": said of what stands between.

@@ -137,7 +137,7 @@ impl Pass<'_> {
                             | Phrase::Part(_)
                             | Phrase::Place(Place { feet: Where::Same, .. })
                     )
-                )
+                ) || (k == at + 1 && self.place_right_after(at) == Some(k))
             })
             && !self.items[i].and;
         if !close {

@@ -65,6 +65,22 @@ impl Pass<'_> {
             return;
         }
         self.goes_on_here(i);
+        // "zone two or three": which is asked.
+        let span = self.items[i].span;
+        if let ([first, second], Some(finding)) = (zones, self.out.findings.last())
+            && self.words(span.start, span.end).iter().any(|w| w == "or")
+        {
+            let after = Some((*first, finding.span));
+            self.out.loose_numbers.push(LooseNumber { span, after, or: Some(*second), long: false });
+            return;
+        }
+        // "same on the right but zone three": in the place of the zone before.
+        if self.same_but(i) || self.same_and(i) {
+            for f in self.last_mention() {
+                f.zones = zones.to_vec();
+            }
+            return;
+        }
         for f in self.last_mention() {
             for z in zones {
                 if !f.zones.contains(z) {
@@ -85,6 +101,12 @@ impl Pass<'_> {
             && self.get(i - 1) == Some(&Phrase::Only)
             && (i.saturating_sub(4)..i - 1).any(|k| self.get(k) == Some(&Phrase::Same))
             && !self.finding_follows(i + 1)
+    }
+
+    /// Whether "same" and its place stand right before.
+    fn same_and(&self, i: usize) -> bool {
+        let at = if i > 1 && matches!(self.get(i - 1), Some(Phrase::Place(_))) { 2 } else { 1 };
+        i >= at && self.get(i - at) == Some(&Phrase::Same)
     }
 
     /// Feet of a place right after item `i` that are some, not all, of the feet of the last finding:

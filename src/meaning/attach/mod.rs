@@ -10,6 +10,7 @@ mod deed;
 mod doubt;
 mod finding;
 mod grade;
+mod past;
 mod place;
 mod same;
 
@@ -21,6 +22,7 @@ use crate::anatomy::Foot;
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Phrase, Where};
+use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{Gap, Span};
@@ -38,6 +40,8 @@ struct Held {
 
 struct Pass<'a> {
     items: &'a [Item],
+    /// How many cows share what is said.
+    cows: usize,
     text: &'a str,
     visit: NaiveDate,
     out: Draft,
@@ -75,9 +79,11 @@ struct Pass<'a> {
 }
 
 /// Puts the phrases of one cow together.
-pub(crate) fn attach(items: &[Item], text: &str, visit: NaiveDate, before: Option<&Draft>) -> Draft {
+pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Option<&Draft>) -> Draft {
+    let items = &part.items;
     let mut pass = Pass {
         items,
+        cows: part.cows,
         text,
         visit,
         out: Draft::default(),
@@ -142,6 +148,9 @@ impl Pass<'_> {
         ) {
             self.run.clear();
         }
+        if let Some(next) = self.was_then(i) {
+            return next;
+        }
         match &item.is {
             Phrase::Cow(tag) => {
                 if self.out.cow.is_none() {
@@ -170,7 +179,7 @@ impl Pass<'_> {
                 self.told(i + 1..=i + 1);
                 self.stays(i, *device);
             }
-            Phrase::Material(name) => self.material(name, span),
+            Phrase::Material(name) => self.material(i, name, span),
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
                 let when = self.after_said.then_some(After::After);
@@ -205,10 +214,10 @@ impl Pass<'_> {
                 self.told(i + 1..=i + 1);
                 next = self.except(i);
             }
-            Phrase::Past => self.past(i),
+            Phrase::Past => next = self.past(i),
             // "warts on all feet but the right front"
             Phrase::Only if self.all_but(i) => next = self.except(i),
-            Phrase::Only | Phrase::Drop | Phrase::Change => {}
+            Phrase::Only | Phrase::Drop | Phrase::Change | Phrase::Another => {}
             Phrase::Not => {
                 next = self.not(i);
                 // What is denied, and its place: right after it, or named inside.

@@ -77,6 +77,8 @@ impl Pass<'_> {
             return feet;
         }
         match self.held.spots.first().and_then(|s| s.foot) {
+            // "876 and 877, warts left hind, wrapped both": two cows.
+            Some(f) if self.cows == 2 => vec![f],
             Some(f) => crate::grammar::both(f.end()).to_vec(),
             None => vec![],
         }

@@ -15,8 +15,17 @@ impl Pass<'_> {
 
     /// "same on the right": the findings of the other side's same foot.
     pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
+        // "same, but left hind"
+        let but = usize::from(
+            self.get(i + 1) == Some(&Phrase::Only)
+                && matches!(self.get(i + 2), Some(Phrase::Place(p)) if p.feet != Where::Same)
+                && self.gap(i + 2) <= Gap::Space,
+        );
+        let i = i + but;
         let next = match self.get(i + 1) {
-            Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space || !self.new_place_since() => Some(p.clone()),
+            Some(Phrase::Place(p)) if but > 0 || self.gap(i + 1) <= Gap::Space || !self.new_place_since() => {
+                Some(p.clone())
+            }
             _ => None,
         };
         let mut used = i + 1;
@@ -53,6 +62,13 @@ impl Pass<'_> {
                 }
                 _ => self.spots(&p),
             };
+        } else if let Some(Phrase::Place(p)) = i.checked_sub(1).and_then(|k| self.get(k))
+            && p.feet == Where::Same
+            && matches!(p.claw, Some(ClawWord::One(_)))
+            && self.gap(i) <= Gap::Space
+        {
+            // "right hind inner ulcer, the outer has one too"
+            targets = self.spots(p);
         } else if self.new_place_since() {
             // "off hind the same"
             targets.clone_from(&self.held.spots);

@@ -1,0 +1,121 @@
+//! How it was before today, and what is only to be done later: said, and no part of today's record.
+
+use super::Pass;
+use crate::entry::{Act, Score};
+use crate::grammar::{Phrase, When};
+use crate::words::{Gap, Span};
+
+/// Words that tell how something was.
+const WAS: [&str; 3] = ["was", "were", "had"];
+/// Words that a tale of the last visit goes on with.
+const TALE: [&str; 14] =
+    ["i", "we", "you", "he", "she", "it", "they", "that", "there", "was", "were", "had", "i'd", "she'd"];
+
+impl Pass<'_> {
+    /// "an M two last visit", "loco 4 last time", "was an ulcer last month": the items from `i` on that tell how it was;
+    /// gives the index of the next to read.
+    pub(super) fn was_then(&mut self, i: usize) -> Option<usize> {
+        let value = matches!(self.get(i)?, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. });
+        let lesion = matches!(self.get(i)?, Phrase::Finding(_)) && self.leads_from(i, &WAS) && !self.course_follows(i);
+        let place = usize::from(matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space);
+        let past = i + 1 + place;
+        let close = self.get(past) == Some(&Phrase::Past) && self.gap(past) <= Gap::Space;
+        let gone = value && self.gone_from(i);
+        if gone {
+            return Some(i + 1);
+        }
+        if !(close && (value || lesion)) {
+            return None;
+        }
+        self.remark(i, past);
+        // "loco 4 last visit, 2 today"
+        if let (Some(Phrase::Score { scale, .. }), Some(Phrase::Number { value: Some(value), plain: true, .. })) =
+            (self.get(i), self.get(past + 1))
+            && self.gap(past + 1) <= Gap::Comma
+        {
+            let score = Score { scale: *scale, value: *value, when: None };
+            self.out.scores.push((score, true, self.items[past + 1].span));
+            return Some(past + 2);
+        }
+        Some(past + 1)
+    }
+
+    /// "gone from M two to M four"
+    fn gone_from(&self, i: usize) -> bool {
+        let Some(next) = self.items.get(i + 1) else { return false };
+        let to = self.words(self.items[i].span.end, next.span.start);
+        matches!(next.is, Phrase::Stage(_)) && to.first().is_some_and(|w| w == "to") && self.leads_from(i, &["from"])
+    }
+
+    /// Whether one of these words stands between the item before and item `i`.
+    fn leads_from(&self, i: usize, words: &[&str]) -> bool {
+        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+        self.words(from, self.items[i].span.start).iter().any(|w| words.contains(&w.as_str()))
+    }
+
+    /// Whether it is told how the lesion is now.
+    fn course_follows(&self, i: usize) -> bool {
+        let mut rest = self.items[i + 1..].iter().take_while(|it| !matches!(it.is, Phrase::Finding(_)));
+        rest.any(|it| matches!(it.is, Phrase::Course(_)))
+    }
+
+    pub(super) fn words(&self, from: u32, to: u32) -> Vec<String> {
+        let said = self.text.get(from as usize..to as usize).unwrap_or_default().to_lowercase();
+        let apart = |c: char| !c.is_alphanumeric() && c != '\'';
+        said.split(apart).filter(|w| !w.is_empty()).map(str::to_owned).collect()
+    }
+
+    fn remark(&mut self, from: usize, to: usize) {
+        let span = self.items[from].span.to(self.items[to].span);
+        self.out.remarks.push(span.of(self.text).to_owned());
+    }
+
+    /// "trimmed last week": what was done before is nothing done today. "last time I blocked the left hind, …": a tale
+    /// to the end of the part of the sentence. Gives the index of the next item to read.
+    pub(super) fn past(&mut self, i: usize) -> usize {
+        let begins = i == 0 || self.gap(i) > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Cow(_)));
+        if begins && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space) {
+            let told = self.words(self.items[i].span.end, next.span.start);
+            let tale = told.first().is_some_and(|w| TALE.contains(&w.as_str()));
+            if tale || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. }) {
+                return self.condition(i);
+            }
+        }
+        let Some(d) = self.last_deed else { return i + 1 };
+        let close = (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+            && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)));
+        // What was lost was always lost before today.
+        if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {
+            self.out.actions.retain(|a| a.span != span);
+            self.waiting_actions.clear();
+        }
+        i + 1
+    }
+
+    /// "block it next time", "wrap her tomorrow": nothing done today. Gives whether it is so.
+    pub(super) fn later(&mut self, i: usize, when: When, span: Span) -> bool {
+        let said = self.words(span.start, span.end);
+        let another_day = said.first().is_some_and(|w| ["tomorrow", "next"].contains(&w.as_str()))
+            || said.starts_with(&["in".to_owned(), "the".to_owned(), "morning".to_owned()]);
+        if when != When::Visit && !another_day {
+            return false;
+        }
+        let Some(deed) = self.last_deed.filter(|d| (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)) else {
+            return false;
+        };
+        // "block off tomorrow" is due; a vet may well come another day.
+        let to_do =
+            matches!(&self.items[deed].is, Phrase::Deed(d) if !matches!(d.what, Act::Vet | Act::Unblock | Act::Unwrap));
+        if i - deed > 2
+            || !(to_do || when == When::Visit)
+            || (when != When::Visit && self.leads_from(i, &["till", "until", "til"]))
+        {
+            return false;
+        }
+        let deed = self.items[deed].span;
+        self.out.actions.retain(|a| a.span != deed);
+        self.waiting_actions.clear();
+        self.out.remarks.push(deed.to(span).of(self.text).to_owned());
+        true
+    }
+}
