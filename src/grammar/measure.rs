@@ -211,6 +211,16 @@ fn is_plausible(what: MeasureKind, milli: u64) -> bool {
     what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli)
 }
 
+/// What such a measure comes to, so that a number by itself may be one (common practice).
+fn is_likely(what: MeasureKind, milli: u64) -> bool {
+    match what {
+        MeasureKind::ToeLength => is_plausible(what, milli),
+        MeasureKind::HeelHeight => (20_000..=80_000).contains(&milli),
+        MeasureKind::ToeAngle => (30_000..=80_000).contains(&milli),
+        MeasureKind::SoleThickness => (2_000..THICK).contains(&milli),
+    }
+}
+
 /// "toe eighty on the left and eighty five on the right": the same measure again, elsewhere.
 pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
     let Some(what) = what else { return input.fail() };
@@ -225,12 +235,8 @@ pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
         return Ok((there.skip(1), Phrase::Measure { what, milli, at: Some(p) }));
     }
     let placed = there.gap() <= Gap::Space
-        && matches!(there.meaning(), Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..)));
-    if placed && is_plausible(what, milli) {
-        Ok((rest, Phrase::Measure { what, milli, at: None }))
-    } else {
-        input.fail()
-    }
+        && matches!(there.meaning(), Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..) | Meaning::Claw(_)));
+    if placed && is_likely(what, milli) { Ok((rest, Phrase::Measure { what, milli, at: None })) } else { input.fail() }
 }
 
 fn amount_first(input: Toks) -> Res<Phrase> {

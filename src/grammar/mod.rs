@@ -73,6 +73,15 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         }
         if let Phrase::Finding(_) = is
             && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
+            && let Some(zones) = slashed_zones(after)
+        {
+            let or = or_before(text, &items, span);
+            items.push(Item { is, span, gap, and, or });
+            rest = after.skip(1);
+            let is = Phrase::Zones(zones.to_vec());
+            items.push(Item { is, span: after.span_to(rest), gap: Gap::Space, and: false, or: false });
+        } else if let Phrase::Finding(_) = is
+            && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
             && let Some(zone) = bare_zone(after)
         {
             let or = or_before(text, &items, span);
@@ -223,6 +232,13 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
 }
 
 /// "ulcer four": a bare number right after a finding is its zone.
+/// "WL 2/3": two zones side by side; a date has other numbers.
+fn slashed_zones(rest: Toks) -> Option<[u8; 2]> {
+    let Some(Meaning::Number(Atom::Slash { left, right })) = rest.meaning() else { return None };
+    let (left, right) = (u8::try_from(left).ok()?, u8::try_from(right).ok()?);
+    (rest.gap() <= Gap::Space && left > 0 && right == left + 1 && right <= 6).then_some([left, right])
+}
+
 fn bare_zone(rest: Toks) -> Option<u8> {
     if rest.gap() > Gap::Space {
         return None;
@@ -250,7 +266,8 @@ fn another_zone(rest: Toks) -> Option<u8> {
 }
 
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
-    cow::cow(text, input, so_far)
+    in_milk(text, input)
+        .or_else(|_| cow::cow(text, input, so_far))
         .or_else(|_| remark(text, input))
         .or_else(|_| measure::zones(input))
         .or_else(|_| measure::stage(input))
@@ -265,6 +282,21 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| due::past_or_time(input))
         .or_else(|_| measure::another(input, so_far.measure))
         .or_else(|_| loose_number(input))
+}
+
+/// "120 days in milk": how long ago she calved, and no cow.
+fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+    const SINCE: [&str; 4] = ["days in milk", "dim", "days fresh", "days calved"];
+    if !matches!(input.meaning(), Some(Meaning::Number(_))) {
+        return input.fail();
+    }
+    let (rest, _) = number::tag(input)?;
+    let after = text.get(input.span_to(rest).end as usize..).unwrap_or_default().trim_start().to_lowercase();
+    let word_ends = |since: &&str| !after[since.len()..].starts_with(char::is_alphanumeric);
+    if SINCE.iter().filter(|since| after.starts_with(**since)).any(|since| word_ends(&since)) {
+        return Ok((rest, Phrase::Aside));
+    }
+    input.fail()
 }
 
 /// A number that nothing claims, with all that was said of it.

@@ -48,9 +48,13 @@ fn like(is: &Phrase) -> Option<Like> {
 pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
     // "left, no, right": a "no" that stands alone corrects.
     for i in 0..items.len().saturating_sub(1) {
+        // "block outer, no inner, …": a claw alone cannot be denied.
+        let claw = items[i].gap > Gap::Space
+            && like(&items[i + 1].is) == Some(Like::Claw)
+            && items.get(i + 2).is_none_or(|after| after.gap > Gap::Space);
         let alone = items[i].is == Phrase::Not
             && items[i].span.of(text).eq_ignore_ascii_case("no")
-            && items[i + 1].gap > Gap::Space;
+            && (claw || items[i + 1].gap > Gap::Space);
         if alone && i > 0 {
             items[i].is = Phrase::Change;
         }

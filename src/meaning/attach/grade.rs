@@ -64,6 +64,13 @@ impl Pass<'_> {
             self.zones = Some((zones.to_vec(), self.items[i].span));
             return;
         }
+        // "zone two on the left, zone three on the right"
+        if let Some(feet) = self.narrowed_to(i) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.zones = zones.to_vec();
+            }
+            return;
+        }
         self.goes_on_here(i);
         // "zone two or three": which is asked.
         let span = self.items[i].span;
@@ -125,6 +132,27 @@ impl Pass<'_> {
         (!feet.is_empty() && feet.len() < all.len() && feet.iter().all(|f| all.contains(f))).then_some(feet)
     }
 
+    /// "heel erosion left hind, moderate, severe right hind": the lesion goes on at the place behind its severity.
+    fn goes_on_behind(&mut self, i: usize, grade: u64) -> bool {
+        let Some(Phrase::Place(place)) = self.get(i + 1).cloned() else { return false };
+        let apart = self.gap(i) > Gap::Space && self.gap(i + 1) <= Gap::Space && place.feet != Where::Same;
+        let spots = self.spots(&place);
+        let elsewhere =
+            |s: &Spot| s.foot.is_some_and(|foot| self.out.findings.iter().all(|f| f.spot.foot != Some(foot)));
+        if !apart || self.place_is_taken(i + 1) || !spots.iter().all(elsewhere) {
+            return false;
+        }
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        self.mentions += 1;
+        let blank = DraftFinding { zones: vec![], stage: None, course: None, mention: self.mentions, ..model };
+        for spot in spots {
+            self.out.findings.push(DraftFinding { spot, severity: Some(grade), ..blank.clone() });
+        }
+        self.owned = Some(i + 1);
+        self.last_finding_item = Some(i);
+        true
+    }
+
     pub(super) fn severity(&mut self, i: usize, grade: u64) {
         if let Some(feet) = self.narrowed_to(i) {
             for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
@@ -133,6 +161,9 @@ impl Pass<'_> {
             return;
         }
         let has = self.out.findings.last().is_some_and(|f| f.severity.is_some());
+        if has && self.goes_on_behind(i, grade) {
+            return;
+        }
         if self.for_next(i)
             || self.out.findings.is_empty()
             || ((self.new_place_since() || has) && self.finding_follows(i + 1))
@@ -240,8 +271,10 @@ impl Pass<'_> {
         let at = self.last_finding_item?;
         let own =
             |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_));
-        let close =
-            (at + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[at + 1..i].iter().all(|it| own(&it.is));
+        // "ulcer, right hind, outer, four"
+        let alone = self.gap(i + 1) > Gap::Space;
+        let close = (at + 1..=i).all(|k| self.gap(k) <= if alone { Gap::Comma } else { Gap::Space })
+            && self.items[at + 1..i].iter().all(|it| own(&it.is));
         let last = self.out.findings.last()?;
         (close && last.zones.is_empty() && last.stage.is_none()).then_some((n, last.span))
     }

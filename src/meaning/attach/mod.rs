@@ -21,7 +21,7 @@ use chrono::NaiveDate;
 use crate::anatomy::Foot;
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
-use crate::grammar::{Deed, Item, Phrase, Where};
+use crate::grammar::{Deed, Item, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
@@ -142,6 +142,7 @@ impl Pass<'_> {
         let item = &self.items[i];
         let span = item.span;
         let mut next = i + 1;
+        let begins = i == 0 || item.gap > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Cow(_)));
         if !matches!(
             item.is,
             Phrase::Place(_) | Phrase::Hedge | Phrase::Clear | Phrase::Unread | Phrase::Except | Phrase::Only
@@ -173,6 +174,12 @@ impl Pass<'_> {
                 next = self.condition(i);
             }
             Phrase::Condition => next = self.condition(i),
+            // "next time put a block on"
+            Phrase::Time(When::Visit)
+                if matches!(self.get(i + 1), Some(Phrase::Deed(_))) && self.gap(i + 1) <= Gap::Space && begins =>
+            {
+                next = self.condition(i);
+            }
             Phrase::Deed(deed) => self.deed(i, deed, span),
             Phrase::Lost => self.lost(i),
             Phrase::Stays(device) => {

@@ -1,8 +1,9 @@
 //! How it was before today, and what is only to be done later: said, and no part of today's record.
 
-use super::Pass;
+use super::{Held, Pass};
 use crate::entry::{Act, Score};
-use crate::grammar::{Phrase, When};
+use crate::grammar::{Phrase, When, Where};
+use crate::meaning::draft::Spot;
 use crate::words::{Gap, Span};
 
 /// Words that tell how something was.
@@ -16,18 +17,19 @@ impl Pass<'_> {
     /// gives the index of the next to read.
     pub(super) fn was_then(&mut self, i: usize) -> Option<usize> {
         let value = matches!(self.get(i)?, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. });
-        let lesion = matches!(self.get(i)?, Phrase::Finding(_)) && self.leads_from(i, &WAS) && !self.course_follows(i);
+        if value && self.gone_from(i) {
+            return Some(i + 1);
+        }
         let place = usize::from(matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space);
         let past = i + 1 + place;
         let close = self.get(past) == Some(&Phrase::Past) && self.gap(past) <= Gap::Space;
-        let gone = value && self.gone_from(i);
-        if gone {
-            return Some(i + 1);
-        }
-        if !(close && (value || lesion)) {
+        let lesion =
+            || matches!(self.get(i), Some(Phrase::Finding(_))) && self.leads_from(i, &WAS) && !self.course_follows(i);
+        if !(close && (value || lesion())) {
             return None;
         }
         self.remark(i, past);
+        self.hold_foot_of(i, past);
         // "loco 4 last visit, 2 today"
         if let (Some(Phrase::Score { scale, .. }), Some(Phrase::Number { value: Some(value), plain: true, .. })) =
             (self.get(i), self.get(past + 1))
@@ -38,6 +40,14 @@ impl Pass<'_> {
             return Some(past + 2);
         }
         Some(past + 1)
+    }
+
+    /// The foot that is told of stays in the hand: "had foul in the right hind last time, clean now".
+    fn hold_foot_of(&mut self, from: usize, to: usize) {
+        let place = (from..to).rev().find(|k| matches!(self.get(*k), Some(Phrase::Place(p)) if p.feet != Where::Same));
+        let Some((k, Phrase::Place(place))) = place.map(|k| (k, self.items[k].is.clone())) else { return };
+        let spots = self.spots(&place).into_iter().map(|s| Spot { claw: None, ..s }).collect();
+        self.held = Held { spots, used: false, item: Some(k) };
     }
 
     /// "gone from M two to M four"
@@ -77,8 +87,13 @@ impl Pass<'_> {
         if begins && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space) {
             let told = self.words(self.items[i].span.end, next.span.start);
             let tale = told.first().is_some_and(|w| TALE.contains(&w.as_str()));
-            if tale || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. }) {
-                return self.condition(i);
+            let lesion = matches!(next.is, Phrase::Finding(_))
+                && !self.items[i].span.of(self.text).ends_with("'s")
+                && !self.course_follows(i + 1);
+            if tale || lesion || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. }) {
+                let end = self.condition(i);
+                self.hold_foot_of(i, end);
+                return end;
             }
         }
         let Some(d) = self.last_deed else { return i + 1 };
