@@ -287,13 +287,15 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
 /// "120 days in milk": how long ago she calved, and no cow.
 fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     const SINCE: [&str; 4] = ["days in milk", "dim", "days fresh", "days calved"];
+    const LONGEST: usize = "days in milk".len();
     if !matches!(input.meaning(), Some(Meaning::Number(_))) {
         return input.fail();
     }
     let (rest, _) = number::tag(input)?;
-    let after = text.get(input.span_to(rest).end as usize..).unwrap_or_default().trim_start().to_lowercase();
+    let after = text.get(input.span_to(rest).end as usize..).unwrap_or_default().trim_start();
+    let after: String = after.chars().take(LONGEST + 1).collect::<String>().to_lowercase();
     let word_ends = |since: &&str| !after[since.len()..].starts_with(char::is_alphanumeric);
-    if SINCE.iter().filter(|since| after.starts_with(**since)).any(|since| word_ends(&since)) {
+    if SINCE.iter().filter(|since| after.starts_with(**since)).any(word_ends) {
         return Ok((rest, Phrase::Aside));
     }
     input.fail()
