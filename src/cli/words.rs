@@ -106,9 +106,9 @@ fn hint(kind: Hints, vocab: &Vocabulary, args: &Args, out: &mut Out) -> Result<(
         Hints::Arpa => model(vocab, roster.tags(), &args.out, out),
         Hints::List => hints::list(vocab, roster.tags()).iter().try_for_each(|phrase| out.line(phrase)),
         // Its words are few, and recognisers write numbers well.
-        Hints::Prompt if !roster.is_empty() => {
-            Err(Fail::Told("`--herd` is for `--hints arpa` and `--hints list`; a prompt has no numbers".to_owned()))
-        }
+        Hints::Prompt if !roster.is_empty() => Err(Fail::Told(
+            "`--herd` is for `--hints arpa` and `--hints list`; a prompt has no room for a herd".to_owned(),
+        )),
         Hints::Prompt => out.line(&hints::prompt(vocab)),
     }
 }

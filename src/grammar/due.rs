@@ -63,5 +63,6 @@ pub(super) fn off_at(input: Toks) -> Res<Phrase> {
 
 pub(super) fn past_or_time(input: Toks) -> Res<Phrase> {
     let (rest, when) = time::time(input)?;
-    Ok((rest, when.map_or(Phrase::Past, Phrase::Time)))
+    // "blocked in January": what is to be done has its word before it ("recheck in April").
+    Ok((rest, when.filter(|when| *when != When::Month).map_or(Phrase::Past, Phrase::Time)))
 }

@@ -124,6 +124,8 @@ pub enum When {
         day: u32,
         month: u32,
     },
+    /// "in April", without a day.
+    Month,
     /// "the fifteenth": of this month or the next.
     DayOfMonth(u32),
     /// Written `9/4`: which is the month is open.

@@ -22,6 +22,10 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
     if rest.meaning() == Some(Meaning::Ago) {
         return Ok((rest.skip(1), None));
     }
+    let day = |m: Option<Meaning>| matches!(m, Some(Meaning::Ordinal(_) | Meaning::Number(_)));
+    if rest != input && matches!(rest.meaning(), Some(Meaning::MonthName(_))) && !day(rest.nth(1)) {
+        return Ok((rest.skip(1), Some(When::Month)));
+    }
     let (rest, when) = bare(rest)?;
     // What is no time ("100 June") is not lost in the past.
     if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space && when != When::Open {

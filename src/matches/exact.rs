@@ -133,6 +133,10 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
     if form.meaning == Meaning::Unit(Unit::Inch) && form.after != 0 {
         return words[start].gap == Gap::Glue;
     }
+    // `blk in`, but not "blocked in January".
+    if form.text == "in" && form.meaning.kind() == Kind::Claw {
+        return words.get(end + 1).is_none_or(|next| next.text.parse::<chrono::Month>().is_err());
+    }
     // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
     if form.text != "?" {
         return true;

@@ -50,7 +50,7 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
             [first, last].iter().filter_map(|n| visit.checked_add_days(Days::new(u64::from(*n)))).collect(),
         ),
         When::Visit => Reckoned::NoDate,
-        When::Open => Reckoned::Open,
+        When::Open | When::Month => Reckoned::Open,
     }
 }
 

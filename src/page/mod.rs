@@ -34,6 +34,7 @@ pub const FILES: &[PageFile] = files![
     "live.js",
     "log.js",
     "manifest.webmanifest",
+    "practice.js",
     "say.js",
     "store.js",
     "style.css",

@@ -94,7 +94,7 @@ fn a_prompt_has_two_hundred_words_at_most_and_those_of_the_trade() {
         "{}",
         mine.stdout()
     );
-    let numbers = "error: `--herd` is for `--hints arpa` and `--hints list`; a prompt has no numbers\n";
+    let numbers = "error: `--herd` is for `--hints arpa` and `--hints list`; a prompt has no room for a herd\n";
     case.run(&["words", "--hints", "prompt", "--herd", "herd.txt"]).code(1).out("").err(numbers);
 }
 

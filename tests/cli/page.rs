@@ -17,12 +17,12 @@ fn with_core() -> Case {
 fn the_files_are_written_with_a_list_of_them_all() {
     let case = with_core();
     let ran = case.run(&["page", "--core", "core.wasm", "--out", "site"]).code(0);
-    assert!(ran.stdout().starts_with("written: 29 files into site\n"), "{}", ran.stdout());
+    assert!(ran.stdout().starts_with("written: 30 files into site\n"), "{}", ran.stdout());
     let list = case.text("site/version.js");
     let names: Vec<String> =
         serde_json::from_str(list.split_once("self.FILES = ").unwrap().1.trim_end().trim_end_matches(';')).unwrap();
     // All but the worker and its list are kept on the phone, and the page as it is opened.
-    assert_eq!(names.len(), 28, "{names:?}");
+    assert_eq!(names.len(), 29, "{names:?}");
     for name in names.iter().filter(|n| *n != "./") {
         assert!(case.path("site").join(name).is_file(), "{name}");
     }

@@ -105,6 +105,7 @@ test('an answer in words, one that does not fit, and one that is changed', async
   assert.match(await question.textContent(), /which cow\? none was named/);
   await question.locator('input').fill('perhaps');
   await question.getByRole('button', { name: 'Answer' }).click();
+  await page.waitForFunction(() => document.getElementById('trouble').textContent);
   assert.match(await page.locator('#trouble').textContent(), /does not fit: it wants/);
   // A number in words is the number, and no choice.
   await question.locator('input').fill('1');

@@ -4,6 +4,7 @@ import { ask, load } from './core.js';
 import { by, el, said } from './dom.js';
 import * as clock from './clock.js';
 import * as log from './log.js';
+import { practise } from './practice.js';
 import * as store from './store.js';
 import { day, load as loadSettings, set, trouble, visit } from './ui.js';
 import * as note from './views/note.js';
@@ -84,7 +85,7 @@ async function start() {
 /** The sounds of words take a while to lay out: better bit by bit now than in the first note. */
 function warm() {
   const idle = window.requestIdleCallback ?? ((then) => setTimeout(then, 10));
-  idle(() => (ask({ warm: { today: clock.today() } }) ? (document.documentElement.dataset.warm = 'yes') : warm()));
+  idle(() => (ask({ warm: {} }) && practise() ? (document.documentElement.dataset.warm = 'yes') : warm()));
 }
 
 start().catch((why) => trouble(`the page could not start: ${why.message}. Reload it; what was kept is still stored.`));

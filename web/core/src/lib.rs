@@ -9,7 +9,6 @@ mod herd;
 mod keep;
 mod ledger;
 mod look;
-mod practice;
 mod request;
 mod state;
 

@@ -53,8 +53,8 @@ enum Request {
     Cow { cow: String, farm: Option<String>, today: NaiveDate },
     /// How the four feet are drawn.
     Feet {},
-    /// Makes hearing ready, a step at a time; tells whether it is.
-    Warm { today: NaiveDate },
+    /// Makes the sounds of words ready, a step at a time; tells whether they are.
+    Warm {},
 }
 
 /// Answers one request, such as `{"due": {"today": "2026-03-12"}}`.
@@ -90,6 +90,6 @@ fn carry_out(state: &mut State, request: Request) -> Result<Value, String> {
         Request::Due { today, farm } => json!(look::due(state, farm, today)),
         Request::Cow { cow, farm, today } => json!(look::cow(state, cow, farm, today)),
         Request::Feet {} => json!(card::feet()),
-        Request::Warm { today } => json!(state.warm(today)),
+        Request::Warm {} => json!(state.reader.warm()),
     })
 }

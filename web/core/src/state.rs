@@ -1,6 +1,5 @@
 //! What the core knows between two requests.
 
-use chrono::NaiveDate;
 use chutescribe::Reader;
 use chutescribe::log::Record;
 use chutescribe::report::key;
@@ -8,7 +7,6 @@ use chutescribe::roster::Roster;
 use chutescribe::vocab::Vocabulary;
 
 use crate::ledger::Ledger;
-use crate::practice;
 
 pub(crate) struct State {
     pub(crate) reader: Reader,
@@ -19,30 +17,12 @@ pub(crate) struct State {
     pub(crate) past: Vec<(usize, Record)>,
     /// Id of the visit that the reader was made ready for. Its own entries are no part of the hint.
     hint: Option<String>,
-    /// How many notes were read for practice.
-    practised: usize,
 }
-
-/// How often each note of practice is read.
-const TIMES: usize = 2;
 
 impl State {
     pub(crate) fn new() -> Self {
         let reader = Reader::new(Vocabulary::built_in());
-        Self { reader, herd: None, log: Ledger::default(), past: vec![], hint: None, practised: 0 }
-    }
-
-    /// Makes ready what the first notes would have to wait for, a step at a time; gives whether all is.
-    pub(crate) fn warm(&mut self, today: NaiveDate) -> bool {
-        if !self.reader.warm() {
-            return false;
-        }
-        if self.practised < TIMES * practice::NOTES.len() {
-            let note = practice::NOTES[self.practised % practice::NOTES.len()];
-            let _ = self.reader.read(note, today, None);
-            self.practised += 1;
-        }
-        self.practised == TIMES * practice::NOTES.len()
+        Self { reader, herd: None, log: Ledger::default(), past: vec![], hint: None }
     }
 
     /// The reader is to be made ready anew: words, tags or the other log changed.
