@@ -72,9 +72,10 @@ fn of_finding(look: &Look, loose: &LooseNumber) -> Option<Flag> {
     let warts = look.entry.findings.get(k)?.disorder == Some(Disorder::DD);
     let (field, word) = if warts { ("stage", "stage") } else { ("zones", "zone") };
     let option = |n: u64| if warts { Stage::new(n, None).map(|s| json!(s)) } else { Some(json!([n])) };
-    let first = option(u64::from(n))?;
+    // A number that is no stage ("M two" heard as "and ten") is asked as well.
+    let first = option(u64::from(n));
     let message = format!("{} after {}: its {word}?", look.quote(loose.span), look.quote(said));
     let other = loose.or.and_then(|n| option(n.into()));
-    let options = std::iter::once(first).chain(other).chain([Value::Null]);
+    let options = first.into_iter().chain(other).chain([Value::Null]);
     Some(Flag::ask(FlagKind::NumberLoose, format!("findings[{k}].{field}"), message).options(options))
 }

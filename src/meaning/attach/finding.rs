@@ -104,8 +104,12 @@ impl Pass<'_> {
 
     /// "foul or a wart": one lesion, and which is open.
     fn is_instead(&mut self, i: usize, named: Named, span: Span) -> bool {
-        let either =
-            self.items[i].or && self.gap(i) <= Gap::Comma && self.last_finding_item.is_some_and(|f| f + 1 == i);
+        // "an ulcer or just a bruise"
+        let just = usize::from(i > 0 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i) <= Gap::Space);
+        let first = i - just;
+        let either = self.items[first].or
+            && self.gap(first) <= Gap::Comma
+            && self.last_finding_item.is_some_and(|f| f + 1 == first);
         if !either {
             return false;
         }
