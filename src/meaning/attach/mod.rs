@@ -142,7 +142,6 @@ impl Pass<'_> {
         let item = &self.items[i];
         let span = item.span;
         let mut next = i + 1;
-        let begins = i == 0 || item.gap > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Cow(_)));
         if !matches!(
             item.is,
             Phrase::Place(_) | Phrase::Hedge | Phrase::Clear | Phrase::Unread | Phrase::Except | Phrase::Only
@@ -176,7 +175,9 @@ impl Pass<'_> {
             Phrase::Condition => next = self.condition(i),
             // "next time put a block on"
             Phrase::Time(When::Visit)
-                if matches!(self.get(i + 1), Some(Phrase::Deed(_))) && self.gap(i + 1) <= Gap::Space && begins =>
+                if matches!(self.get(i + 1), Some(Phrase::Deed(_)))
+                    && self.gap(i + 1) <= Gap::Space
+                    && self.begins(i) =>
             {
                 next = self.condition(i);
             }

@@ -80,11 +80,17 @@ impl Pass<'_> {
         self.out.remarks.push(span.of(self.text).to_owned());
     }
 
+    /// Whether a part of the sentence begins with item `i`.
+    pub(super) fn begins(&self, i: usize) -> bool {
+        i == 0 || self.gap(i) > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Cow(_)))
+    }
+
     /// "trimmed last week": what was done before is nothing done today. "last time I blocked the left hind, …": a tale
     /// to the end of the part of the sentence. Gives the index of the next item to read.
     pub(super) fn past(&mut self, i: usize) -> usize {
-        let begins = i == 0 || self.gap(i) > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Cow(_)));
-        if begins && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space) {
+        if self.begins(i)
+            && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)
+        {
             let told = self.words(self.items[i].span.end, next.span.start);
             let tale = told.first().is_some_and(|w| TALE.contains(&w.as_str()));
             let lesion = matches!(next.is, Phrase::Finding(_))
@@ -109,9 +115,8 @@ impl Pass<'_> {
 
     /// "block it next time", "wrap her tomorrow": nothing done today. Gives whether it is so.
     pub(super) fn later(&mut self, i: usize, when: When, span: Span) -> bool {
-        let said = self.words(span.start, span.end);
-        let another_day = said.first().is_some_and(|w| ["tomorrow", "next"].contains(&w.as_str()))
-            || said.starts_with(&["in".to_owned(), "the".to_owned(), "morning".to_owned()]);
+        let said = span.of(self.text).to_lowercase();
+        let another_day = ["tomorrow", "next ", "in the morning"].iter().any(|day| said.starts_with(day));
         if when != When::Visit && !another_day {
             return false;
         }
