@@ -86,6 +86,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
     // "cow 12 or 13"
     let mut others = others;
+    others.extend(with_its_letter(text, input, rest, &number));
     let mut after = after;
     if let Some(tok) = after.first()
         && let Ok((end, (other, _))) = number::tag(after)
@@ -95,6 +96,14 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, glued })))
+}
+
+/// `K930` with the letter: heard near a cue, it may as well be part of the tag.
+fn with_its_letter(text: &str, input: Toks, rest: Toks, number: &str) -> Option<String> {
+    let cue = input.first().filter(|t| !toks::exact(t))?.span.of(text);
+    let lone = input.0.len() - rest.0.len() == 1 && rest.gap() == Gap::Glue;
+    (lone && cue.len() == 1 && cue.as_bytes()[0].is_ascii_alphabetic())
+        .then(|| format!("{}{number}", cue.to_ascii_uppercase()))
 }
 
 /// A number of three figures or more, and a pause behind it.

@@ -17,6 +17,12 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
         entry.cow = Some(tag.to_owned());
     } else if roster.has(cow) {
         trace.cow_others.retain(|other| roster.has(other));
+    } else if let Some(tag) = trace.cow_others.iter().find(|other| roster.has(other)) {
+        // `K404` of a herd with letters in its tags.
+        if tag.ends_with(cow.as_str()) && !tag.starts_with(|c: char| c.is_ascii_digit()) {
+            entry.cow = Some(tag.clone());
+            trace.cow_others.clear();
+        }
     }
 }
 

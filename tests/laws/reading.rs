@@ -79,6 +79,14 @@ fn a_number_after_a_month_is_not_lost() {
     assert!(kept("cow 12, left hind wart, January 100", "100"));
 }
 
+/// Nonsense that sounds a little like "scratch it" takes nothing back.
+#[test]
+fn a_number_before_what_sounds_like_taking_back_is_not_lost() {
+    for nonsense in ["cekrejt", "xryqzyt"] {
+        assert!(kept(&format!("cow 12, left hind wart, aaa 100 {nonsense}"), "100"), "{nonsense}");
+    }
+}
+
 /// A number in front of the cow's own is no cow, and is not lost for that.
 #[test]
 fn a_number_before_the_cow_is_not_lost() {

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use super::phone::Phone;
 use super::pronounce::pronounce;
-use crate::vocab::{Kind, Style, Vocabulary};
+use crate::vocab::{Kind, Meaning, Style, Vocabulary};
 
 /// The tree: node 0 is the root, and the children of a node stand side by side, so that a search reads them in
 /// one go.
@@ -55,7 +55,7 @@ impl Trie {
                 continue;
             }
             for sounds in ways(&form.text, &mut words) {
-                let ceiling = ceiling(form.meaning.kind(), sounds.len());
+                let ceiling = ceiling(&form.meaning, sounds.len());
                 growing.add(&sounds, id as u32, ceiling);
             }
         }
@@ -144,8 +144,10 @@ fn may_be_near(kind: Kind) -> bool {
 }
 
 /// How far a form of so many sounds may be off, in hundredths of a phone.
-pub(crate) fn ceiling(kind: Kind, sounds: usize) -> u16 {
-    let share = match kind {
+pub(crate) fn ceiling(meaning: &Meaning, sounds: usize) -> u16 {
+    let share = match meaning.kind() {
+        // Takes back what was said: a sound merely near it would take a number or a finding away unseen.
+        Kind::Correction if *meaning == Meaning::Drop => 5,
         // Short words that turn the meaning around: only their homophones.
         // What takes back or denies is heard word for word, or not at all.
         Kind::Not => 5,
