@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use crate::grammar::{Item, Phrase, Place, When, Where};
-use crate::words::Gap;
+use crate::words::{Gap, Span};
 
 /// What kind of thing a phrase is, for corrections.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,7 +54,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             && items.get(i + 2).is_none_or(|after| after.gap > Gap::Space);
         let alone = items[i].is == Phrase::Not
             && items[i].span.of(text).eq_ignore_ascii_case("no")
-            && (claw || items[i + 1].gap > Gap::Space);
+            && (claw || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
         if alone && i > 0 {
             items[i].is = Phrase::Change;
         }
@@ -84,6 +84,12 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }
     }
     items
+}
+
+/// "no pus, block inside": it denies the word behind it.
+fn denies_a_word(no: Span, text: &str) -> bool {
+    let after = text.get(no.end as usize..).unwrap_or_default();
+    after.trim_start_matches(' ').starts_with(char::is_alphabetic)
 }
 
 /// Puts the first thing after the correction, and what goes on with it, in place of its like.

@@ -53,6 +53,14 @@ impl Pass<'_> {
             push(&mut self.out, Spot::default());
             return;
         }
+        if let Some(k) = self.place_of_object(i) {
+            let Some(Phrase::Place(place)) = self.get(k).cloned() else { return };
+            let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
+            for spot in self.spots(&place) {
+                push(&mut self.out, Spot { claw: spot.claw.filter(|_| keeps_claw), ..spot });
+            }
+            return;
+        }
         let held_feet = self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some());
         if let Some(k) = self.action_place(i, &deed, held_feet) {
             let Some(Phrase::Place(place)) = self.get(k).cloned() else {
@@ -80,7 +88,8 @@ impl Pass<'_> {
                 };
                 self.out.actions.push(DraftAction { deed: deed.clone(), spot: Spot { claw, ..spot }, own, span });
             }
-            if deed.what == Act::Block {
+            // The claw of a block, on or off, is no lesion's.
+            if matches!(deed.what, Act::Block | Act::Unblock) {
                 self.owned = Some(k);
             }
             return;
@@ -131,6 +140,22 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.
+    fn place_of_object(&self, i: usize) -> Option<usize> {
+        let next = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)?;
+        let the = self.words(self.items[i].span.end, next.span.start);
+        if !the.last().is_some_and(|w| ["the", "that", "this", "her"].contains(&w.as_str())) {
+            return None;
+        }
+        let foot = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
+        let lesion = |k: usize| matches!(self.get(k), Some(Phrase::Finding(_) | Phrase::Stage(_)));
+        if foot(i + 1) {
+            return (lesion(i + 2) && self.gap(i + 2) <= Gap::Space).then_some(i + 1);
+        }
+        let behind = (i + 1..).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
+        (behind > i + 1 && foot(behind) && self.gap(behind) <= Gap::Space).then_some(behind)
     }
 
     /// The place right after a deed, where it is the deed's.

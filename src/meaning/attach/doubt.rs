@@ -39,7 +39,7 @@ impl Pass<'_> {
             return i + 1;
         }
         // "block not needed"
-        let put_on = |d: &Phrase| matches!(d, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+        let put_on = |d: &Phrase| matches!(d, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap | Act::Vet));
         if denies && !self.items[i].and && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1)
         {
             let span = self.items[i - 1].span;

@@ -185,7 +185,7 @@ impl Pass<'_> {
             return;
         }
         // "same on the right but M two"
-        if self.same_but(i) {
+        if self.same_but(i) || self.same_and(i) {
             for f in self.last_mention() {
                 f.stage = Some(stage);
             }

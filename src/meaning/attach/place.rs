@@ -2,6 +2,7 @@
 
 use super::{Held, Pass};
 use crate::anatomy::{Claw, Foot};
+use crate::entry::Act;
 use crate::grammar::{ClawWord, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Half, Spot};
 
@@ -197,7 +198,9 @@ impl Pass<'_> {
             let one = self.out.actions.remove(at);
             for (k, s) in spots.iter().enumerate() {
                 let mut a = one.clone();
-                a.spot = *s;
+                // "block off, sole ulcer left hind outer healed": the claw is the lesion's.
+                let devices = matches!(one.deed.what, Act::Block | Act::Unblock | Act::Wrap | Act::Unwrap);
+                a.spot = Spot { claw: s.claw.filter(|_| !devices), ..*s };
                 self.out.actions.insert(at + k, a);
             }
         }
