@@ -92,14 +92,16 @@ impl Pass<'_> {
         }
     }
 
-    /// Whether the place in the hand was said behind a deed, in a sentence or part of one that is over.
+    /// Whether the place in the hand was a deed's or a measure's, in a sentence or part of one that is over: "wrap off
+    /// left hind, wart right hind", "left hind wrapped, warts both hinds", "toe 80 left hind, wart right hind".
     fn held_by_a_deed(&self, i: usize) -> bool {
         let Some(place) = self.held.item else { return false };
-        place > 0
-            && place + 1 == i
-            && self.gap(i) > Gap::Space
-            && self.gap(place) <= Gap::Space
-            && matches!(self.get(place - 1), Some(Phrase::Deed(_)))
+        let of_foot = |k: usize| {
+            matches!(self.get(k), Some(Phrase::Deed(_) | Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Part(_)))
+        };
+        let before = place > 0 && place + 1 == i && self.gap(place) <= Gap::Space && of_foot(place - 1);
+        let behind = place + 1 < i && (place + 1..i).all(of_foot);
+        self.gap(i) > Gap::Space && (before || behind)
     }
 
     /// "foul or a wart": one lesion, and which is open.
