@@ -203,10 +203,11 @@ pub(crate) fn by_sound(
             }
         }
     }
+    let talk = is_full_of_talk(&best_toks, tuning);
     let without = best_toks
         .iter()
         .enumerate()
-        .filter(|(_, t)| is_dear(t, tuning))
+        .filter(|(_, t)| is_dear(t, tuning) || (talk && is_made_of_talk(t, tuning)))
         .map(|(i, t)| {
             let mut rest = best_toks.clone();
             rest[i] = Tok { meaning: None, form: None, how: How::Unread, ..t.clone() };
@@ -262,6 +263,24 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
         }
         _ => false,
     }
+}
+
+/// Whether a note holds so many words that are none of the trade's that people were talking.
+fn is_full_of_talk(toks: &[Tok], tuning: &Tuning) -> bool {
+    toks.iter().filter(|t| matches!(t.meaning, None | Some(Meaning::Filler))).count() >= tuning.talk_words as usize
+}
+
+/// Whether everyday words were taken for something that makes a record ("size as", scissors): in the midst of talk
+/// they may well have been said as they stand.
+fn is_made_of_talk(tok: &Tok, tuning: &Tuning) -> bool {
+    let How::Near { cost, known, .. } = tok.how else { return false };
+    // Of these the form that is there to the letter is often a part of a longer one ("wrap that").
+    let dear = match tok.meaning.map(Meaning::kind) {
+        None | Some(Kind::Filler | Kind::In | Kind::And | Kind::Only | Kind::Cow) => return false,
+        Some(Kind::Foot | Kind::Wrap | Kind::Block) => tuning.dear_record,
+        _ => tuning.dear_talk,
+    };
+    known && tok.form.is_some() && u32::from(cost) > dear
 }
 
 fn meanings(toks: &[Tok]) -> Vec<Option<Meaning>> {

@@ -330,6 +330,9 @@ fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
     price * (100 - less.min(90)) / 100
 }
 
+/// Farther than this from a number, a common small word is none.
+const LIKE_A_NUMBER: u32 = 40;
+
 #[allow(clippy::too_many_arguments)] // all of it is read-only context
 fn near(
     hit: &Hit,
@@ -351,6 +354,11 @@ fn near(
     // "Condemned to ten years": no cue is half of an everyday word, unless it is there to the letter ("cowboy").
     let part = |p: u16| sounded.border(p, tuning) == tuning.inside_known;
     if form.meaning.kind() == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
+        return;
+    }
+    // "in a month", ten: a common small word is a number only where it sounds just like one ("for", "to").
+    let small = first == last && plain[first] == Plain::Filler;
+    if form.meaning.kind() == Kind::Number && small && u32::from(hit.cost) > LIKE_A_NUMBER {
         return;
     }
     // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.

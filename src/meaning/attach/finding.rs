@@ -97,7 +97,10 @@ impl Pass<'_> {
     fn held_by_a_deed(&self, i: usize) -> bool {
         let Some(place) = self.held.item else { return false };
         let of_foot = |k: usize| {
-            matches!(self.get(k), Some(Phrase::Deed(_) | Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Part(_)))
+            matches!(
+                self.get(k),
+                Some(Phrase::Deed(_) | Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Part(_))
+            )
         };
         let before = place > 0 && place + 1 == i && self.gap(place) <= Gap::Space && of_foot(place - 1);
         let behind = place + 1 < i && (place + 1..i).all(of_foot);
