@@ -5,17 +5,21 @@ use serde_json::json;
 use super::Look;
 use crate::anatomy::LAST_ZONE;
 use crate::flag::{Flag, FlagKind};
+use crate::grammar::BETWEEN;
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for (i, (f, t)) in look.entry.findings.iter().zip(&look.trace.findings).enumerate() {
         let field = format!("findings[{i}].zones");
         if let Some(grade) = t.grade {
-            let message = format!("grade {grade}: the severity is 1 mild, 2 moderate or 3 severe");
-            flags.push(
-                Flag::ask(FlagKind::ScoreRange, format!("findings[{i}].severity"), message)
-                    .options([json!(3), json!(2), json!(1), json!(null)])
-                    .at(Some(t.span)),
-            );
+            let (message, options) = match grade.checked_sub(BETWEEN) {
+                Some(low) => (format!("grade {low} or {}?", low + 1), vec![json!(low), json!(low + 1), json!(null)]),
+                None => {
+                    let all = [json!(3), json!(2), json!(1), json!(null)];
+                    (format!("grade {grade}: the severity is 1 mild, 2 moderate or 3 severe"), all.to_vec())
+                }
+            };
+            let flag = Flag::ask(FlagKind::ScoreRange, format!("findings[{i}].severity"), message);
+            flags.push(flag.options(options).at(Some(t.span)));
         }
         if let Some(z) = f.zones.iter().find(|z| **z > LAST_ZONE) {
             let message = format!("zone {z} does not exist; the zones are 0 to {LAST_ZONE}");

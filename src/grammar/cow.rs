@@ -80,7 +80,9 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
     let start = so_far.start && so_far.led && !of_something;
     let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
-    if counts || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
+    // "26 foul right hind, temp 40.1"
+    let decimal = matches!(rest.meaning(), Some(Meaning::Number(Atom::Decimal { .. }))) && !cued && so_far.cow;
+    if counts || decimal || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
         return input.fail();
     }
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);

@@ -55,6 +55,12 @@ pub(super) fn score(input: Toks) -> Res<Phrase> {
     while scale.is_some() && matches!(rest.meaning(), Some(Meaning::Only | Meaning::In | Meaning::Afterwards)) {
         rest = rest.skip(1);
     }
+    // `loco 3/5`
+    if let (Some(scale), Some(Meaning::Number(Atom::Slash { left, right }))) = (scale, rest.meaning()) {
+        let value = u64::from(left);
+        let fits = *scale.range().end() == u64::from(right);
+        return Ok((rest.skip(1), Phrase::Score { scale, value, whole: fits }));
+    }
     let (mut rest, milli) = amount(rest)?;
     let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
     let mut scale = scale;
@@ -89,9 +95,9 @@ pub(super) fn grade(input: Toks) -> Res<Phrase> {
         Some(Meaning::Severity(_))
             if input.first().is_some_and(|t| t.how == How::Exact(Style::Written))
                 && input.skip(1).gap() <= Gap::Space
-                && whole(input.skip(1)).is_ok_and(|(rest, n)| (1..=3).contains(&n) && !counts(rest)) =>
+                && graded(input.skip(1)).is_ok_and(|(rest, n)| ((1..=3).contains(&n) || n > BETWEEN) && !counts(rest)) =>
         {
-            let (rest, n) = whole(input.skip(1))?;
+            let (rest, n) = graded(input.skip(1))?;
             Ok((rest, Phrase::Severity(n)))
         }
         Some(Meaning::Severity(s)) => Ok((input.skip(1), Phrase::Severity(u64::from(s)))),
@@ -99,12 +105,39 @@ pub(super) fn grade(input: Toks) -> Res<Phrase> {
             if let Some(Meaning::Severity(s)) = input.nth(1) {
                 return Ok((input.skip(2), Phrase::Severity(u64::from(s))));
             }
-            let (rest, n) = whole(input.skip(1))?;
+            let (rest, n) = graded(input.skip(1))?;
             Ok((rest, Phrase::Severity(n)))
         }
         _ => input.fail(),
     }
 }
+
+/// The number of a grade: `2`, `1/3` (of three), or two side by side ("2-3", "two to three", `1/2`), which of them
+/// is asked ([`BETWEEN`]).
+fn graded(input: Toks) -> Res<u64> {
+    if let Some(Meaning::Number(Atom::Slash { left, right })) = input.meaning() {
+        let (left, right) = (u64::from(left), u64::from(right));
+        return match (left, right) {
+            (1 | 3, 3) => Ok((input.skip(1), left)),
+            (1, 2) | (2, 3) => Ok((input.skip(1), BETWEEN + left)),
+            _ => input.fail(),
+        };
+    }
+    let (rest, n) = whole(input)?;
+    let to = if matches!(rest.meaning(), Some(Meaning::In)) { rest.skip(1) } else { rest };
+    // "two to three", "two or three": a short word stands between.
+    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
+    let joined = rest != to || rest.gap() == Gap::Glue || rest.first().is_some_and(|t| t.span.start == end + 4);
+    match whole(to) {
+        Ok((after, m)) if joined && to.gap() <= Gap::Space && (1..=2).contains(&n) && m == n + 1 && !counts(after) => {
+            Ok((after, BETWEEN + n))
+        }
+        _ => Ok((rest, n)),
+    }
+}
+
+/// A grade of more than this lies between that many more and the next.
+pub(crate) const BETWEEN: u64 = 1_000;
 
 pub(super) fn stage(input: Toks) -> Res<Phrase> {
     if let Some(Meaning::Stage(n)) = input.meaning() {

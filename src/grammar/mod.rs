@@ -384,5 +384,6 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
     })
 }
 
+pub(crate) use measure::BETWEEN;
 pub(crate) use measure::convert;
 pub(crate) use place::both;

@@ -4,7 +4,7 @@
 //! tag      = group , { group } ;                      (* digits side by side: "ten sixty two" is 1062 *)
 //! group    = hundreds | tens , [ unit ] | teen | unit | "oh" | ("double" | "treble") , unit | digits ;
 //! hundreds = small , ("hundred" | "thousand") , [ ["and"] , small ] ;
-//! amount   = small , [ "point" , unit ] , [ ["and"] , "half" ] | decimal ;
+//! amount   = small , [ "point" , unit ] , [ ["and"] , ( "half" | "quarter" | d/d ) ] | decimal ;
 //! ```
 
 use super::toks::{Res, Toks};
@@ -88,8 +88,8 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
     if let Some(Atom::Decimal { milli, .. }) = atom(input.nth(0)) {
         return Ok((input.skip(1), milli));
     }
-    if matches!(atom(input.nth(0)), Some(Atom::Half)) {
-        return Ok((input.skip(1), 500));
+    if let Some(part) = atom(input.nth(0)).and_then(fraction) {
+        return Ok((input.skip(1), part));
     }
     let Some((n, mut used)) = cardinal_at(input) else {
         return input.fail();
@@ -106,12 +106,18 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
     } else {
         let and = usize::from(input.nth(used) == Some(Meaning::And));
         let part = match atom(input.nth(used + and)) {
-            Some(Atom::Half) => Some(500),
-            // As on a ruler.
-            Some(Atom::Slash { left, right: right @ (2 | 4 | 8 | 16) }) if (1..right).contains(&left) => {
-                Some(u64::from(left) * 1000 / u64::from(right))
+            // "three and three quarters"
+            Some(Atom::Unit(k @ 1..=3)) if and == 1 && atom(input.nth(used + 2)) == Some(Atom::Quarter) => {
+                used += 1;
+                Some(u64::from(k) * 250)
             }
-            _ => None,
+            // "three quarters"
+            Some(Atom::Quarter) if and == 0 && (1..=3).contains(&n) => {
+                milli = 0;
+                Some(n * 250)
+            }
+            // "three and a quarter", `3 1/2`
+            part => part.and_then(fraction),
         };
         if let Some(part) = part {
             milli = milli.saturating_add(part);
@@ -119,6 +125,18 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
         }
     }
     Ok((input.skip(used), milli))
+}
+
+/// A part of one, in thousandths: a half, a quarter, or as on a ruler (`3/8`).
+fn fraction(atom: Atom) -> Option<u64> {
+    match atom {
+        Atom::Half => Some(500),
+        Atom::Quarter => Some(250),
+        Atom::Slash { left, right: right @ (2 | 4 | 8 | 16) } if (1..right).contains(&left) => {
+            Some(u64::from(left) * 1000 / u64::from(right))
+        }
+        _ => None,
+    }
 }
 
 /// A whole number.
@@ -204,7 +222,7 @@ fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Vec<Digits>,
             }
             (vec![Digits { text: digits, adds: inside }], 1)
         }
-        Atom::Point | Atom::Half | Atom::Slash { .. } | Atom::Iso { .. } => return None,
+        Atom::Point | Atom::Half | Atom::Quarter | Atom::Slash { .. } | Atom::Iso { .. } => return None,
         Atom::Unit(0) => (plain("0".into()), 1),
         _ => {
             let (n, used) = cardinal_at(input)?;

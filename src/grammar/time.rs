@@ -10,7 +10,8 @@ use chrono::NaiveDate;
 use super::item::When;
 use super::number::{amount, whole};
 use super::toks::{Res, Toks};
-use crate::vocab::{Atom, Meaning, Period, Relative};
+use crate::matches::How;
+use crate::vocab::{Atom, Meaning, Period, Relative, Style};
 use crate::words::Gap;
 
 /// A time, or a time in the past as `None`.
@@ -69,8 +70,9 @@ fn bare(input: Toks) -> Res<When> {
             {
                 return Ok((after, When::Weekday { day, weeks: weeks + 1 }));
             }
-            // "recheck the same day": nobody says "a day" for tomorrow.
-            if p == Period::Day {
+            // "recheck the same day": nobody says "a day" for tomorrow, and the `w` of `wrap w/ salve` is no week.
+            let written = input.first().is_some_and(|t| t.how == How::Exact(Style::Written));
+            if p == Period::Day || written {
                 return input.fail();
             }
             Ok((rest, counted(1000, p).unwrap_or(When::Open)))

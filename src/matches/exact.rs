@@ -129,9 +129,12 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
     {
         return false;
     }
-    // `3in`, but not "four nineteen in the chute".
+    // `3in`, `toe 3 1/2 in`, `toe 3"`, but not "four nineteen in the chute", and no ditto mark.
     if form.meaning == Meaning::Unit(Unit::Inch) && form.after != 0 {
-        return words[start].gap == Gap::Glue;
+        return is_inch(words, start);
+    }
+    if form.text == "\"" && is_inch(words, start) {
+        return false;
     }
     // `blk in`, but not "blocked in January".
     if form.text == "in" && form.meaning.kind() == Kind::Claw {
@@ -143,6 +146,15 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
     }
     let near = |i: Option<usize>| i.and_then(|i| shorthand.get(i)).is_some_and(|s| *s);
     near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
+}
+
+/// Whether a sign or a short word behind a number stands for inches: glued to it, or behind a toe's or a sole's.
+fn is_inch(words: &[Word], at: usize) -> bool {
+    let number = |w: &Word| w.text.starts_with(|c: char| c.is_numeric());
+    let numbers = words[..at].iter().rev().take_while(|w| number(w)).count();
+    let part = words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&w.text.as_str()));
+    let letters = words[at].text.starts_with(char::is_alphabetic);
+    numbers > 0 && (part && words[at].gap <= Gap::Space || letters && words[at].gap == Gap::Glue)
 }
 
 fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: u32) -> Edge {

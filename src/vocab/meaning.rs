@@ -81,6 +81,7 @@ pub enum Atom {
     Thousand,
     Point,
     Half,
+    Quarter,
     Double,
     Treble,
     /// Written digits: value and how many there are (leading zeros count).
@@ -436,6 +437,7 @@ fn atom(name: &str) -> Option<Atom> {
         "thousand" => Atom::Thousand,
         "point" => Atom::Point,
         "half" => Atom::Half,
+        "quarter" => Atom::Quarter,
         "double" => Atom::Double,
         "treble" => Atom::Treble,
         digits => match digits.parse::<u8>().ok()? {

@@ -218,7 +218,7 @@ fn follows(kind: &str) -> Option<u64> {
         "side" => bits(&[Kind::Side]),
         "end" => bits(&[Kind::End]),
         "claw" => bits(&[Kind::Claw, Kind::ClawNoun]),
-        "number" => bits(&[Kind::Number]),
+        "number" => bits(&[Kind::Number, Kind::SizeNumber, Kind::LooseNumber]),
         "disorder" => bits(&[Kind::Disorder, Kind::Vague]),
         "block" => bits(&[Kind::Block, Kind::Material]),
         "start" => bits(&[Kind::Start]),

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use super::phone::Phone;
 use super::pronounce::pronounce;
-use crate::vocab::{Kind, Meaning, Style, Vocabulary};
+use crate::vocab::{Atom, Kind, Meaning, Style, Vocabulary};
 
 /// The tree: node 0 is the root, and the children of a node stand side by side, so that a search reads them in
 /// one go.
@@ -148,6 +148,8 @@ pub(crate) fn ceiling(meaning: &Meaning, sounds: usize) -> u16 {
     let share = match meaning.kind() {
         // Takes back what was said: a sound merely near it would take a number or a finding away unseen.
         Kind::Correction if *meaning == Meaning::Drop => 5,
+        // Hardly ever said, and near to much.
+        Kind::Number if *meaning == Meaning::Number(Atom::Quarter) => 10,
         // Short words that turn the meaning around: only their homophones.
         // What takes back or denies is heard word for word, or not at all.
         Kind::Not => 5,
