@@ -116,9 +116,14 @@ fn taken_off(input: Toks) -> Res<Phrase> {
     if rest.meaning() == Some(Meaning::Stays) && close(rest) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
-    // "block from last visit still solid"
+    // "blk ok"
+    let end = |t: Toks| t.0.is_empty() || t.gap() > Gap::Space;
+    if rest.meaning() == Some(Meaning::Clear) && close(rest) && end(rest.skip(1)) && is_noun(input) {
+        return Ok((rest.skip(1), Phrase::Stays(Some(device))));
+    }
+    // "block from last visit still solid", "the block I glued on in February came off"
     if close(rest)
-        && let Ok((mut after, None)) = time(rest)
+        && let Ok((mut after, None | Some(When::Month))) = time(rest)
     {
         if after.meaning() == Some(Meaning::Stays) && close(after) {
             after = after.skip(1);
@@ -126,6 +131,7 @@ fn taken_off(input: Toks) -> Res<Phrase> {
         if !matches!(after.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove | Meaning::TakenOff)) {
             return Ok((after, Phrase::Stays(Some(device))));
         }
+        rest = after;
     }
     let mut off_said = false;
     let before_off = rest;
@@ -171,6 +177,11 @@ fn taken_off(input: Toks) -> Res<Phrase> {
         return input.fail();
     }
     Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })))
+}
+
+/// The bare word for a device, and not the verb for putting it on.
+fn is_noun(input: Toks) -> bool {
+    input.first().is_some_and(|t| t.span.end - t.span.start <= "block".len() as u32)
 }
 
 /// A block or wrap is put on.

@@ -33,6 +33,12 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
             // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
             Some(Meaning::Recheck) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
+            Some(Meaning::Recheck)
+                if so_far.start && rest.nth(1) == Some(Meaning::In) && is_listed_number(rest.skip(2)) =>
+            {
+                cued = true;
+                rest = rest.skip(1);
+            }
             _ => break,
         }
         rest = rest.skip(1);
@@ -69,7 +75,8 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let heard = rest.0[..rest.0.len() - after.0.len()].iter().any(|t| !toks::exact(t));
     let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
         && after.gap() <= Gap::Space
-        && after.first().is_some_and(|t| t.how == How::Exact(Style::Written));
+        && (after.first().is_some_and(|t| t.how == How::Exact(Style::Written))
+            || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll)) && after.skip(1).0.is_empty());
     let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
     // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
     let sentence = so_far.gap > Gap::Space

@@ -31,7 +31,8 @@ pub(super) fn zones(input: Toks) -> Res<Phrase> {
     Ok((rest, Phrase::Zones(zones.into_iter().map(|z| u8::try_from(z).unwrap_or(u8::MAX)).collect())))
 }
 
-pub(super) fn score(input: Toks) -> Res<Phrase> {
+/// `before`: the scale of the score before, which one without a name goes on with.
+pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
     let mut rest = input;
     let scale = match rest.meaning() {
         Some(Meaning::Scale(s)) => {
@@ -47,7 +48,7 @@ pub(super) fn score(input: Toks) -> Res<Phrase> {
                 rest = rest.skip(1);
                 Some(s)
             } else {
-                Some(Scale::Locomotion)
+                before.or(Some(Scale::Locomotion))
             }
         }
         _ => None,
@@ -95,7 +96,8 @@ pub(super) fn grade(input: Toks) -> Res<Phrase> {
         Some(Meaning::Severity(_))
             if input.first().is_some_and(|t| t.how == How::Exact(Style::Written))
                 && input.skip(1).gap() <= Gap::Space
-                && graded(input.skip(1)).is_ok_and(|(rest, n)| ((1..=3).contains(&n) || n > BETWEEN) && !counts(rest)) =>
+                && graded(input.skip(1))
+                    .is_ok_and(|(rest, n)| ((1..=3).contains(&n) || n > BETWEEN) && !counts(rest)) =>
         {
             let (rest, n) = graded(input.skip(1))?;
             Ok((rest, Phrase::Severity(n)))

@@ -15,7 +15,8 @@ mod toks;
 
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
-use crate::entry::MeasureKind;
+use crate::anatomy::Side;
+use crate::entry::{MeasureKind, Scale};
 use crate::matches::{Tok, of_talk};
 use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
 use crate::words::{Gap, Span};
@@ -139,6 +140,10 @@ struct SoFar {
     led: bool,
     /// The phrase right before is a cow.
     after_cow: bool,
+    /// Of the last score.
+    scale: Option<Scale>,
+    /// One whole foot was named since the cow, and no side by itself.
+    footed: bool,
 }
 
 /// Whether the first word that means something stands first, or after how people begin to talk.
@@ -162,6 +167,8 @@ impl SoFar {
             and: false,
             led: false,
             after_cow: false,
+            scale: None,
+            footed: false,
         }
     }
 
@@ -173,6 +180,11 @@ impl SoFar {
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             cow: false,
             measured: false,
+            footed: is_footed(items),
+            scale: items
+                .iter()
+                .rev()
+                .find_map(|i| if let Phrase::Score { scale, .. } = i.is { Some(scale) } else { None }),
             // A place has few words of its own.
             measure: match items.iter().rev().take(4).find(|i| !matches!(i.is, Phrase::Place(_))) {
                 Some(Item { is: Phrase::Measure { what, .. }, .. }) => Some(*what),
@@ -181,6 +193,12 @@ impl SoFar {
             gap,
         }
     }
+}
+
+fn is_footed(items: &[Item]) -> bool {
+    let of_cow = items.iter().rev().take_while(|i| !matches!(i.is, Phrase::Cow(_)));
+    let mut places = of_cow.filter_map(|i| if let Phrase::Place(p) = &i.is { Some(&p.feet) } else { None });
+    places.clone().any(|f| matches!(f, Where::Feet(_))) && places.all(|f| !matches!(f, Where::Side(_)))
 }
 
 fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
@@ -267,11 +285,12 @@ fn another_zone(rest: Toks) -> Option<u8> {
 
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     in_milk(text, input)
+        .or_else(|_| right_at(input, so_far))
         .or_else(|_| cow::cow(text, input, so_far))
         .or_else(|_| remark(text, input))
         .or_else(|_| measure::zones(input))
         .or_else(|_| measure::stage(input))
-        .or_else(|_| measure::score(input))
+        .or_else(|_| measure::score(input, so_far.scale))
         .or_else(|_| measure::measure(input, so_far.measured))
         .or_else(|_| due::due(input))
         .or_else(|_| due::off_at(input))
@@ -282,6 +301,13 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| due::past_or_time(input))
         .or_else(|_| measure::another(input, so_far.measure))
         .or_else(|_| loose_number(input))
+}
+
+/// "left hind, ulcer on the outer right at zone four": where exactly, and no side. Only behind a foot that is whole.
+fn right_at(input: Toks, so_far: SoFar) -> Res<Phrase> {
+    let rest = input.skip(1);
+    let right = input.meaning() == Some(Meaning::Side(Side::Right)) && so_far.footed;
+    if right && place::is_exactly(input, rest) { Ok((rest, Phrase::Aside)) } else { input.fail() }
 }
 
 /// "120 days in milk": how long ago she calved, and no cow.

@@ -21,6 +21,7 @@ pub(super) fn place(input: Toks) -> Res<Place> {
             && place.claw.is_none()
             && place.feet != Where::Same
             && claw_word(after).is_none()
+            && !(place.feet == Where::Side(Side::Right) && is_exactly(rest, after))
         {
             place.claw = Some(claw);
             return Ok((after, place));
@@ -28,6 +29,15 @@ pub(super) fn place(input: Toks) -> Res<Place> {
         return Ok((rest, Place { feet: Where::Same, claw: Some(claw), group: false }));
     }
     feet(input)
+}
+
+/// "the outer claw right at zone four": `rest` begins with "right", which tells how exactly, and no side.
+pub(super) fn is_exactly(rest: Toks, after: Toks) -> bool {
+    let next = if after.meaning() == Some(Meaning::In) { after.skip(1) } else { after };
+    let there = matches!(next.meaning(), Some(Meaning::ZoneCue | Meaning::Part(_))) && next.gap() <= Gap::Space;
+    // A word stands between ("at", "in", "on").
+    let apart = rest.first().zip(next.first()).is_some_and(|(right, zone)| zone.span.start > right.span.end + 1);
+    there && apart
 }
 
 fn feet(input: Toks) -> Res<Place> {
@@ -67,6 +77,9 @@ fn feet(input: Toks) -> Res<Place> {
             place.group = true;
             rest = rest.skip(1);
         }
+    }
+    if let Some((after, feet)) = listed(rest, &place) {
+        return Ok((after, Place { feet: Where::Feet(feet), claw: None, group: true }));
     }
     // "left hind outer and right hind inner", "left and right hind"
     while rest.meaning() == Some(Meaning::And) {
@@ -114,6 +127,38 @@ fn feet(input: Toks) -> Res<Place> {
         rest = after;
     }
     Ok((rest, place))
+}
+
+/// "left hind outer, right hind outer and right front inner": a list that ends with "and", with nothing else behind
+/// it. Gives the feet with their claws, `first` among them.
+fn listed<'a>(mut rest: Toks<'a>, first: &Place) -> Option<(Toks<'a>, Vec<(Foot, Option<Claw>)>)> {
+    let one = |p: &Place| match (&p.feet, p.claw) {
+        (Where::Feet(feet), claw) if feet.len() == 1 && !p.group => {
+            let claw = if let Some(ClawWord::One(c)) = claw { Some(c) } else { None };
+            Some((feet[0].0, claw.or(feet[0].1)))
+        }
+        _ => None,
+    };
+    let mut feet = vec![one(first)?];
+    loop {
+        let and = rest.meaning() == Some(Meaning::And);
+        if !(and || rest.gap() == Gap::Comma) {
+            return None;
+        }
+        let (mut after, mut next) = foot(if and { rest.skip(1) } else { rest }).ok()?;
+        if after.gap() <= Gap::Space
+            && let Ok((behind, c)) = claw(after)
+        {
+            next.claw = Some(c);
+            after = behind;
+        }
+        feet.push(one(&next)?);
+        rest = after;
+        if and {
+            break;
+        }
+    }
+    (feet.len() > 2 && (rest.0.is_empty() || rest.gap() > Gap::Space)).then_some((rest, feet))
 }
 
 fn foot(input: Toks) -> Res<Place> {

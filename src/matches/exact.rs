@@ -136,9 +136,18 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
     if form.text == "\"" && is_inch(words, start) {
         return false;
     }
+    // "she's a one", but not "she's a kicker".
+    if form.meaning == Meaning::ScoreCue && form.text.ends_with(" a") {
+        return words
+            .get(end + 1)
+            .is_some_and(|w| w.gap <= Gap::Space && (is_number(&w.text) || words::atom(&w.text).is_some()));
+    }
     // `blk in`, but not "blocked in January".
     if form.text == "in" && form.meaning.kind() == Kind::Claw {
-        return words.get(end + 1).is_none_or(|next| next.text.parse::<chrono::Month>().is_err());
+        return words.get(end + 1).is_none_or(|next| {
+            // "right in zone four"
+            !next.text.starts_with("zone") && next.text.parse::<chrono::Month>().is_err()
+        });
     }
     // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
     if form.text != "?" {
@@ -152,7 +161,8 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
 fn is_inch(words: &[Word], at: usize) -> bool {
     let number = |w: &Word| w.text.starts_with(|c: char| c.is_numeric());
     let numbers = words[..at].iter().rev().take_while(|w| number(w)).count();
-    let part = words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&w.text.as_str()));
+    let part =
+        words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&w.text.as_str()));
     let letters = words[at].text.starts_with(char::is_alphabetic);
     numbers > 0 && (part && words[at].gap <= Gap::Space || letters && words[at].gap == Gap::Glue)
 }

@@ -119,7 +119,7 @@ impl Vocabulary {
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
                 return Err(format!(
-                    "`after` knows foot, side, end, claw, block, disorder, number and start; not `{kind}`"
+                    "`after` knows foot, side, end, claw, block, disorder, number, trim and start; not `{kind}`"
                 ));
             };
             after |= bits;
@@ -218,9 +218,10 @@ fn follows(kind: &str) -> Option<u64> {
         "side" => bits(&[Kind::Side]),
         "end" => bits(&[Kind::End]),
         "claw" => bits(&[Kind::Claw, Kind::ClawNoun]),
-        "number" => bits(&[Kind::Number, Kind::SizeNumber, Kind::LooseNumber]),
+        "number" => bits(&[Kind::Number, Kind::SizeNumber, Kind::GradeNumber, Kind::LooseNumber]),
         "disorder" => bits(&[Kind::Disorder, Kind::Vague]),
         "block" => bits(&[Kind::Block, Kind::Material]),
+        "trim" => bits(&[Kind::Trim]),
         "start" => bits(&[Kind::Start]),
         _ => return None,
     })

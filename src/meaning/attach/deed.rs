@@ -12,6 +12,16 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     pub(super) fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
         let mut deed = deed.clone();
+        // "give her six weeks, then it comes off": not today.
+        let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
+        if deed.like_before
+            && deed.what == Act::Unblock
+            && i > 0
+            && self.get(i - 1).is_some_and(time)
+            && self.words(self.items[i - 1].span.end, span.start).iter().any(|w| w == "then")
+        {
+            return;
+        }
         if deed.like_before && deed.what == Act::Unblock {
             deed.what = match self.device {
                 Some(Device::Wrap) => Act::Unwrap,
@@ -88,8 +98,9 @@ impl Pass<'_> {
                 };
                 self.out.actions.push(DraftAction { deed: deed.clone(), spot: Spot { claw, ..spot }, own, span });
             }
-            // The claw of a block, on or off, is no lesion's.
-            if matches!(deed.what, Act::Block | Act::Unblock) {
+            // The claw of a block, on or off, is no lesion's; "blocked the inside on both hinds, outside ulcers" has both.
+            let lesions_too = deed.claw.is_some() && place.claw.is_some();
+            if matches!(deed.what, Act::Block | Act::Unblock) && !lesions_too {
                 self.owned = Some(k);
             }
             return;

@@ -11,6 +11,13 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     pub(super) fn finding(&mut self, i: usize, named: Named, span: Span) {
         let named = self.at_part(i, named);
+        // "a bruise more than an ulcer"
+        if i > 0 && self.last_finding_item == Some(i - 1) && self.gap(i) <= Gap::Space {
+            let between = self.words(self.items[i - 1].span.end, span.start);
+            if between.len() >= 2 && between[..2] == ["more", "than"] {
+                return;
+            }
+        }
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }

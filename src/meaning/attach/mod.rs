@@ -18,7 +18,7 @@ use std::ops::RangeInclusive;
 
 use chrono::NaiveDate;
 
-use crate::anatomy::Foot;
+use crate::anatomy::{End, Foot};
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Phrase, When, Where};
@@ -254,6 +254,16 @@ impl Pass<'_> {
                     return next;
                 }
                 self.out.loose_numbers.push(LooseNumber { span, after, or: None, long: text.len() >= 3 });
+            }
+            // "clean in front"
+            Phrase::Aside
+                if i > 0
+                    && self.get(i - 1) == Some(&Phrase::Clear)
+                    && self.gap(i) <= Gap::Space
+                    && ["in front", "up front"].contains(&span.of(self.text).to_lowercase().as_str()) =>
+            {
+                self.clear_feet(&crate::grammar::both(End::Front), false);
+                self.bare_clear = false;
             }
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),
