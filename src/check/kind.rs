@@ -3,10 +3,20 @@
 use serde_json::json;
 
 use super::Look;
+use crate::disorder::Disorder;
 use crate::flag::{Flag, FlagKind};
+use crate::words::Span;
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for (i, (f, t)) in look.entry.findings.iter().zip(&look.trace.findings).enumerate() {
+        if f.disorder == Some(Disorder::DD) && follows_inner(look, t.span) {
+            let message = format!("inner {}: digital or interdigital dermatitis?", look.quote(t.span));
+            flags.push(
+                Flag::ask(FlagKind::DisorderOpen, format!("findings[{i}].disorder"), message)
+                    .options([Disorder::DD, Disorder::ID].map(|d| json!(d.code())))
+                    .at(Some(t.span)),
+            );
+        }
         if f.disorder.is_none() {
             let message = format!("what kind is {}?", look.quote(t.span));
             flags.push(
@@ -16,4 +26,11 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             );
         }
     }
+}
+
+/// "inner digital dermatitis": the skin between the claws is on neither, and "interdigital" sounds much like it.
+fn follows_inner(look: &Look, span: Span) -> bool {
+    let said = span.of(look.text).to_lowercase();
+    let before = look.text[..span.start as usize].trim_end().to_lowercase();
+    said.starts_with("digital") && ["inner", "and her", "in her", "enter"].iter().any(|w| before.ends_with(w))
 }

@@ -3,6 +3,7 @@
 
 use super::Look;
 use crate::disorder::Course;
+use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
@@ -22,7 +23,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     for (course, span) in &look.trace.loose_courses {
         let message = format!("{}: no lesion was named that this could be said of", look.quote(*span));
         // "if she's no better" is said of the cow; what has healed is a lesion, and its name was lost.
+        let taken_off = look.entry.actions.iter().any(|a| matches!(a.what, Act::Unwrap | Act::Unblock));
         let flag = match course {
+            // Under what came off there was one.
+            Course::Open | Course::Worse if taken_off => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             Course::Healed => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             _ => Flag::note(FlagKind::Unread, "findings", message),
         };
