@@ -256,9 +256,18 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                 tok.meaning,
                 Some(Meaning::Claw(_) | Meaning::Foot(_) | Meaning::Side(_) | Meaning::Ends(_) | Meaning::Scale(_))
             );
-            // "getting bigger", better.
-            let course = matches!(tok.meaning, Some(Meaning::Course(_))) && u32::from(cost) > tuning.dear_record;
-            let turned = known && (course || flips && u32::from(cost) > tuning.dear_known);
+            // "hearing", healing; "slept", slight; "wouldn't", wood: it goes unseen onto a lesion or a block.
+            let part = matches!(
+                tok.meaning,
+                Some(
+                    Meaning::Course(_)
+                        | Meaning::Severity(_)
+                        | Meaning::Material(_)
+                        | Meaning::RestFeet
+                        | Meaning::AllFeet
+                )
+            ) && u32::from(cost) > tuning.dear_part;
+            let turned = known && (part || flips && u32::from(cost) > tuning.dear_known);
             tok.form.is_some() && (dear || far || turned || (bears && known && cost > 0 && short))
         }
         _ => false,

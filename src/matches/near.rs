@@ -115,7 +115,16 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         toll: tuning.over_term,
         slack: tuning.slack,
     };
+    let aside = asides(words, &plain, &sounded.known);
     for hit in sounds.hits(&sounded.phones, allowed) {
+        let cue = vocab.forms()[hit.form as usize].meaning.kind() == Kind::Cow;
+        if hit.cost > LIKE_A_TERM
+            && !cue
+            && aside[sounded.word[hit.from as usize] as usize]
+            && aside[sounded.word[hit.to as usize - 1] as usize]
+        {
+            continue;
+        }
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, &exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
@@ -304,6 +313,26 @@ fn talk(plain: &[Plain]) -> Vec<u32> {
         let halves: u32 = plain[start..end].iter().map(|p| if *p == Plain::Filler { 1 } else { 2 }).sum();
         out[start..end].fill(halves / 2);
         start = end + 1;
+    }
+    out
+}
+
+/// Words of the dictionary from which on a part of a sentence without a term is talk.
+const ASIDE: usize = 5;
+/// Farther than this from a term, no word of such a part is one.
+const LIKE_A_TERM: u16 = 20;
+
+/// The words of the parts of a sentence that hold no term to the letter, and several words of the dictionary:
+/// people's talk, in which what sounds like a term is none.
+fn asides(words: &[Word], plain: &[Plain], known: &[bool]) -> Vec<bool> {
+    let mut out = vec![false; words.len()];
+    let mut start = 0;
+    while start < words.len() {
+        let end = (start + 1..words.len()).find(|i| words[*i].gap >= Gap::Comma).unwrap_or(words.len());
+        let term = plain[start..end].contains(&Plain::Term);
+        let said = known[start..end].iter().filter(|k| **k).count();
+        out[start..end].fill(!term && said >= ASIDE && said + 1 >= end - start);
+        start = end;
     }
     out
 }

@@ -32,6 +32,7 @@ pub struct Tuning {
     pub hearings: u32,
     pub dear_record: u32,
     pub dear_known: u32,
+    pub dear_part: u32,
     pub talk_words: u32,
     pub dear_talk: u32,
 }
