@@ -13,6 +13,7 @@ use super::place::claw;
 use super::time::time;
 use super::toks::{Res, Toks};
 use crate::entry::{Act, DueWhat};
+use crate::matches::Tok;
 use crate::vocab::{Device, Meaning, Vocabulary};
 use crate::words::Gap;
 
@@ -49,7 +50,7 @@ fn device(input: Toks) -> Option<(Device, bool)> {
 }
 
 pub(super) fn action<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
-    stays(input).or_else(|_| taken_off(input)).or_else(|_| put_on(vocab, input)).or_else(|_| work(vocab, input))
+    stays(input).or_else(|_| taken_off(vocab, input)).or_else(|_| put_on(vocab, input)).or_else(|_| work(vocab, input))
 }
 
 /// "leave the block on", "she had a wrap": a device that is there already.
@@ -77,7 +78,7 @@ fn stays(input: Toks) -> Res<Phrase> {
 }
 
 /// Something comes off: now, by itself, or at a later time.
-fn taken_off(input: Toks) -> Res<Phrase> {
+fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     let close = |t: Toks| t.gap() <= Gap::Space;
     match input.meaning() {
         Some(Meaning::Undo(d)) => return Ok((input.skip(1), Phrase::Deed(Deed::of(off(d))))),
@@ -108,10 +109,30 @@ fn taken_off(input: Toks) -> Res<Phrase> {
     {
         rest = rest.skip(1);
     }
+    let named = rest.first();
     let Some((device, _)) = device(rest) else {
         return input.fail();
     };
     rest = rest.skip(1);
+    // "popped a rubber block on the inner"
+    let on = |t: &Tok| t.form.is_some_and(|f| vocab.forms()[f as usize].text.ends_with(" on"));
+    let behind = claw(rest).map_or(rest, |(after, _)| after);
+    let off_behind = matches!(behind.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove));
+    // These are said of putting one on as well.
+    let either = |t: &Tok| {
+        t.form.is_some_and(|f| ["popped", "knocked", "threw"].contains(&vocab.forms()[f as usize].text.as_str()))
+    };
+    if input.first().is_some_and(either) && named.is_some_and(on) && !off_behind {
+        return input.fail();
+    }
+    // "put a wrap on it and that comes off Sunday": it was put on, and is due off.
+    let put_on = |t: &Tok| {
+        let text = t.form.map_or("", |f| vocab.forms()[f as usize].text.as_str());
+        text.ends_with(" on") || text.ends_with(" on it") || text.contains("ed")
+    };
+    if rest.meaning() == Some(Meaning::TakenOff) && !removed && !lost && named.is_some_and(put_on) {
+        return input.fail();
+    }
     // "block still on"
     if rest.meaning() == Some(Meaning::Stays) && close(rest) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
@@ -159,6 +180,16 @@ fn taken_off(input: Toks) -> Res<Phrase> {
     }
     if lost {
         return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..Deed::of(off(device)) })));
+    }
+    // "took the block off after six weeks": how long it was on.
+    let been = |t: &Tok| t.form.is_some_and(|f| ["after", "for"].contains(&vocab.forms()[f as usize].text.as_str()));
+    if removed
+        && rest.gap() <= Gap::Space
+        && matches!(rest.meaning(), Some(Meaning::In | Meaning::Afterwards))
+        && rest.first().is_some_and(been)
+        && let Ok((after, Some(_))) = time(rest)
+    {
+        return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })));
     }
     if rest.gap() <= Gap::Comma
         && let Ok((after, when)) = time(rest)
@@ -215,7 +246,10 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     let what;
     let mut plural = false;
     let shoe = rest.meaning() == Some(Meaning::Shoe);
-    if let Some(Meaning::Renewed(d)) = rest.meaning() {
+    if material.is_some() && rest.meaning() == Some(Meaning::NewOne) {
+        // "and a rubber one on"
+        what = Device::Block;
+    } else if let Some(Meaning::Renewed(d)) = rest.meaning() {
         what = d;
     } else if let Some((d, many)) = device(rest) {
         what = d;

@@ -27,6 +27,13 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
     if rest != input && matches!(rest.meaning(), Some(Meaning::MonthName(_))) && !day(rest.nth(1)) {
         return Ok((rest.skip(1), Some(When::Month)));
     }
+    // "two weeks back"
+    if let Ok((after, _)) = amount(rest)
+        && after.meaning() == Some(Meaning::Ago)
+        && after.gap() <= Gap::Space
+    {
+        return Ok((after.skip(1), None));
+    }
     let (rest, when) = bare(rest)?;
     // What is no time ("100 June") is not lost in the past.
     if rest.meaning() == Some(Meaning::Ago) && rest.gap() <= Gap::Space && when != When::Open {
@@ -40,7 +47,13 @@ fn bare(input: Toks) -> Res<When> {
         return input.fail();
     };
     match meaning {
-        Meaning::Relative(Relative::Tomorrow) => Ok((input.skip(1), When::Days(1))),
+        Meaning::Relative(Relative::Tomorrow) => match input.nth(1) {
+            // "tomorrow week"
+            Some(Meaning::Period(p @ (Period::Week | Period::Fortnight))) if input.skip(1).gap() <= Gap::Space => {
+                Ok((input.skip(2), When::Days(1 + if p == Period::Week { 7 } else { 14 })))
+            }
+            _ => Ok((input.skip(1), When::Days(1))),
+        },
         Meaning::Relative(Relative::Overmorrow) => Ok((input.skip(1), When::Days(2))),
         Meaning::Relative(Relative::Visit) => Ok((input.skip(1), When::Visit)),
         Meaning::Relative(Relative::Today) => match input.nth(1) {
@@ -64,11 +77,23 @@ fn bare(input: Toks) -> Res<When> {
         Meaning::Period(p) => {
             // "a week", "a week from Monday", "a week Friday"
             let rest = input.skip(1);
-            if p == Period::Week
-                && matches!(rest.meaning(), Some(Meaning::Weekday(_)))
-                && let Ok((after, When::Weekday { day, weeks })) = weekday(rest)
+            let more = match p {
+                Period::Week => 1,
+                Period::Fortnight => 2,
+                _ => 0,
+            };
+            // "a fortnight on Monday"
+            let on = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
+            if more > 0
+                && rest.gap() <= Gap::Space
+                && matches!(on.meaning(), Some(Meaning::Weekday(_)))
+                && let Ok((after, When::Weekday { day, weeks })) = weekday(on)
             {
-                return Ok((after, When::Weekday { day, weeks: weeks + 1 }));
+                return Ok((after, When::Weekday { day, weeks: weeks + more }));
+            }
+            // "a week tomorrow"
+            if more > 0 && rest.gap() <= Gap::Space && rest.meaning() == Some(Meaning::Relative(Relative::Tomorrow)) {
+                return Ok((rest.skip(1), When::Days(1 + 7 * more)));
             }
             // "recheck the same day": nobody says "a day" for tomorrow, and the `w` of `wrap w/ salve` is no week.
             let written = input.first().is_some_and(|t| t.how == How::Exact(Style::Written));

@@ -113,6 +113,20 @@ impl Pass<'_> {
         if self.later(i, when, span) {
             return;
         }
+        // "took the block off the left hind after six weeks", "came off after four weeks": how long it was on. "Block off
+        // after six weeks" is still to come.
+        let gone = |k: usize| {
+            let said = self.items[k].span.of(self.text).to_lowercase();
+            matches!(&self.items[k].is, Phrase::Deed(d) if matches!(d.what, Act::Unblock | Act::Unwrap))
+                && !said.starts_with("block")
+                && !said.starts_with("wrap")
+                || said.contains("came")
+        };
+        if span.of(self.text).to_lowercase().starts_with("after ")
+            && self.last_deed.is_some_and(|d| i - d <= 2 && gone(d))
+        {
+            return;
+        }
         let said_for = span.of(self.text).to_lowercase().starts_with("for ");
         let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
         if open && self.out.date_doubts.is_empty() {

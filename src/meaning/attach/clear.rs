@@ -137,6 +137,12 @@ impl Pass<'_> {
             used: false,
             item: Some(i + 1),
         };
+        // "warts on all but the right front"
+        if !self.waiting_findings.is_empty() || !self.waiting_actions.is_empty() {
+            let spots = self.held.spots.clone();
+            self.held.used = true;
+            self.settle_waiting(&spots);
+        }
         i + 2
     }
 

@@ -14,6 +14,11 @@ impl Pass<'_> {
         let mut deed = deed.clone();
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
+        if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
+            self.out.remarks.push(self.items[i].span.of(self.text).to_owned());
+            self.claw_of_deed(i);
+            return;
+        }
         if deed.like_before
             && deed.what == Act::Unblock
             && i > 0
@@ -35,7 +40,9 @@ impl Pass<'_> {
             self.out.actions.retain(|a| a.deed.what != on);
             self.waiting_actions.clear();
         } else if deed.like_before {
-            if self.device.is_none() && self.out.findings.is_empty() {
+            // "white line fissure, fresh one": the lesion.
+            let bare = !["put", "on", "stuck", "replace"].iter().any(|w| span.of(self.text).to_lowercase().contains(w));
+            if self.device.is_none() && (self.out.findings.is_empty() || bare) {
                 return;
             }
             deed.what = match self.device {
@@ -112,7 +119,12 @@ impl Pass<'_> {
                 && self.held.item.is_some_and(|h| h + 1 + usize::from(only) == i)
                 && self.gap(i) <= Gap::Space;
             let spots = self.held.spots.clone();
-            if fresh && spots.len() < 4 {
+            // "wart right hind, trimmed it"
+            let after = self.text.get(span.end as usize..).unwrap_or_default();
+            let it = [" it", " that"]
+                .iter()
+                .any(|w| after.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)));
+            if (fresh || it && held_feet) && spots.len() < 4 {
                 for s in spots {
                     push(&mut self.out, Spot { claw: None, ..s });
                 }
@@ -151,6 +163,39 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// "vet to cut it out", "farmer will spray it", "needs wrapping", "should be blocked": not done today, and not by us.
+    fn is_others_to_do(&self, i: usize) -> bool {
+        const WHO: [&str; 13] = [
+            "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad", "lads", "somebody",
+            "someone",
+        ];
+        const TO: [&str; 5] = ["to", "will", "should", "must", "can"];
+        if matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Vet) {
+            return false;
+        }
+        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+        let between = self.text.get(from as usize..self.items[i].span.start as usize).unwrap_or_default();
+        let part = between.rfind([',', '.', ';', ':']).map_or(0, |at| at + 1) as u32;
+        let words = self.words(from + part, self.items[i].span.start);
+        let vet = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Vet);
+        let said = |w: &String, all: &[&str]| all.contains(&w.as_str());
+        let bidden = words.last().is_some_and(|w| said(w, &TO) || said(w, &["he'll", "they'll"]));
+        let passive = match &words[..] {
+            [.., should, be] if be == "be" => said(should, &["should", "must", "to"]),
+            [.., needs] if needs == "needs" => {
+                self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ing"))
+            }
+            _ => false,
+        };
+        passive || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// "block can come off": it did not yet.
+    fn is_still_to_come_off(&self, i: usize, deed: &Deed) -> bool {
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        deed.like_before && ["can ", "could ", "to come"].iter().any(|w| said.starts_with(w))
     }
 
     /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.

@@ -107,7 +107,7 @@ impl Pass<'_> {
     }
 
     /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.
-    fn claw_of_deed(&mut self, deed: usize) {
+    pub(super) fn claw_of_deed(&mut self, deed: usize) {
         if matches!(self.get(deed + 1), Some(Phrase::Place(_))) && self.gap(deed + 1) <= Gap::Space {
             self.owned = Some(deed + 1);
         }

@@ -4,7 +4,7 @@ use super::Pass;
 use crate::anatomy::Foot;
 use crate::disorder::Disorder;
 use crate::grammar::{Named, Phrase, Place, Where};
-use crate::meaning::draft::{DraftFinding, Spot};
+use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Part, Vague};
 use crate::words::{Gap, Span};
 
@@ -37,6 +37,11 @@ impl Pass<'_> {
             return;
         }
         self.mentions += 1;
+        // "either zone four or five, a bruise": which is asked.
+        if let (Some(second), Some((zones, at))) = (self.zone_or.take(), &mut self.zones) {
+            let after = zones.drain(..).next().map(|first| (first, span));
+            self.out.loose_numbers.push(LooseNumber { span: *at, after, or: Some(second), long: false });
+        }
         let blank = DraftFinding {
             named,
             instead: vec![],
@@ -171,7 +176,7 @@ impl Pass<'_> {
             (V(Vague::Crack), V(Vague::Vertical)) | (V(Vague::Vertical), V(Vague::Crack)) => D(Disorder::HFV),
             (V(Vague::Crack), V(Vague::Horizontal)) | (V(Vague::Horizontal), V(Vague::Crack)) => D(Disorder::HFH),
             // "digital dermatitis, a raw ulcer"
-            (D(Disorder::DD), V(Vague::Ulcer)) if self.gap(i) <= Gap::Space => D(Disorder::DD),
+            (D(Disorder::DD), V(Vague::Ulcer)) if self.gap(i) <= Gap::Space && !self.items[i].or => D(Disorder::DD),
             _ => return false,
         };
         let mention = last.mention;

@@ -58,10 +58,16 @@ impl Pass<'_> {
 
     pub(super) fn zones(&mut self, i: usize, zones: &[u8]) {
         let has = self.out.findings.last().is_some_and(|f| !f.zones.is_empty());
-        let next_wants = self.for_next(i)
-            && (has || self.out.findings.is_empty() || self.gap(i) > Gap::Space || self.new_place_since());
+        // "left hind bruise, right hind inner, zone four, sole ulcer"
+        let elsewhere = self.new_place_since() && self.finding_follows(i + 1) && self.gap(i + 1) <= Gap::Comma;
+        let next_wants = elsewhere
+            || self.for_next(i)
+                && (has || self.out.findings.is_empty() || self.gap(i) > Gap::Space || self.new_place_since());
         if next_wants || self.out.findings.is_empty() {
-            self.zones = Some((zones.to_vec(), self.items[i].span));
+            let span = self.items[i].span;
+            let or = self.words(span.start, span.end).iter().any(|w| w == "or");
+            self.zone_or = if let ([_, second], true) = (zones, or) { Some(*second) } else { None };
+            self.zones = Some((zones.to_vec(), span));
             return;
         }
         // "zone two on the left, zone three on the right"
@@ -123,7 +129,14 @@ impl Pass<'_> {
         let all: Vec<Foot> =
             self.out.findings.iter().filter(|f| f.mention == mention).filter_map(|f| f.spot.foot).collect();
         let place = match self.get(i + 1) {
-            Some(Phrase::Place(p)) if p.feet != Where::Same && self.gap(i + 1) <= Gap::Space => self.spots(p),
+            // "the left one is mild and the right one severe": the right is spoken of next.
+            Some(Phrase::Place(p))
+                if p.feet != Where::Same
+                    && self.gap(i + 1) <= Gap::Space
+                    && !(self.items[i + 1].and && self.new_place_since()) =>
+            {
+                self.spots(p)
+            }
             // "left healed, right still open"
             _ if self.new_place_since() && !self.finding_follows(i + 1) => self.held.spots.clone(),
             _ => return None,

@@ -58,6 +58,8 @@ struct Pass<'a> {
     waiting_actions: Vec<usize>,
     /// Zones and a grade that wait for their lesion, and where they were said.
     zones: Option<(Vec<u8>, Span)>,
+    /// The second of two that wait, of which one is meant.
+    zone_or: Option<u8>,
     severity: Option<(u64, Span)>,
     stage: Option<Stage>,
     course: Option<crate::disorder::Course>,
@@ -95,6 +97,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         waiting_findings: vec![],
         waiting_actions: vec![],
         zones: None,
+        zone_or: None,
         severity: None,
         stage: None,
         course: None,
@@ -127,7 +130,7 @@ impl Pass<'_> {
     }
 
     /// Something was denied of the foot in the hand, or of those named among these items: they are not forgotten.
-    fn told(&mut self, items: RangeInclusive<usize>) {
+    pub(super) fn told(&mut self, items: RangeInclusive<usize>) {
         let mut spots = self.held.spots.clone();
         for k in items {
             if let Some(Phrase::Place(place)) = self.get(k) {
@@ -158,11 +161,10 @@ impl Pass<'_> {
                 }
             }
             Phrase::Place(place) => {
-                if !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_)) {
-                    let feet = self.spots(place).iter().filter_map(|s| s.foot).collect();
-                    self.out.places.push((feet, span));
-                }
+                let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
+                let feet = whole.then(|| self.spots(place).iter().filter_map(|s| s.foot).collect());
                 self.place(i, place);
+                self.out.places.extend(feet.map(|feet| (feet, span)));
             }
             Phrase::Zones(zones) => self.zones(i, zones),
             Phrase::Finding(named) => self.finding(i, *named, span),

@@ -52,9 +52,16 @@ impl Pass<'_> {
 
     /// "gone from M two to M four"
     fn gone_from(&self, i: usize) -> bool {
-        let Some(next) = self.items.get(i + 1) else { return false };
+        // "gone" is what is said of a block that is lost as well.
+        let gone = matches!(self.get(i + 1), Some(Phrase::Lost)) && self.gap(i + 1) <= Gap::Space;
+        let Some(next) = self.items.get(i + 1 + usize::from(gone)) else { return false };
         let to = self.words(self.items[i].span.end, next.span.start);
-        matches!(next.is, Phrase::Stage(_)) && to.first().is_some_and(|w| w == "to") && self.leads_from(i, &["from"])
+        let from = to.first().is_some_and(|w| w == "to") && self.leads_from(i, &["from"]);
+        // "M two gone to M four", "was M two, now M four"
+        let now = self.leads_from(i, &WAS) && to.iter().any(|w| w == "now");
+        let turned = to.iter().any(|w| ["gone", "went", "turned", "changed"].contains(&w.as_str()));
+        let both = matches!(self.get(i), Some(Phrase::Stage(_)));
+        matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
     }
 
     /// Whether one of these words stands between the item before and item `i`.

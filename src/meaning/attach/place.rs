@@ -89,6 +89,9 @@ impl Pass<'_> {
         let mut feet: Vec<Foot> = self.out.findings.iter().filter_map(|f| f.spot.foot).collect();
         feet.extend(self.out.actions.iter().filter_map(|a| a.spot.foot));
         feet.extend(&self.out.clear);
+        // "left front not looked at, the rest clean": what was spoken of by itself is no rest.
+        let apart = self.out.places.iter().filter(|(feet, _)| feet.len() < Foot::ALL.len());
+        feet.extend(apart.flat_map(|(feet, _)| feet));
         feet
     }
 
