@@ -106,7 +106,7 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         return false;
     };
     // "thought it was an ulcer but no, only a bruise": what was denied already is not corrected.
-    if matches!(first.is, Phrase::Finding(_) | Phrase::Deed(_))
+    if matches!(first.is, Phrase::Finding(_) | Phrase::Deed(_) | Phrase::Place(_))
         && at > 0
         && before[at - 1].is == Phrase::Not
         && before[at].gap <= Gap::Space
