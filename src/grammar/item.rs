@@ -128,6 +128,8 @@ pub enum When {
     Month,
     /// "the fifteenth": of this month or the next.
     DayOfMonth(u32),
+    /// The last day of the visit's month.
+    MonthEnd,
     /// Written `9/4`: which is the month is open.
     Slash(u32, u32),
     /// "two or three weeks": the first and the last, in days.

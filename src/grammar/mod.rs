@@ -396,6 +396,7 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
         // Said, and joined to nothing: not lost.
         Some(
             Meaning::MonthName(_)
+            | Meaning::MonthDay(..)
             | Meaning::Ordinal(_)
             | Meaning::Unit(_)
             | Meaning::OutOf

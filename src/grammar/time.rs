@@ -11,7 +11,7 @@ use super::item::When;
 use super::number::{amount, whole};
 use super::toks::{Res, Toks};
 use crate::matches::How;
-use crate::vocab::{Atom, Meaning, Period, Relative, Style};
+use crate::vocab::{Atom, Meaning, MonthPart, Period, Relative, Style};
 use crate::words::Gap;
 
 /// A time, or a time in the past as `None`.
@@ -102,6 +102,8 @@ fn bare(input: Toks) -> Res<When> {
             }
             Ok((rest, counted(1000, p).unwrap_or(When::Open)))
         }
+        Meaning::Relative(Relative::MonthEnd) => Ok((input.skip(1), When::MonthEnd)),
+        Meaning::MonthDay(part, month) => Ok((input.skip(1), day_month(day_of(part, month), month))),
         Meaning::Ordinal(day) => match input.nth(1) {
             Some(Meaning::MonthName(month)) => Ok((input.skip(2), day_month(u64::from(day), month))),
             _ => Ok((input.skip(1), When::DayOfMonth(u32::from(day)))),
@@ -196,6 +198,17 @@ fn counted(milli: u64, period: Period) -> Option<When> {
         Period::Fortnight => days(14),
         Period::Month if milli.is_multiple_of(1000) => u32::try_from(milli / 1000).ok().map(When::Months),
         Period::Month => None,
+    }
+}
+
+/// The day that a part of a month is taken for: its first, its fifteenth, its last (common practice).
+fn day_of(part: MonthPart, month: u8) -> u64 {
+    match (part, month) {
+        (MonthPart::Start, _) => 1,
+        (MonthPart::Middle, _) => 15,
+        (MonthPart::End, 2) => 28,
+        (MonthPart::End, 4 | 6 | 9 | 11) => 30,
+        (MonthPart::End, _) => 31,
     }
 }
 

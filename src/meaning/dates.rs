@@ -37,6 +37,10 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
             let first = visit.with_day(1).and_then(|x| x.checked_add_months(Months::new(1)));
             day(this.or_else(|| first.and_then(|x| x.with_day(d))))
         }
+        When::MonthEnd => {
+            let next = visit.with_day(1).and_then(|x| x.checked_add_months(Months::new(1)));
+            day(next.and_then(|x| x.pred_opt()).filter(|last| *last > visit))
+        }
         When::Slash(a, b) => {
             let mut dates: Vec<NaiveDate> = [coming(visit, a, b), coming(visit, b, a)].into_iter().flatten().collect();
             dates.dedup();
@@ -74,6 +78,13 @@ mod tests {
         assert_eq!(reckon(When::Weekday { day: 1, weeks: 0 }, visit), Reckoned::Day(date(2026, 3, 16)));
         assert_eq!(reckon(When::Weekday { day: 4, weeks: 0 }, visit), Reckoned::Day(date(2026, 3, 19)));
         assert_eq!(reckon(When::Weekday { day: 2, weeks: 1 }, visit), Reckoned::Day(date(2026, 3, 24)));
+    }
+
+    #[test]
+    fn a_month_ends_with_its_last_day() {
+        assert_eq!(reckon(When::MonthEnd, date(2026, 3, 12)), Reckoned::Day(date(2026, 3, 31)));
+        assert_eq!(reckon(When::MonthEnd, date(2028, 2, 12)), Reckoned::Day(date(2028, 2, 29)));
+        assert_eq!(reckon(When::MonthEnd, date(2026, 3, 31)), Reckoned::Open);
     }
 
     #[test]

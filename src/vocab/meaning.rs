@@ -60,6 +60,16 @@ pub enum Relative {
     Next,
     /// "next visit": no date.
     Visit,
+    /// "the end of the month".
+    MonthEnd,
+}
+
+/// "end of April", "mid May", "the start of June".
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum MonthPart {
+    Start,
+    Middle,
+    End,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -187,6 +197,7 @@ pub enum Meaning {
     Period(Period),
     Weekday(u8),
     MonthName(u8),
+    MonthDay(MonthPart, u8),
     /// Day of a month.
     Ordinal(u8),
     Relative(Relative),
@@ -267,7 +278,12 @@ impl Meaning {
             Self::Long => Kind::Long,
             Self::Unit(_) => Kind::Unit,
             Self::Period(_) => Kind::Period,
-            Self::Weekday(_) | Self::MonthName(_) | Self::Ordinal(_) | Self::Relative(_) | Self::Ago => Kind::Day,
+            Self::Weekday(_)
+            | Self::MonthName(_)
+            | Self::MonthDay(..)
+            | Self::Ordinal(_)
+            | Self::Relative(_)
+            | Self::Ago => Kind::Day,
             Self::In => Kind::In,
             Self::Recheck | Self::Look => Kind::Due,
             Self::Clear | Self::ClearAll | Self::Otherwise => Kind::Clear,
@@ -397,7 +413,11 @@ impl Meaning {
             ("period", "fortnight") => Self::Period(Period::Fortnight),
             ("period", "month") => Self::Period(Period::Month),
             ("weekday", _) => Self::Weekday(name.parse().ok().filter(|n| (1..=7).contains(n))?),
-            ("monthname", _) => Self::MonthName(name.parse().ok().filter(|n| (1..=12).contains(n))?),
+            ("monthname", _) => Self::MonthName(month(name)?),
+            ("monthend", _) => Self::MonthDay(MonthPart::End, month(name)?),
+            ("monthmiddle", _) => Self::MonthDay(MonthPart::Middle, month(name)?),
+            ("monthstart", _) => Self::MonthDay(MonthPart::Start, month(name)?),
+            ("thismonth", "end") => Self::Relative(Relative::MonthEnd),
             ("ordinal", _) => Self::Ordinal(name.parse().ok().filter(|n| (1..=31).contains(n))?),
             ("relative", "today") => Self::Relative(Relative::Today),
             ("relative", "tomorrow") => Self::Relative(Relative::Tomorrow),
@@ -429,6 +449,10 @@ impl Meaning {
             _ => return None,
         })
     }
+}
+
+fn month(name: &str) -> Option<u8> {
+    name.parse().ok().filter(|n| (1..=12).contains(n))
 }
 
 fn atom(name: &str) -> Option<Atom> {

@@ -9,7 +9,7 @@ use rustc_hash::FxHashMap;
 
 pub use file::{FileError, RawForm, Style};
 pub use kind::Kind;
-pub use meaning::{Atom, Device, Meaning, Part, Period, Relative, Sign, Unit, Vague};
+pub use meaning::{Atom, Device, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, Vague};
 
 use crate::words;
 

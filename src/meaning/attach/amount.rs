@@ -138,12 +138,14 @@ impl Pass<'_> {
         } else if let Some(d) = self.last_deed
             && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)))
             && (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
-            && let Some(what) = self.out.actions.last().and_then(|a| match a.deed.what {
+            && let Some(what) = self.out.actions.last().filter(|a| !a.deed.lost).and_then(|a| match a.deed.what {
                 Act::Unblock => Some(DueWhat::BlockOff),
                 Act::Unwrap => Some(DueWhat::WrapOff),
                 _ => None,
             })
             && when != When::Days(0)
+            // "took the block off at the end of February"
+            && !matches!(reckon(when, self.visit), Reckoned::Day(day) if (day - self.visit).num_days() > LONG_AHEAD)
         {
             // "block off the near hind on the twenty third of April"
             if let Some(last) = self.out.actions.last().map(|a| a.span) {
@@ -161,6 +163,9 @@ impl Pass<'_> {
         }
     }
 }
+
+/// Days. What comes off has no day so far ahead: that day is just over, and its year is the one before.
+const LONG_AHEAD: i64 = 300;
 
 pub(super) fn off(device: Device) -> DueWhat {
     match device {
