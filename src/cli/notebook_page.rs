@@ -142,7 +142,7 @@ impl Page {
                 Some(record) => out.line(&Record::Visit(record.clone()).line()),
                 None => {
                     let (line, day) = (visit.line, &visit.day);
-                    out.line(&json!({"kind": "visit", "id": format!("line {line}"), "farm": day.farm, "date": null, "flags": day.flags, "said": visit.text}).to_string())
+                    out.line(&json!({"kind": "visit", "id": format!("line {line}"), "farm": day.farm, "date": null, "head": day.head, "flags": day.flags, "said": visit.text}).to_string())
                 }
             };
         }
