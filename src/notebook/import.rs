@@ -283,6 +283,10 @@ impl<'a> Import<'a> {
     /// The entry with flags that point into the line, and with those of what was mended.
     fn finish(&self, mut entry: Entry, job: &Job, start: usize, offset: usize, said: String, k: usize) -> Entry {
         for flag in &mut entry.flags {
+            // On paper nothing is heard.
+            if let Some(told) = flag.message.strip_prefix("heard ") {
+                flag.message = format!("read {told}");
+            }
             flag.at = flag.at.and_then(|[a, b]| {
                 let source = job.full.source(start + a..start + b);
                 inside(source.start, source.end, offset, said.len())
@@ -308,7 +312,8 @@ impl<'a> Import<'a> {
         }
         // A foot or a zone with nothing that is wrong there, signs that no pen writes, words that nobody says: misread.
         let misread = job.note.place || job.text.contains(STRANGE) || entry.remarks.iter().any(|r| is_noise(r));
-        if !record && k == 0 && entry.questions().next().is_none() && misread {
+        let asked_anyway = !job.note.unknown.is_empty() || entry.questions().next().is_some();
+        if !record && k == 0 && !asked_anyway && misread {
             let told = format!("kept as a remark, not understood: {}", entry.remarks.join(" "));
             entry.flags.push(Flag::ask(FlagKind::Unread, format!("findings[{asked}]"), told).options([json!(null)]));
             asked += 1;

@@ -32,6 +32,6 @@ pub use earlier::{Earlier, Gone};
 pub use heading::{Heading, has_day};
 pub use import::{Import, Item, Visit, in_order};
 pub use order::{Decision, Order};
-pub use prepare::{Is, Looker, NoteLine, Prepared};
+pub use prepare::{Is, Looker, NoteLine, Prepared, unknown_word};
 pub use scan::{Given, GivenDay, OtherName, Plan, Scan, Unknown};
 pub use sort::Why;

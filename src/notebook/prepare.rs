@@ -306,7 +306,7 @@ impl<'a> Looker<'a> {
                 unknown.push(plain.to_owned());
                 flags.push(Flag {
                     at: Some(span),
-                    ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` is not in the vocabulary"))
+                    ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` {UNKNOWN_TOLD}"))
                 });
                 let whole = if asked { range.start - 1..range.end } else { range };
                 edits.push((whole, String::new()));
@@ -362,6 +362,15 @@ impl<'a> Looker<'a> {
 
 /// The field of a flag about shorthand that nobody knows, until the entry is there.
 pub(super) const UNKNOWN: &str = "unknown";
+
+/// What such a flag says of the word.
+const UNKNOWN_TOLD: &str = "is not in the vocabulary";
+
+/// The word that a flag is about, where nobody knows it: it is asked once for the whole file.
+pub fn unknown_word(flag: &Flag) -> Option<&str> {
+    let word = flag.message.strip_suffix(UNKNOWN_TOLD)?.trim_end();
+    word.strip_prefix('`')?.strip_suffix('`').filter(|_| flag.kind == FlagKind::Unread)
+}
 
 /// The field of a flag about a time that may be when she is seen again.
 pub(super) const PERIOD: &str = "period";

@@ -549,6 +549,27 @@ fn cows_behind_semicolons_are_cows() {
 }
 
 #[test]
+fn a_word_that_nobody_knows_is_asked_once_and_the_end_tells_what_it_came_to() {
+    let page = "2009-10-05 Thornybank, 41 hd\n144 LRO xv z4\n147 RRO xv z4 blk\n22 RR SU, LR SU\n23 RR SU\n151 NAD kicks\n\
+        vet coming 12/6\n2009-10-06 Thornybank\n118 ok\n";
+    let ran = Case::new().with("old.txt", page).run(&["notebook", "old.txt"]).code(0);
+    let ran = ran
+        .out_has(
+            "     2  144 LRO xv z4\n        cow 144\n          remark       LRO  z4\n          ? `xv` is asked below\n",
+        )
+        .out_has("          right hind   block\n          ? `xv` is asked below\n")
+        .out_has("  Thornybank: 2 visits, 6 cows; 41 head counted, 5 read\n")
+        .out_has("  ! 1 other line holds a day, and opens no visit:\n      7: vet coming 12/6\n")
+        // Three questions, but only two lines.
+        .out_has("  3 questions about the claw of a lesion: lines 4, 5\n")
+        .out_has("  ? what is `xv`? it stands here 2 times\n")
+        .out_has("what else is asked at the lines is written with its questions: `settle` puts them one by one\n");
+    for jargon in ["is not in the vocabulary", "disorder open", "claw missing", "heard"] {
+        assert!(!ran.stdout().contains(jargon), "{jargon} in\n{}", ran.stdout());
+    }
+}
+
+#[test]
 fn a_long_file_shows_no_bar_where_there_is_no_terminal() {
     let text = format!("2018-06-05 Oak Lane\n{}", "412 LH DD, a wrap on it, and so on\n".repeat(32_000));
     assert!(text.len() > 1 << 20);
