@@ -155,7 +155,7 @@ impl Page {
             FlagKind::BlockClawMissing => entry.findings.is_empty(),
             _ => false,
         };
-        shown.flags.retain(|f| !asked(f) && !(f.asks() && hangs(f)));
+        shown.flags.retain(|f| !(asked(f) || f.asks() && hangs(f)));
         (shown, words)
     }
 

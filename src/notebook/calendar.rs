@@ -274,6 +274,10 @@ impl Calendar {
         if let Some(after) = h.after {
             let date = before + Duration::days(after);
             Self::weekday(h, date, flags);
+            if h.goes_on && h.farm.is_some() && h.farm != self.farm {
+                let text = format!("which day? the heading before, {}, is not of that farm", show::day(before));
+                flags.push(Flag::ask(FlagKind::DateOpen, "date", text).options([json!(date)]));
+            }
             return Some(date);
         }
         let Some(weekday) = h.weekday else {
@@ -351,6 +355,23 @@ mod tests {
         let without = "no year, and it runs backwards: the heading before in line 9 is fri 1 jun 2018";
         assert_eq!(told(12, "4/2 Oak Lane"), without);
         assert_eq!(told(15, "6/5/28 Oak Lane"), "mon 5 jun 2028 is still to come: is the year right?");
+    }
+
+    #[test]
+    fn a_second_day_goes_on_from_a_visit_to_the_same_farm() {
+        check(
+            Some(Order::MonthFirst),
+            &[
+                ("6/5/18 Oak Lane", "2018-06-05", "Oak Lane", ""),
+                ("Oak Lane day 2", "2018-06-06", "Oak Lane", ""),
+                ("3rd day", "2018-06-07", "Oak Lane", ""),
+                ("Elm End day 2", "2018-06-08", "Elm End", "?"),
+                ("May 18 Elm End", "2018-05-18", "Elm End", "?"),
+                ("6/9 day 2", "2018-06-09", "Elm End", ""),
+                ("Jul 2018 Elm End", "", "Elm End", "?"),
+                ("9 Jul same place", "2018-07-09", "Elm End", ""),
+            ],
+        );
     }
 
     #[test]

@@ -37,6 +37,8 @@ pub struct Heading {
     pub mended: bool,
     /// The year that the day may be: `Oct 09`.
     pub(super) maybe_year: Option<i32>,
+    /// "Day 2": of a visit that began the day before.
+    pub(super) goes_on: bool,
     pub(super) standing: Standing,
     /// What the name of the farm may be another name of.
     pub(super) like: Option<String>,
@@ -349,6 +351,7 @@ fn second_day(pieces: &[Piece], words: &[(usize, &str)], timed: bool, h: &mut He
     }
     if !timed {
         h.after = Some(1);
+        h.goes_on = true;
     }
     true
 }

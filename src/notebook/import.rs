@@ -351,8 +351,16 @@ impl<'a> Import<'a> {
                 due.on = None;
             }
         }
-        if entry.is_bare() && entry.remarks.is_empty() && !job.note.unknown.is_empty() {
-            entry.remarks.push(job.note.unknown.join(" "));
+        if entry.is_bare() && !job.note.unknown.is_empty() {
+            // What was taken out stands in the remark again.
+            match entry.remarks.as_mut_slice() {
+                [] => entry.remarks.push(job.note.unknown.join(" ")),
+                [remark] if !job.note.ditto && offset == 0 => {
+                    let body = job.note.body.source(0..job.note.body.text.len());
+                    job.text.get(body.start..).unwrap_or_default().trim().clone_into(remark);
+                }
+                _ => {}
+            }
         }
         entry
     }

@@ -555,7 +555,7 @@ fn a_word_that_nobody_knows_is_asked_once_and_the_end_tells_what_it_came_to() {
     let ran = Case::new().with("old.txt", page).run(&["notebook", "old.txt"]).code(0);
     let ran = ran
         .out_has(
-            "     2  144 LRO xv z4\n        cow 144\n          remark       LRO  z4\n          ? `xv` is asked below\n",
+            "     2  144 LRO xv z4\n        cow 144\n          remark       LRO xv z4\n          ? `xv` is asked below\n",
         )
         .out_has("          right hind   block\n          ? `xv` is asked below\n")
         .out_has("  Thornybank: 2 visits, 6 cows; 41 head counted, 5 read\n")
