@@ -58,7 +58,7 @@ fn repeat(text: &str, trade: impl Fn(&str) -> bool) -> Option<Range<usize>> {
 }
 
 pub(super) fn is_mark(word: &str) -> bool {
-    let word = word.trim_end_matches([',', ';']);
+    let word = if word == ",," { word } else { word.trim_end_matches([',', ';']) };
     matches!(
         word.to_ascii_lowercase().as_str(),
         "\"" | "''"
@@ -357,6 +357,7 @@ mod tests {
             ("do LRO gr2", "LRO WL z3 gr2"),
             ("do blk in", "LRO WL z3 blk in"),
             ("do + wrp", "LRO WL z3 + wrp"),
+            (",, RR", "RR outer WL z3"),
             ("do next time", "do next time"),
             ("same as 171", "same as 171"),
         ] {
