@@ -25,6 +25,7 @@ mod notebook;
 mod notebook_asking;
 mod notebook_page;
 mod notebook_progress;
+mod notebook_summary;
 mod out;
 mod own_words;
 mod page;

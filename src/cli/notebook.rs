@@ -107,7 +107,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         std::fs::write(path, text)
             .map_err(|e| Fail::Told(format!("`{}` cannot be written: {}", path.display(), show::trouble(&e))))?;
     }
-    let mut page = Page::new(args.json, args.write, order_told(&scan, &plan, &given));
+    let mut page = Page::new(args.json, args.write, order_told(&scan, &plan, &given), &open);
     let path = args.log.path()?;
     if args.write {
         LogAt::tell(&path, out)?;

@@ -1,16 +1,18 @@
 //! What a notebook came to, for people or as JSON, while it is read.
 
-use std::collections::BTreeMap;
+use std::collections::HashSet;
 use std::path::Path;
 
+use chutescribe::flag::{Flag, FlagKind};
 use chutescribe::log::Record;
 use chutescribe::log::record::OTHER;
 use chutescribe::notebook::answers::Question;
-use chutescribe::notebook::{Gone, Item, Visit};
-use chutescribe::show;
+use chutescribe::notebook::{Gone, Item, Visit, unknown_word};
+use chutescribe::{Entry, show};
 use serde_json::json;
 
 use super::fail::Fail;
+use super::notebook_summary::{SHOWN, Summary};
 use super::out::Out;
 
 /// Prints as it goes, and counts.
@@ -28,17 +30,16 @@ pub(crate) struct Page {
     held: usize,
     added: usize,
     there: usize,
-    /// Questions about entries, by kind, with the first lines.
-    asked: BTreeMap<String, (usize, Vec<usize>)>,
+    summary: Summary,
+    /// Words that are asked at the end, in small letters.
+    words: HashSet<String>,
     /// What was taken for granted about a heading, by line, and how many there are.
     noted: (usize, Vec<(usize, String)>),
 }
 
-/// How many lines a summary names.
-const SHOWN: usize = 8;
-
 impl Page {
-    pub(crate) fn new(json: bool, write: bool, order: Option<String>) -> Self {
+    /// `open` are the questions that it will end with.
+    pub(crate) fn new(json: bool, write: bool, order: Option<String>, open: &[Question]) -> Self {
         Self {
             json,
             write,
@@ -52,7 +53,8 @@ impl Page {
             held: 0,
             added: 0,
             there: 0,
-            asked: BTreeMap::new(),
+            summary: Summary::default(),
+            words: open.iter().filter_map(|q| q.name.strip_prefix("word ")).map(str::to_lowercase).collect(),
             noted: (0, vec![]),
         }
     }
@@ -74,6 +76,7 @@ impl Page {
             match item {
                 Item::Visit(visit) => {
                     self.visits += 1;
+                    self.summary.visit(&visit);
                     for flag in visit.day.flags.iter().filter(|f| !f.asks()) {
                         self.noted.0 += 1;
                         if self.noted.1.len() < SHOWN {
@@ -94,13 +97,10 @@ impl Page {
                         self.findings += entry.entry.findings.len();
                         let asks = entry.entry.questions().count();
                         self.doubtful += usize::from(asks > 0);
-                        for flag in entry.entry.questions() {
-                            let kind = json!(flag.kind).as_str().unwrap_or_default().replace('_', " ");
-                            let there = self.asked.entry(kind).or_default();
-                            there.0 += 1;
-                            if there.1.len() < SHOWN && there.1.last() != Some(&line) {
-                                there.1.push(line);
-                            }
+                        self.summary.cow();
+                        let (shown, words) = self.without_words(&entry.entry);
+                        for flag in shown.questions() {
+                            self.summary.asked(flag.kind, line);
                         }
                         self.held += usize::from(held);
                         if !held {
@@ -109,8 +109,11 @@ impl Page {
                         if self.json {
                             out.line(&Record::Entry(Box::new(entry)).line())?;
                         } else if !self.write {
-                            let shown = super::read::reading(&entry.entry, "");
-                            for line in shown.lines() {
+                            let mut text = super::read::reading(&shown, "");
+                            for word in words {
+                                text.push_str(&format!("  ? `{word}` is asked below\n"));
+                            }
+                            for line in text.lines() {
                                 out.line(&format!("        {line}"))?;
                             }
                         }
@@ -118,6 +121,7 @@ impl Page {
                 }
                 Item::Other { line, text, why, .. } => {
                     self.other += 1;
+                    self.summary.other(line, &text);
                     if self.json {
                         out.line(&json!({"kind": OTHER, "line": line, "why": why, "said": text}).to_string())?;
                     } else if !self.write {
@@ -136,13 +140,32 @@ impl Page {
         Ok(())
     }
 
+    /// The entry without what is asked once at the end, and these words. Where a word may be the lesion, what else is
+    /// asked about the lesion waits for it.
+    fn without_words(&self, entry: &Entry) -> (Entry, Vec<String>) {
+        let asked = |flag: &Flag| unknown_word(flag).is_some_and(|w| self.words.contains(&w.to_lowercase()));
+        let of_words = entry.flags.iter().filter(|f| asked(f));
+        let words: Vec<String> = of_words.filter_map(unknown_word).map(str::to_owned).collect();
+        let mut shown = entry.clone();
+        if words.is_empty() {
+            return (shown, words);
+        }
+        let hangs = |flag: &Flag| match flag.kind {
+            FlagKind::DisorderOpen => true,
+            FlagKind::BlockClawMissing => entry.findings.is_empty(),
+            _ => false,
+        };
+        shown.flags.retain(|f| !(asked(f) || f.asks() && hangs(f)));
+        (shown, words)
+    }
+
     fn visit(&self, visit: &Visit, out: &mut Out) -> Result<(), Fail> {
         if self.json {
             return match &visit.record {
                 Some(record) => out.line(&Record::Visit(record.clone()).line()),
                 None => {
                     let (line, day) = (visit.line, &visit.day);
-                    out.line(&json!({"kind": "visit", "id": format!("line {line}"), "farm": day.farm, "date": null, "flags": day.flags, "said": visit.text}).to_string())
+                    out.line(&json!({"kind": "visit", "id": format!("line {line}"), "farm": day.farm, "date": null, "head": day.head, "flags": day.flags, "said": visit.text}).to_string())
                 }
             };
         }
@@ -196,16 +219,9 @@ impl Page {
         if self.noted.0 > SHOWN {
             out.line(&format!("  ! and so on: {} were noted", show::count(self.noted.0, "heading", "headings")))?;
         }
-        for (kind, (count, lines)) in &self.asked {
-            let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
-            let more = if *count > lines.len() { " …" } else { "" };
-            let asked = show::count(*count, "question", "questions");
-            out.line(&format!(
-                "  {asked} on {kind}: {} {}{more}",
-                show::plural(lines.len(), "line", "lines"),
-                lines.join(", ")
-            ))?;
-        }
+        self.summary.farms(out)?;
+        self.summary.days(out)?;
+        self.summary.questions(out)?;
         for q in open {
             out.line(&format!("  ? {}", q.text))?;
             for (line, text) in &q.lines {
@@ -217,6 +233,9 @@ impl Page {
                 Some(path) => out.line(&format!("answer these in {}, and run it again", path.display()))?,
                 None => out.line("`--answers FILE` writes these down to be answered")?,
             }
+        }
+        if self.summary.asks() {
+            out.line("what else is asked at the lines is written with its questions: `settle` puts them one by one")?;
         }
         if self.write {
             out.line(&format!("kept {}", show::count(self.added, "entry", "entries")))?;

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
+use super::calendar::NO_VISIT;
 use super::order::{Decision, Order};
 use super::scan::{Given, GivenDay, Plan, Scan};
 use crate::show;
@@ -64,6 +65,10 @@ pub fn questions(scan: &Scan, plan: &Plan, given: &Given) -> Vec<Question> {
             if by_order && flag.message.starts_with("day first or month first?") {
                 continue;
             }
+            // Asked once for the name.
+            if flag.field == "farm" && plan.names.values().any(|n| n.lines.iter().any(|l| l.0 == line)) {
+                continue;
+            }
             let options = flag.options.iter().filter_map(|o| o.as_str()).map(|o| {
                 let label = o.parse().map_or_else(|_| o.to_owned(), show::day);
                 (o.to_owned(), label)
@@ -76,7 +81,20 @@ pub fn questions(scan: &Scan, plan: &Plan, given: &Given) -> Vec<Question> {
             });
         }
     }
-    for unknown in scan.unknown() {
+    for (name, other) in &plan.names {
+        let same = |farm: &str| (farm.to_owned(), farm.to_owned());
+        out.push(Question {
+            name: format!("farm {name}"),
+            text: format!(
+                "is `{name}` the farm `{}`? it stands in {}",
+                other.like,
+                show::count(other.lines.len(), "heading", "headings")
+            ),
+            lines: other.lines.iter().take(5).cloned().collect(),
+            options: vec![same(&other.like), same(name)],
+        });
+    }
+    for unknown in scan.unknown_words() {
         let word = &unknown.word;
         let count = show::count(unknown.count, "time", "times");
         out.push(Question {
@@ -114,6 +132,14 @@ pub fn answer(given: &mut Given, name: &str, value: &str) -> Result<(), String> 
         ["word", word] => {
             let meant = if value == "-" { String::new() } else { value.to_owned() };
             given.words.insert((*word).to_owned(), meant);
+        }
+        ["farm", ..] => {
+            let other = name.trim_start_matches("farm").trim().to_owned();
+            given.farms.insert(other, value.to_owned());
+        }
+        ["line", line, "date" | "farm"] if value == NO_VISIT => {
+            let line: usize = line.parse().map_err(|_| format!("`{line}` is no line"))?;
+            given.days.entry(line).or_default().no_visit = true;
         }
         ["line", line, field] => {
             let line: usize = line.parse().map_err(|_| format!("`{line}` is no line"))?;
@@ -171,6 +197,12 @@ pub fn write(file: &str, given: &Given, open: &[Question]) -> String {
         if let Some(farm) = &day.farm {
             put(&format!("line {line} farm"), farm);
         }
+        if day.no_visit {
+            put(&format!("line {line} date"), NO_VISIT);
+        }
+    }
+    for (name, farm) in &given.farms {
+        put(&format!("farm {name}"), farm);
     }
     for (word, meant) in &given.words {
         put(&format!("word {word}"), if meant.is_empty() { "-" } else { meant });
@@ -200,15 +232,19 @@ pub fn merged(under: Given, over: Given) -> Given {
         let there = days.entry(line).or_default();
         there.date = day.date.or(there.date);
         there.farm = day.farm.or(there.farm.take());
+        there.no_visit |= day.no_visit;
     }
     let mut words = under.words;
     words.extend(over.words);
+    let mut farms = under.farms;
+    farms.extend(over.farms);
     Given {
         order: over.order.or(under.order),
         date: over.date.or(under.date),
         farm: over.farm.or(under.farm),
         days,
         words,
+        farms,
     }
 }
 
@@ -223,6 +259,8 @@ mod tests {
             ("dates", "day first"),
             ("word XY", "wrap"),
             ("word QQ", "-"),
+            ("farm Oak Lane Farm", "Oak Lane"),
+            ("line 14 farm", "no visit"),
             ("line 12 date", "2018-06-05"),
             ("line 12 farm", "Oak Lane"),
             ("first date", "2018-01-02"),

@@ -4,10 +4,13 @@ use chrono::{Datelike, Duration, NaiveDate};
 use serde_json::json;
 
 use super::date::Written;
-use super::heading::Heading;
+use super::heading::{Heading, Standing};
 use super::order::Order;
 use crate::flag::{Flag, FlagKind};
 use crate::show;
+
+/// The answer that a line opens no visit.
+pub(super) const NO_VISIT: &str = "no visit";
 
 /// A day at a farm, with what is doubtful about it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -48,8 +51,22 @@ impl Calendar {
                 format!("letters in the date were taken for digits: `{line}`"),
             ));
         }
+        if heading.standing == Standing::Asked {
+            let named = heading.farm.clone().filter(|f| f.starts_with(char::is_uppercase));
+            let options = named.iter().chain(&self.farm).map(|f| json!(f)).chain([json!(NO_VISIT)]);
+            let message = "a new visit, and at which farm? or no visit at all?";
+            flags.push(Flag::ask(FlagKind::SameOpen, "farm", message).options(options));
+            return Day { date, farm: named.or_else(|| self.farm.clone()), head: heading.head, flags };
+        }
         let farm = match &heading.farm {
-            Some(farm) => Some(farm.clone()),
+            Some(farm) => {
+                if heading.odd_farm {
+                    let options = [farm].into_iter().chain(&self.farm).map(|f| json!(f));
+                    let message = format!("is `{farm}` a farm?");
+                    flags.push(Flag::ask(FlagKind::SameOpen, "farm", message).options(options));
+                }
+                Some(farm.clone())
+            }
             None => {
                 if !heading.same_place && heading.after.is_none() {
                     let message = match &self.farm {
@@ -61,7 +78,7 @@ impl Calendar {
                     } else {
                         Flag::note(FlagKind::SameOpen, "farm", message)
                     };
-                    flags.push(flag.options(self.farm.iter().map(|f| json!(f))));
+                    flags.push(flag.options(self.farm.iter().map(|f| json!(f)).chain([json!(NO_VISIT)])));
                 } else if self.farm.is_none() {
                     flags.push(Flag::ask(
                         FlagKind::SameOpen,
@@ -72,10 +89,19 @@ impl Calendar {
                 self.farm.clone()
             }
         };
-        if date.is_some() {
+        if date.is_some() && heading.standing != Standing::Dayless {
             (self.date, self.dated) = (date, number);
         }
-        self.farm.clone_from(&farm);
+        if let Some(Written::Month { month, year }) = heading.date {
+            // The year is that of what follows.
+            let first = NaiveDate::from_ymd_opt(year, month, 1).filter(|f| self.date.is_none_or(|d| d < *f));
+            if first.is_some() {
+                (self.date, self.dated) = (first, number);
+            }
+        }
+        if heading.standing != Standing::Dayless {
+            self.farm.clone_from(&farm);
+        }
         Day { date, farm, head: heading.head, flags }
     }
 
@@ -94,6 +120,10 @@ impl Calendar {
         let Some(written) = h.date else { return self.undated(h, flags) };
         let date = match written {
             Written::Full { year, month, day } => NaiveDate::from_ymd_opt(year, month, day),
+            Written::Month { .. } => {
+                flags.push(ask(format!("which day of the month? `{line}`")));
+                return None;
+            }
             Written::Named { day, month: Some(month), year } => match year {
                 Some(year) => NaiveDate::from_ymd_opt(year, month, day),
                 None => self.in_year(h, flags, |year| NaiveDate::from_ymd_opt(year, month, day)),
@@ -133,6 +163,13 @@ impl Calendar {
         };
         Self::weekday(h, date, flags);
         if flags.iter().any(|f| f.field == "date") {
+            return Some(date);
+        }
+        // "Oct 09" after a visit of 2009.
+        let years = self.date.map(|b| [b.year(), b.year() + 1]);
+        if let Some(year) = h.maybe_year.filter(|y| h.weekday.is_none() && years.is_some_and(|all| all.contains(y))) {
+            let told = format!("{}, or some day of that month in {year}?", show::day(date));
+            flags.push(ask(told).options([json!(date)]));
             return Some(date);
         }
         if date > self.today {
@@ -225,9 +262,22 @@ impl Calendar {
             flags.push(Flag::ask(FlagKind::DateOpen, "date", "no date, and no heading before has one"));
             return None;
         };
+        if h.standing == Standing::Dayless {
+            let days = if h.after.is_some() { [1, 0] } else { [0, 1] };
+            let farm = h.farm.as_deref().unwrap_or_default();
+            let text = format!("a new visit to {farm}, and on which day? or no visit at all?");
+            let options = days.map(|by| json!(before + Duration::days(by)));
+            let flag = Flag::ask(FlagKind::DateOpen, "date", text);
+            flags.push(flag.options(options.into_iter().chain([json!(NO_VISIT)])));
+            return Some(before + Duration::days(days[0]));
+        }
         if let Some(after) = h.after {
             let date = before + Duration::days(after);
             Self::weekday(h, date, flags);
+            if h.goes_on && h.farm.is_some() && h.farm != self.farm {
+                let text = format!("which day? the heading before, {}, is not of that farm", show::day(before));
+                flags.push(Flag::ask(FlagKind::DateOpen, "date", text).options([json!(date)]));
+            }
             return Some(date);
         }
         let Some(weekday) = h.weekday else {
@@ -250,6 +300,7 @@ fn next_month(first: NaiveDate) -> Option<NaiveDate> {
 #[cfg(test)]
 mod tests {
     use super::super::heading::heading;
+    use super::super::roles::Roles;
     use super::*;
 
     fn days(order: Option<Order>, lines: &[&str]) -> Vec<(String, String, String)> {
@@ -257,7 +308,7 @@ mod tests {
         let mut number = 0;
         let day = |line: &&str| {
             number += 1;
-            let d = calendar.open(&heading(line, || false).unwrap(), number, line);
+            let d = calendar.open(&heading(line, Roles::default).unwrap(), number, line);
             let flags: Vec<&str> = d.flags.iter().map(|f| if f.asks() { "?" } else { "!" }).collect();
             (d.date.map_or(String::new(), |d| d.to_string()), d.farm.unwrap_or_default(), flags.concat())
         };
@@ -295,7 +346,7 @@ mod tests {
         let today = NaiveDate::from_ymd_opt(2026, 3, 12).unwrap();
         let mut calendar = Calendar::new(Some(Order::MonthFirst), None, None, today);
         let mut told = |number, line: &str| {
-            let day = calendar.open(&heading(line, || false).unwrap(), number, line);
+            let day = calendar.open(&heading(line, Roles::default).unwrap(), number, line);
             day.flags.iter().map(|f| f.message.clone()).collect::<Vec<_>>().join("; ")
         };
         assert_eq!(told(3, "6/5/18 Oak Lane"), "");
@@ -304,6 +355,23 @@ mod tests {
         let without = "no year, and it runs backwards: the heading before in line 9 is fri 1 jun 2018";
         assert_eq!(told(12, "4/2 Oak Lane"), without);
         assert_eq!(told(15, "6/5/28 Oak Lane"), "mon 5 jun 2028 is still to come: is the year right?");
+    }
+
+    #[test]
+    fn a_second_day_goes_on_from_a_visit_to_the_same_farm() {
+        check(
+            Some(Order::MonthFirst),
+            &[
+                ("6/5/18 Oak Lane", "2018-06-05", "Oak Lane", ""),
+                ("Oak Lane day 2", "2018-06-06", "Oak Lane", ""),
+                ("3rd day", "2018-06-07", "Oak Lane", ""),
+                ("Elm End day 2", "2018-06-08", "Elm End", "?"),
+                ("May 18 Elm End", "2018-05-18", "Elm End", "?"),
+                ("6/9 day 2", "2018-06-09", "Elm End", ""),
+                ("Jul 2018 Elm End", "", "Elm End", "?"),
+                ("9 Jul same place", "2018-07-09", "Elm End", ""),
+            ],
+        );
     }
 
     #[test]

@@ -38,6 +38,11 @@ pub enum Written {
         month: Option<u32>,
         year: Option<i32>,
     },
+    /// Only a month: `Oct 2009`.
+    Month {
+        month: u32,
+        year: i32,
+    },
     /// Day and month, or month and day.
     Figures {
         first: u32,
@@ -121,7 +126,10 @@ pub(super) fn date_at(p: &[Piece], i: usize) -> Option<(Written, usize)> {
             .or_else(|| day_month(p, i, *value, *digits))
             .or_else(|| figures(p, i))
             .or_else(|| ordinal(p, i, *value)),
-        Is::Word(word) => month_day(p, i, month(word)?),
+        Is::Word(word) => {
+            let month = month(word)?;
+            month_day(p, i, month).or_else(|| month_year(p, i, month))
+        }
         _ => None,
     }
 }
@@ -184,7 +192,7 @@ fn day_month(p: &[Piece], i: usize, day: u32, digits: usize) -> Option<(Written,
     if digits > 2 || !(1..=31).contains(&day) {
         return None;
     }
-    let mut at = skip(p, i + 1, |w| matches!(w, "st" | "nd" | "rd" | "th" | "of"));
+    let mut at = skip(p, i + 1, |w| is_ordinal(w) || w == "of");
     if !blank(p, at - 1) && matches!(sign(p, at), Some('-' | '/' | '.')) {
         at += 1;
     }
@@ -198,14 +206,35 @@ fn month_day(p: &[Piece], i: usize, month: u32) -> Option<(Written, usize)> {
     let at = skip(p, i + 1, |_| false);
     let at = if matches!(sign(p, at), Some('-' | '/')) { at + 1 } else { at };
     let (day, _) = number(p, at).filter(|n| n.1 <= 2 && (1..=31).contains(&n.0))?;
-    let end = if word(p, at + 1).is_some_and(|w| matches!(w, "st" | "nd" | "rd" | "th")) { at + 2 } else { at + 1 };
+    let end = if word(p, at + 1).is_some_and(is_ordinal) { at + 2 } else { at + 1 };
     let (year, end) = year_after(p, end);
     Some((Written::Named { day, month: Some(month), year }, end))
 }
 
+/// `Oct 2009`, `Oct '09`
+fn month_year(p: &[Piece], i: usize, month: u32) -> Option<(Written, usize)> {
+    let at = skip(p, i + 1, |_| false);
+    let at = if sign(p, at) == Some(',') { skip(p, at + 1, |_| false) } else { at };
+    let (at, short) = if sign(p, at) == Some('\'') { (at + 1, true) } else { (at, false) };
+    let year = number(p, at).filter(|n| n.1 == if short { 2 } else { 4 })?;
+    Some((Written::Month { month, year: year_of(year)? }, at + 1))
+}
+
+/// What makes a number an ordinal.
+pub(super) fn is_ordinal(word: &str) -> bool {
+    matches!(word, "st" | "nd" | "rd" | "th")
+}
+
+/// The year that `Oct 09` may have, where it is a date of month and day.
+pub(super) fn maybe_year(p: &[Piece], i: usize, end: usize) -> Option<i32> {
+    word(p, i).and_then(month)?;
+    let last = number(p, end.checked_sub(1)?)?;
+    if last.1 == 2 { year_of(last) } else { None }
+}
+
 /// `5th`
 fn ordinal(p: &[Piece], i: usize, day: u32) -> Option<(Written, usize)> {
-    let glued = word(p, i + 1).is_some_and(|w| matches!(w, "st" | "nd" | "rd" | "th"));
+    let glued = word(p, i + 1).is_some_and(is_ordinal);
     (glued && (1..=31).contains(&day)).then_some((Written::Named { day, month: None, year: None }, i + 2))
 }
 
@@ -228,7 +257,7 @@ fn year_after(p: &[Piece], i: usize) -> (Option<i32>, usize) {
     let Some(number) = number(p, at) else { return (None, i) };
     let heads = || {
         let next = skip(p, at + 1, |_| false);
-        next > at + 1 && word(p, next).is_some_and(super::heading::counts_heads) || word(p, at + 1).is_some()
+        next > at + 1 && word(p, next).is_some_and(super::heads::counts_heads) || word(p, at + 1).is_some()
     };
     let glued = at == i;
     match number.1 {
@@ -317,6 +346,9 @@ mod tests {
             assert_eq!(first(text).map(|d| d.0), figures(Some(2018)), "{text}");
         }
         assert_eq!(first("6/5 Juniper Flat"), figures(None).map(|d| (d, 3)));
+        for text in ["June 2018", "June, 2018", "Jun '18"] {
+            assert_eq!(first(text).map(|d| d.0), Some(Written::Month { month: 6, year: 2018 }), "{text}");
+        }
         assert_eq!(first("2018-06-05").map(|d| d.0), Some(Written::Full { year: 2018, month: 6, day: 5 }));
     }
 

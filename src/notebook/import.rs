@@ -159,7 +159,11 @@ impl<'a> Import<'a> {
                 done(Item::Visit(Box::new(self.open(number, text, day))))
             }
             Is::Other(_) if self.plan.consumed.contains(&number) => vec![],
-            Is::Other(why) => {
+            Is::Perhaps(_, why) | Is::Other(why) => {
+                // What the whole file told to be a heading.
+                if let Some((day, _)) = self.plan.days.get(&number) {
+                    return done(Item::Visit(Box::new(self.open(number, text, day.clone()))));
+                }
                 let visit = (!self.visit.id.is_empty()).then(|| self.visit.id.clone());
                 done(Item::Other { line: number, text, why, visit })
             }
@@ -205,11 +209,9 @@ impl<'a> Import<'a> {
 
     fn job(&mut self, line: usize, text: String, note: Box<NoteLine>) -> Step {
         let mut note = note;
-        if note.ditto
-            && let Some(above) = &self.above
-        {
-            let range = 0..note.body.text.len();
-            note.body = ditto::resolve(&note.body, range, above, self.looker.reader.vocabulary(), &self.looker.flat);
+        if note.ditto {
+            let (of_her, vocab) = (!matches!(note.cow, Cow::None), self.looker.reader.vocabulary());
+            note.body = ditto::resolve(&note.body, of_her, self.above.as_ref(), vocab, &self.looker.flat);
         }
         let mut full = Rewrite::default();
         let mut cow = None;
@@ -232,7 +234,12 @@ impl<'a> Import<'a> {
                 }
             }
         }
-        self.above = Some(Above { cow: cow.clone().unwrap_or_default(), rest: note.body.text.clone() });
+        let mut rest = note.body.text.as_str();
+        if let Some(last) = &note.last_cow {
+            rest = rest.rsplit_once(&format!("cow {last}")).map_or(rest, |r| r.1);
+            cow = Some(last.clone());
+        }
+        self.above = Some(Above { cow: cow.clone().unwrap_or_default(), rest: rest.trim().to_owned() });
         let before = self.cow_before.clone();
         let listed = self.looker.reader.roster().is_some_and(|r| !r.is_soft());
         let again =
@@ -276,6 +283,10 @@ impl<'a> Import<'a> {
     /// The entry with flags that point into the line, and with those of what was mended.
     fn finish(&self, mut entry: Entry, job: &Job, start: usize, offset: usize, said: String, k: usize) -> Entry {
         for flag in &mut entry.flags {
+            // On paper nothing is heard.
+            if let Some(told) = flag.message.strip_prefix("heard ") {
+                flag.message = format!("read {told}");
+            }
             flag.at = flag.at.and_then(|[a, b]| {
                 let source = job.full.source(start + a..start + b);
                 inside(source.start, source.end, offset, said.len())
@@ -301,7 +312,8 @@ impl<'a> Import<'a> {
         }
         // A foot or a zone with nothing that is wrong there, signs that no pen writes, words that nobody says: misread.
         let misread = job.note.place || job.text.contains(STRANGE) || entry.remarks.iter().any(|r| is_noise(r));
-        if !record && k == 0 && entry.questions().next().is_none() && misread {
+        let asked_anyway = !job.note.unknown.is_empty() || entry.questions().next().is_some();
+        if !record && k == 0 && !asked_anyway && misread {
             let told = format!("kept as a remark, not understood: {}", entry.remarks.join(" "));
             entry.flags.push(Flag::ask(FlagKind::Unread, format!("findings[{asked}]"), told).options([json!(null)]));
             asked += 1;
@@ -339,8 +351,16 @@ impl<'a> Import<'a> {
                 due.on = None;
             }
         }
-        if entry.is_bare() && entry.remarks.is_empty() && !job.note.unknown.is_empty() {
-            entry.remarks.push(job.note.unknown.join(" "));
+        if entry.is_bare() && !job.note.unknown.is_empty() {
+            // What was taken out stands in the remark again.
+            match entry.remarks.as_mut_slice() {
+                [] => entry.remarks.push(job.note.unknown.join(" ")),
+                [remark] if !job.note.ditto && offset == 0 => {
+                    let body = job.note.body.source(0..job.note.body.text.len());
+                    job.text.get(body.start..).unwrap_or_default().trim().clone_into(remark);
+                }
+                _ => {}
+            }
         }
         entry
     }
@@ -365,7 +385,10 @@ fn cue(full: &mut Rewrite, number: &str, at: std::ops::Range<usize>, body: &Rewr
     let first = body.text.split_whitespace().next().unwrap_or_default();
     let word = first.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
     let mixed = word.starts_with(|c: char| c.is_alphabetic()) && word.bytes().any(|b| b.is_ascii_digit());
-    let apart = !mixed && !looker.reader.vocabulary().knows(&word) || word.starts_with(|c: char| c.is_ascii_digit());
+    // "Do" would be a figure of her number.
+    let apart = matches!(word.as_str(), "do" | "to" | "too" | "for")
+        || !mixed && !looker.reader.vocabulary().knows(&word)
+        || word.starts_with(|c: char| c.is_ascii_digit());
     let read = if number.bytes().next().is_some_and(|b| b.is_ascii_digit()) { digits(number) } else { number };
     full.put(&format!("cow {read}{} ", if apart && !word.is_empty() { "," } else { "" }), at);
     full.append(body);

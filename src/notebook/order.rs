@@ -157,12 +157,13 @@ fn push(list: &mut Vec<usize>, line: usize) {
 #[cfg(test)]
 mod tests {
     use super::super::heading::heading;
+    use super::super::roles::Roles;
     use super::*;
 
     fn decided(lines: &[&str]) -> Decision {
         let mut evidence = Evidence::default();
         for (i, line) in lines.iter().enumerate() {
-            evidence.add(i + 1, &heading(line, || false).unwrap());
+            evidence.add(i + 1, &heading(line, Roles::default).unwrap());
         }
         evidence.decide()
     }

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::ops::Range;
 
 use super::ditto;
-use super::heading::{self, Heading};
+use super::heading::{self, Heading, Standing};
 use super::rewrite::Rewrite;
 use super::roles::{Role, Roles};
 use super::slips;
@@ -32,6 +32,8 @@ pub enum Is {
     Blank,
     Bad(BadLine),
     Heading(Heading),
+    /// Perhaps a heading, else a line of that kind: the whole file tells.
+    Perhaps(Heading, Why),
     Note(Box<NoteLine>),
     Other(Why),
 }
@@ -40,6 +42,8 @@ pub enum Is {
 #[derive(Clone, Debug)]
 pub struct NoteLine {
     pub(super) cow: Cow,
+    /// The last cow in the line, where it goes on to others behind semicolons.
+    pub(super) last_cow: Option<String>,
     /// What is said of her; ditto marks still stand.
     pub(super) body: Rewrite,
     pub(super) ditto: bool,
@@ -99,11 +103,15 @@ impl<'a> Looker<'a> {
     }
 
     fn is(&self, text: &str) -> Is {
-        let marks = ditto::marks(text);
         if !text.chars().any(char::is_alphanumeric) && !text.contains('\u{2713}') {
             return Is::Blank;
         }
-        if let Some(heading) = heading::heading(text, || self.roles(text).trade()) {
+        let heading = heading::heading(text, || self.roles(text));
+        let (sure, perhaps) = match heading {
+            Some(h) if h.standing == Standing::Sure => (Some(h), None),
+            perhaps => (None, perhaps),
+        };
+        if let Some(heading) = sure {
             return Is::Heading(heading);
         }
         if let Some(rest) = heading::page_mark(text)
@@ -113,13 +121,19 @@ impl<'a> Looker<'a> {
         }
         let known = |w: &str| self.vocab().knows(&w.to_lowercase()) || shorthand_with_number(w, self);
         let tag = tag::leading(text, self.reader.roster(), known);
+        let trade = |text: &str| self.roles(text).starts_with_trade();
+        let marks = ditto::marks(text, false, trade);
         let leading = marks.first().filter(|m| m.start == 0 && tag.is_none());
         let start = tag.as_ref().map_or_else(|| leading.map_or(0, |m| m.end), |t| t.at.end);
         let roles = self.roles(&text[start..]);
-        let own_marks = marks.iter().any(|m| m.start >= start);
+        let own_marks = marks.iter().any(|m| m.start >= start)
+            || tag.is_some() && !ditto::marks(&text[start..], true, trade).is_empty();
         let why = sort::sort(text, tag.as_ref(), &roles, leading.is_some());
         match why {
-            Some(why) if !(own_marks && tag.is_some() && why != Why::Sum) => Is::Other(why),
+            Some(why) if !(own_marks && tag.is_some() && why != Why::Sum) => match perhaps {
+                Some(heading) if why != Why::Sum => Is::Perhaps(heading, why),
+                _ => Is::Other(why),
+            },
             _ => Is::Note(Box::new(self.note(text, start, tag, leading.cloned(), own_marks, &roles))),
         }
     }
@@ -155,11 +169,44 @@ impl<'a> Looker<'a> {
                 })
                 .len();
         let start = start + if matches!(cow, Cow::None) { 0 } else { skipped };
-        let body = Rewrite::copy(&text[start..], start);
+        let mut body = Rewrite::copy(&text[start..], start);
+        let mut last_cow = None;
+        if let Cow::Tags(tags) = &cow {
+            let more = self.more_cows(&body.text, tags[0].0.len());
+            last_cow = more.last().map(|at| body.text[at.clone()].to_owned());
+            let edits: Vec<_> = more.into_iter().map(|at| (at.clone(), format!("cow {}", &body.text[at]))).collect();
+            if !edits.is_empty() {
+                body = body.with(&edits);
+            }
+        }
         let mut unknown = Vec::new();
         let edits = self.mend(&body.text, start, roles, &mut flags, &mut unknown);
         let place = roles.has(Role::Foot) || roles.has(Role::Detail);
-        NoteLine { cow, place, body: if edits.is_empty() { body } else { body.with(&edits) }, ditto, flags, unknown }
+        let body = if edits.is_empty() { body } else { body.with(&edits) };
+        NoteLine { cow, last_cow, body, ditto, place, flags, unknown }
+    }
+
+    /// `54 OK; 55 LH ID mild`: the numbers at the start of the parts that semicolons make, where what follows is said of
+    /// a cow. `size` is how many digits the line's first number has.
+    fn more_cows(&self, body: &str, size: usize) -> Vec<Range<usize>> {
+        let mut out = Vec::new();
+        for (semicolon, _) in body.match_indices(';') {
+            let part = body[semicolon + 1..].trim_start();
+            let digits = part.bytes().take_while(u8::is_ascii_digit).count();
+            let rest = part[digits..].trim_start();
+            let apart = part[digits..].starts_with(char::is_whitespace);
+            let of_her = || {
+                let roles = self.roles(rest);
+                let first = roles.toks.first().map(|t| t.1);
+                matches!(first, Some(Role::Foot | Role::What | Role::Clear | Role::Score))
+                    || rest.split_whitespace().next().is_some_and(ditto::is_mark)
+            };
+            if digits > 0 && digits.abs_diff(size) <= 1 && apart && of_her() {
+                let from = body.len() - part.len();
+                out.push(from..from + digits);
+            }
+        }
+        out
     }
 
     /// Mends fractions and slips, and takes out shorthand that nobody knows; that is asked.
@@ -259,7 +306,7 @@ impl<'a> Looker<'a> {
                 unknown.push(plain.to_owned());
                 flags.push(Flag {
                     at: Some(span),
-                    ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` is not in the vocabulary"))
+                    ..Flag::ask(FlagKind::Unread, UNKNOWN, format!("`{plain}` {UNKNOWN_TOLD}"))
                 });
                 let whole = if asked { range.start - 1..range.end } else { range };
                 edits.push((whole, String::new()));
@@ -315,6 +362,15 @@ impl<'a> Looker<'a> {
 
 /// The field of a flag about shorthand that nobody knows, until the entry is there.
 pub(super) const UNKNOWN: &str = "unknown";
+
+/// What such a flag says of the word.
+const UNKNOWN_TOLD: &str = "is not in the vocabulary";
+
+/// The word that a flag is about, where nobody knows it: it is asked once for the whole file.
+pub fn unknown_word(flag: &Flag) -> Option<&str> {
+    let word = flag.message.strip_suffix(UNKNOWN_TOLD)?.trim_end();
+    word.strip_prefix('`')?.strip_suffix('`').filter(|_| flag.kind == FlagKind::Unread)
+}
 
 /// The field of a flag about a time that may be when she is seen again.
 pub(super) const PERIOD: &str = "period";
@@ -378,7 +434,7 @@ fn more_tags(text: &str, start: usize, tags: &mut Vec<(String, Range<usize>)>) -
 fn ditto_at(rest: &str, c: char) -> bool {
     c == '-'
         && rest.trim_start().starts_with(['-'])
-        && ditto::marks(rest.split_whitespace().next().unwrap_or_default()).len() == 1
+        && ditto::is_mark(rest.split_whitespace().next().unwrap_or_default())
         || c == ',' && rest.trim_start().starts_with(",,")
 }
 

@@ -1,5 +1,7 @@
 //! What the words of a line are about, as far as it takes to sort lines and to repeat columns.
 
+use std::ops::Range;
+
 use crate::matches::{self, Context, Tok};
 use crate::vocab::{Kind, Meaning, Vocabulary};
 use crate::words;
@@ -74,6 +76,35 @@ impl Roles {
                     | Role::Same
             )
         })
+    }
+
+    /// Whether the first word is one of the trade.
+    pub(super) fn starts_with_trade(&self) -> bool {
+        let first = Self { toks: self.toks.iter().take(1).cloned().collect() };
+        first.record() || first.has(Role::Claw)
+    }
+
+    /// Whether a claw is named.
+    pub(super) fn has_claw(&self) -> bool {
+        self.has(Role::Claw) || self.toks.iter().any(|t| matches!(t.0.meaning, Some(Meaning::Place(..))))
+    }
+
+    /// Where the first place named stands: feet and claws in a row. Empty where there is none.
+    pub(super) fn first_place(&self) -> Range<usize> {
+        let place = |t: &(Tok, Role)| matches!(t.1, Role::Foot | Role::Claw);
+        let Some(first) = self.toks.iter().position(place) else { return 0..0 };
+        let row = self.toks[first..].iter().take_while(|t| place(t)).count();
+        self.span(first..first + row)
+    }
+
+    /// Where the place stands that the words end with.
+    pub(super) fn last_place(&self) -> Range<usize> {
+        let row = self.toks.iter().rev().take_while(|t| matches!(t.1, Role::Foot | Role::Claw)).count();
+        if row == 0 { 0..0 } else { self.span(self.toks.len() - row..self.toks.len()) }
+    }
+
+    fn span(&self, toks: Range<usize>) -> Range<usize> {
+        self.toks[toks.start].0.span.start as usize..self.toks[toks.end - 1].0.span.end as usize
     }
 
     /// Whether a foot is named with what is wrong there or was done.

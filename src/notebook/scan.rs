@@ -3,9 +3,11 @@
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::NaiveDate;
+use serde_json::json;
 
 use super::calendar::{Calendar, Day};
-use super::heading::{self, Heading};
+use super::farm::{self, Farms, Known};
+use super::heading::{Heading, Standing};
 use super::order::{Decision, Evidence, Order};
 use super::prepare::{Is, Prepared};
 use crate::flag::{Flag, FlagKind};
@@ -15,8 +17,8 @@ use crate::flag::{Flag, FlagKind};
 pub struct Scan {
     headings: Vec<(usize, Heading, String)>,
     evidence: Evidence,
-    /// A farm's name on a line of its own, and the line.
-    name: Option<(usize, String, Option<u32>)>,
+    farms: Farms,
+    name: Option<Name>,
     /// The last heading has no farm yet, and nothing stood below it so far.
     open: bool,
     /// Lines that are a heading's farm.
@@ -25,6 +27,17 @@ pub struct Scan {
     /// Notes that stand before any heading: the first and how many.
     early: Option<(usize, usize)>,
     pub lines: usize,
+}
+
+/// A farm's name on a line of its own.
+#[derive(Debug)]
+struct Name {
+    line: usize,
+    text: String,
+    farm: String,
+    head: Option<u32>,
+    /// The line as a heading without a day, where the file has the farm already.
+    heading: Option<Heading>,
 }
 
 /// Shorthand that nobody knows.
@@ -46,57 +59,122 @@ impl Scan {
     /// Takes in a line; lines come in the file's order.
     pub fn add(&mut self, line: &Prepared) {
         self.lines += 1;
-        let name = self.name.take();
         match &line.is {
-            Is::Blank => self.name = name,
-            Is::Heading(h) => {
+            Is::Blank | Is::Bad(_) => {}
+            Is::Heading(h) => self.heading(line, h.clone()),
+            Is::Perhaps(h, _) => {
                 let mut h = h.clone();
-                self.open = h.farm.is_none() && !h.same_place && h.after.is_none();
-                if let Some((at, farm, head)) = name.filter(|_| self.open) {
-                    self.consumed.insert(at);
-                    self.open = false;
-                    h.farm = Some(farm);
-                    h.head = h.head.or(head);
+                let like = |name: &String| matches!(self.farms.known(name), Known::Like(_));
+                if h.farm.as_ref().is_some_and(like) {
+                    h.standing = Standing::Sure;
+                } else if let Some((farm, ..)) = self.farms.held(&line.text).filter(|_| !h.same_place) {
+                    h.farm = Some(farm.to_owned());
+                    h.standing = Standing::Sure;
                 }
-                self.evidence.add(line.number, &h);
-                self.headings.push((line.number, h, line.text.clone()));
+                if h.standing == Standing::WithFarm {
+                    self.other(line);
+                } else {
+                    self.heading(line, h);
+                }
             }
             Is::Note(note) => {
+                self.no_heading();
                 self.open = false;
                 if self.headings.is_empty() {
                     self.early.get_or_insert((line.number, 0)).1 += 1;
                 }
                 for word in &note.unknown {
-                    let key = word.to_lowercase();
-                    if self.unknown.len() >= WORDS && !self.unknown.contains_key(&key) {
-                        continue;
-                    }
-                    let unknown =
-                        self.unknown.entry(key).or_insert_with(|| Unknown { word: word.clone(), ..Unknown::default() });
-                    unknown.count += 1;
-                    if unknown.lines.len() < SHOWN {
-                        unknown.lines.push((line.number, line.text.clone()));
-                    }
+                    self.unknown(word, line);
                 }
             }
-            Is::Other(_) => {
-                if let Some((farm, head)) = heading::farm_alone(&line.text) {
-                    if let (true, Some((_, last, _))) = (self.open, self.headings.last_mut()) {
-                        last.farm = Some(farm);
-                        last.head = last.head.or(head);
-                        self.consumed.insert(line.number);
-                    } else {
-                        self.name = Some((line.number, farm, head));
-                    }
-                }
+            Is::Other(_) => self.other(line),
+        }
+    }
+
+    fn heading(&mut self, line: &Prepared, mut h: Heading) {
+        self.open = h.farm.is_none() && !h.same_place && h.after.is_none();
+        match self.name.take() {
+            Some(name) if self.open => {
+                self.consumed.insert(name.line);
                 self.open = false;
+                h.farm = Some(name.farm);
+                h.head = h.head.or(name.head);
             }
-            Is::Bad(_) => {}
+            name => {
+                self.name = name;
+                self.no_heading();
+            }
+        }
+        if matches!(h.standing, Standing::Sure) {
+            self.know(&mut h, &line.text);
+        }
+        if matches!(h.standing, Standing::Sure | Standing::Row) {
+            self.evidence.add(line.number, &h);
+            if let Some(farm) = h.farm.as_deref().filter(|_| h.like.is_none() && !h.odd_farm) {
+                self.farms.add(farm);
+            }
+        }
+        self.headings.push((line.number, h, line.text.clone()));
+    }
+
+    /// What the farm of a heading is beside those that the file has named before.
+    fn know(&self, h: &mut Heading, text: &str) {
+        let Some(name) = h.farm.clone() else {
+            // "Same place", and then another name.
+            if let Some((farm, ..)) = self.farms.held(text).filter(|_| h.same_place) {
+                h.farm = Some(farm.to_owned());
+                h.same_place = false;
+            }
+            return;
+        };
+        match self.farms.known(&name) {
+            Known::Same(farm) | Known::Noted(farm) => h.farm = Some(farm),
+            Known::Like(farm) => h.like = Some(farm),
+            Known::New => h.odd_farm = self.farms.capital && !name.starts_with(char::is_uppercase),
+        }
+    }
+
+    fn other(&mut self, line: &Prepared) {
+        let alone = farm::farm_alone(&line.text);
+        if let (true, Some((_, last, _)), Some((farm, head))) = (self.open, self.headings.last_mut(), &alone) {
+            last.farm = Some(farm.clone());
+            last.head = last.head.or(*head);
+            self.farms.add(farm);
+            self.consumed.insert(line.number);
+            self.open = false;
+            return;
+        }
+        self.no_heading();
+        self.open = false;
+        let heading = farm::with_farm(&line.text, &self.farms);
+        let known = heading.as_ref().and_then(|h| Some((h.farm.clone()?, h.head)));
+        if let Some((farm, head)) = known.or(alone) {
+            self.name = Some(Name { line: line.number, text: line.text.clone(), farm, head, heading });
+        }
+    }
+
+    /// The farm's name on a line of its own is no heading's below; where the file has the farm already it may be one.
+    fn no_heading(&mut self) {
+        if let Some(Name { line, text, heading: Some(h), .. }) = self.name.take() {
+            self.headings.push((line, h, text));
+        }
+    }
+
+    fn unknown(&mut self, word: &str, line: &Prepared) {
+        let key = word.to_lowercase();
+        if self.unknown.len() >= WORDS && !self.unknown.contains_key(&key) {
+            return;
+        }
+        let unknown =
+            self.unknown.entry(key).or_insert_with(|| Unknown { word: word.to_owned(), ..Unknown::default() });
+        unknown.count += 1;
+        if unknown.lines.len() < SHOWN {
+            unknown.lines.push((line.number, line.text.clone()));
         }
     }
 
     /// Shorthand that nobody knows, by its letters.
-    pub fn unknown(&self) -> impl Iterator<Item = &Unknown> {
+    pub fn unknown_words(&self) -> impl Iterator<Item = &Unknown> {
         self.unknown.values()
     }
 
@@ -118,9 +196,25 @@ impl Scan {
         });
         let mut calendar = Calendar::new(order, given.date, given.farm.clone(), today);
         let mut days = HashMap::with_capacity(self.headings.len());
+        let mut names: BTreeMap<String, OtherName> = BTreeMap::new();
         for (line, h, text) in &self.headings {
-            let mut day = calendar.open(h, *line, text);
             let answered = given.days.get(line);
+            if answered.is_some_and(|a| a.no_visit) {
+                continue;
+            }
+            let mut day = calendar.open(h, *line, text);
+            if let (Some(name), Some(like)) = (&h.farm, &h.like) {
+                if let Some(farm) = given.farms.get(name) {
+                    day.farm = Some(farm.clone());
+                    calendar.farm_was(farm);
+                } else if answered.is_none_or(|a| a.farm.is_none()) {
+                    let message = format!("is `{name}` the farm `{like}`?");
+                    let flag = Flag::ask(FlagKind::SameOpen, "farm", message);
+                    day.flags.push(flag.options([json!(like), json!(name)]));
+                    let other = || OtherName { like: like.clone(), lines: vec![] };
+                    names.entry(name.clone()).or_insert_with(other).lines.push((*line, text.clone()));
+                }
+            }
             if let Some(date) = answered.and_then(|a| a.date) {
                 day.date = Some(date);
                 day.flags.retain(|f| f.field != "date");
@@ -128,12 +222,15 @@ impl Scan {
             }
             if let Some(farm) = answered.and_then(|a| a.farm.clone()) {
                 calendar.farm_was(&farm);
+                if let Some(date) = day.date {
+                    calendar.date_was(date);
+                }
                 day.farm = Some(farm);
                 day.flags.retain(|f| f.field != "farm");
             }
             days.insert(*line, (day, text.clone()));
         }
-        Plan { order, days, consumed: self.consumed.clone(), first: first(given) }
+        Plan { order, days, names, consumed: self.consumed.clone(), first: first(given) }
     }
 }
 
@@ -160,6 +257,8 @@ pub struct Given {
     pub days: BTreeMap<usize, GivenDay>,
     /// What shorthand means, in the trade's words; empty for nothing.
     pub words: BTreeMap<String, String>,
+    /// Which farm another name means.
+    pub farms: BTreeMap<String, String>,
 }
 
 /// What the person said about a heading.
@@ -167,6 +266,8 @@ pub struct Given {
 pub struct GivenDay {
     pub date: Option<NaiveDate>,
     pub farm: Option<String>,
+    /// The line opens no visit.
+    pub no_visit: bool,
 }
 
 /// The visits of a file, by the lines of their headings.
@@ -174,9 +275,19 @@ pub struct GivenDay {
 pub struct Plan {
     pub order: Option<Order>,
     pub days: HashMap<usize, (Day, String)>,
+    /// Names that may be another farm's, and are asked once.
+    pub names: BTreeMap<String, OtherName>,
     pub(super) consumed: HashSet<usize>,
     /// Of what stands before any heading.
     pub(super) first: Day,
+}
+
+/// A name that looks like that of another farm.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct OtherName {
+    pub like: String,
+    /// The headings it stands in.
+    pub lines: Vec<(usize, String)>,
 }
 
 impl Plan {

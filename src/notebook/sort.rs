@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::errand::{COUNTED, ERRANDS, GOODS, MATERIALS};
+use super::heads;
 use super::roles::{Role, Roles};
 use super::tag::Tag;
 
@@ -32,182 +34,6 @@ impl Why {
         }
     }
 }
-
-/// Things that are counted, hauled and paid for; never said of a cow right after her number.
-const COUNTED: &[&str] = &[
-    "trims", "blocks", "wraps", "shoes", "cows", "hd", "head", "heifers", "hfrs", "bulls", "cattle", "lame", "rolls",
-    "roll", "tubes", "tube", "boxes", "box", "bottles", "bottle", "packs", "pack", "bags", "bag", "bales", "bale",
-    "gal", "gals", "gallons", "litres", "liters", "ltr", "l", "lb", "lbs", "kg", "ton", "tons", "tonne", "tonnes",
-    "miles", "mile", "mi", "km", "hrs", "hr", "hours", "hour", "mins", "min", "minutes", "am", "pm", "days", "weeks",
-    "wks", "nights", "discs", "disks", "blades", "knives", "gloves", "st", "rd", "road", "street", "lane", "ave", "pd",
-    "paid", "a.m", "p.m", "deg", "degrees", "c", "f", "pcs", "each", "x", "done", "total", "left", "calls", "calves",
-    "sets", "tins", "cans", "bandages",
-];
-
-/// How errands, plans and reckonings begin.
-const ERRANDS: &[&str] = &[
-    "ring",
-    "call",
-    "phone",
-    "tel",
-    "ph",
-    "cell",
-    "mobile",
-    "fax",
-    "text",
-    "email",
-    "order",
-    "buy",
-    "get",
-    "collect",
-    "fetch",
-    "pick",
-    "bring",
-    "send",
-    "post",
-    "invoice",
-    "inv",
-    "bill",
-    "paid",
-    "pd",
-    "owes",
-    "owed",
-    "owe",
-    "cheque",
-    "cash",
-    "total",
-    "tot",
-    "sum",
-    "carried",
-    "diesel",
-    "fuel",
-    "petrol",
-    "gas",
-    "mileage",
-    "miles",
-    "lunch",
-    "tea",
-    "dinner",
-    "breakfast",
-    "gate",
-    "code",
-    "pin",
-    "wifi",
-    "password",
-    "key",
-    "keys",
-    "alarm",
-    "remember",
-    "remind",
-    "reminder",
-    "next",
-    "start",
-    "started",
-    "finish",
-    "finished",
-    "left",
-    "arrived",
-    "arr",
-    "dep",
-    "home",
-    "rain",
-    "wet",
-    "cold",
-    "snow",
-    "frost",
-    "hot",
-    "windy",
-    "sharpen",
-    "grinder",
-    "truck",
-    "van",
-    "trailer",
-    "chute",
-    "crush",
-    "tyre",
-    "tire",
-    "tyres",
-    "oil",
-    "book",
-    "booked",
-    "bank",
-    "tax",
-    "dentist",
-    "birthday",
-    "ask",
-    "tell",
-    "see",
-    "check",
-    "meet",
-    "pay",
-    "charge",
-    "charged",
-    "price",
-    "stock",
-    "need",
-    "needs",
-    "back",
-    "used",
-    "brought",
-    "bought",
-    "sold",
-    "new",
-    "address",
-    "directions",
-    "turn",
-    "dog",
-    "bull",
-    "mum",
-    "dad",
-    "wife",
-    "boss",
-    "holiday",
-    "off",
-    "no",
-    "nobody",
-    "closed",
-    "cancelled",
-    "canceled",
-    "moved",
-    "discount",
-    "vat",
-    "call-out",
-    "callout",
-    "mob",
-    "service",
-    "fix",
-    "mend",
-    "repair",
-    "spare",
-    "spares",
-    "glue",
-    "gloves",
-    "blades",
-    "knives",
-    "hay",
-    "straw",
-    "feed",
-    "milk",
-    "parlour",
-    "parlor",
-    "footbath",
-    "bath",
-    "tank",
-    "water",
-    "power",
-    "socket",
-    "extension",
-    "radio",
-    "boots",
-    "overalls",
-    "coat",
-    "hd",
-    "head",
-    "trims",
-    "blocks",
-    "wraps",
-    "cows",
-];
 
 /// Sorts a line that is no heading. `text` is the whole line, `roles` are of the text after the tag.
 pub(super) fn sort(text: &str, tag: Option<&Tag>, roles: &Roles, ditto_cow: bool) -> Option<Why> {
@@ -247,12 +73,16 @@ pub(super) fn sort(text: &str, tag: Option<&Tag>, roles: &Roles, ditto_cow: bool
     if tag.cue {
         return None;
     }
+    if !certain && is_stock(&words, roles) {
+        return Some(Why::Count);
+    }
+    let gone = words.get(1).is_some_and(|w| is_taken_off(w));
     // "231 left hind", "231 L …", "14 lame 3/5" are no counts.
     let counted = match first {
         "left" => !roles.trade(),
         "l" => !roles.record(),
         "lame" => roles.toks.len() == 1,
-        _ => list(COUNTED),
+        _ => list(COUNTED) && !gone && !(list(GOODS) && roles.has(Role::Foot)),
     };
     if !certain && counted {
         return Some(Why::Count);
@@ -264,7 +94,35 @@ pub(super) fn sort(text: &str, tag: Option<&Tag>, roles: &Roles, ditto_cow: bool
         return (!tag.cue).then_some(Why::Number);
     }
     // Only words that say nothing of a foot: a remark about her, unless it reads like an errand.
-    list(ERRANDS).then_some(Why::Memo)
+    (list(ERRANDS) && first != "sold").then_some(Why::Memo)
+}
+
+/// What was brought, used and left: a number of things, with nothing said of a foot. `12 wood blks, 2 glue used`,
+/// `8 blks left in van`, `9 dry, 4 hfrs`.
+fn is_stock(words: &[String], roles: &Roles) -> bool {
+    let is_number = |w: &String| w.bytes().all(|b| b.is_ascii_digit());
+    let heads = |w: &String| heads::counts_heads(w);
+    if words.first().is_some_and(heads) && words.windows(2).any(|w| is_number(&w[0]) && heads(&w[1])) {
+        return !roles.has(Role::Foot);
+    }
+    let made_of = words.iter().take_while(|w| MATERIALS.contains(&w.as_str())).count();
+    let Some((goods, rest)) = words[made_of..].split_first() else { return false };
+    if !GOODS.contains(&goods.as_str()) || words.iter().any(|w| is_taken_off(w)) {
+        return false;
+    }
+    // "Left" is a side, and "in" a claw, where nothing tells otherwise.
+    let left =
+        rest.first().is_some_and(|w| matches!(w.as_str(), "left" | "used" | "gone" | "spare" | "over" | "needed"));
+    let away =
+        rest.iter().any(|w| matches!(w.as_str(), "van" | "truck" | "trailer" | "shed" | "box" | "stock" | "order"));
+    let feet =
+        roles.count(Role::Foot) - usize::from(rest.first().is_some_and(|w| w == "left") && roles.has(Role::Foot));
+    let said = [Role::What, Role::Clear, Role::Score].into_iter().any(|r| roles.has(r));
+    !said && feet == 0 && (left || away || !roles.has(Role::Claw))
+}
+
+fn is_taken_off(word: &str) -> bool {
+    matches!(word, "off" | "lost" | "removed" | "missing")
 }
 
 /// Money, or reckoning: `22 trims @ 15 = 330`, `12 x 4`, `£40`.

@@ -7,9 +7,10 @@ use chrono::NaiveDate;
 
 use super::date::{self, Written};
 use super::ditto;
-use super::heading::{self, Heading};
+use super::heading::{self, Heading, Standing};
 use super::prepare::{Is, Looker, Prepared};
 use super::quoted::{Joiner, cells};
+use super::roles::Roles;
 use super::text::Line;
 
 /// Lines at the start that are looked at.
@@ -143,7 +144,10 @@ impl Columns {
         let has = |is: Holds| self.holds.iter().any(|h| h.0 == is);
         let cow = self.holds.iter().find(|h| h.0 == Holds::Cow).and_then(|h| cells.get(h.1));
         let no_cow = cow.is_none_or(|c| !c.bytes().any(|b| b.is_ascii_digit()) && !ditto::is_mark(c));
-        has(Holds::Cow) && (no_cow || (!has(Holds::Date) && heading::heading(text, || false).is_some()))
+        has(Holds::Cow)
+            && (no_cow
+                || (!has(Holds::Date)
+                    && heading::heading(text, Roles::default).is_some_and(|h| h.standing == Standing::Sure)))
     }
 
     /// A reader of its rows.
@@ -312,6 +316,7 @@ fn opened(day: &str, farm: &str) -> Heading {
     let mut h = Heading {
         farm: (!farm.is_empty()).then(|| farm.to_owned()),
         same_place: farm.is_empty(),
+        standing: Standing::Row,
         ..Heading::default()
     };
     for i in 0..pieces.len() {

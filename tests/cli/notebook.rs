@@ -383,6 +383,192 @@ fn headings_that_run_backwards_are_listed_with_their_lines() {
         .out_has("kept 2 entries");
 }
 
+/// The visits of a page whose first line is `Mon 5/10/09 Thornybank`, and which has `line` below a cow: day, farm, heads,
+/// and the questions.
+fn visit_of(line: &str) -> Vec<String> {
+    let page = format!("Mon 5/10/09 Thornybank\n112 LRO SU\n{line}\n113 RRO SU\n");
+    let ran = Case::new().with("old.txt", page).run(&["notebook", "old.txt", "--json"]).code(0);
+    let all = ran.stdout().lines().map(|l| serde_json::from_str::<serde_json::Value>(l).unwrap());
+    let told = |v: serde_json::Value| {
+        let asks = v["flags"].as_array().into_iter().flatten().filter(|f| f["level"] == "ask");
+        let asks: Vec<String> = asks.map(|f| format!(" ?{}", f["field"].as_str().unwrap())).collect();
+        let head = v["head"].as_u64().map_or(String::new(), |h| format!(" {h}"));
+        format!("{} {}{head}{}", v["date"].as_str().unwrap_or("-"), v["farm"].as_str().unwrap(), asks.concat())
+    };
+    all.filter(|v| v["kind"] == "visit").skip(1).map(told).collect()
+}
+
+#[test]
+fn a_dated_line_is_a_heading_or_asked_and_never_drops_its_cows_into_the_visit_before() {
+    for (line, visit) in [
+        ("6/10 Thornybank 40 cows + 6 hfrs", "2009-10-06 Thornybank 46"),
+        ("Tues 6/10 Thornybank 40c 6h", "2009-10-06 Thornybank 46"),
+        ("Thornybank 6/10", "2009-10-06 Thornybank"),
+        ("thornybank 6/10", "2009-10-06 Thornybank"),
+        ("Thornybank 2nd day 6/10", "2009-10-06 Thornybank"),
+        ("6/10 day 2", "2009-10-06 Thornybank"),
+        ("6/10 do", "2009-10-06 Thornybank"),
+        ("6/10 there again", "2009-10-06 Thornybank"),
+        ("6/10 rechecks", "2009-10-06 Thornybank ?farm"),
+        ("6th", "2009-10-06 Thornybank ?farm"),
+        ("6/10 heifers at top", "2009-10-06 Thornybank ?farm"),
+        ("Oak Lane 6/10", "2009-10-06 Oak Lane ?farm"),
+        ("Oct 2009 Thornybank, 40 hd", "- Thornybank 40 ?date"),
+        ("Oct 09 Thornybank", "2009-10-09 Thornybank ?date"),
+        ("Thornybank", "2009-10-05 Thornybank ?date"),
+        ("Thornybank rechecks", "2009-10-05 Thornybank ?date"),
+    ] {
+        assert_eq!(visit_of(line), [visit], "{line}");
+    }
+    for line in [
+        "3/4 load hay",
+        "1/2 ton nuts",
+        "pick up blades 6/10",
+        "new disc 6/10",
+        "vet coming 12/6",
+        "recheck 6/10",
+        "Fri do rechecks Thornybank",
+        "ring Thornybank",
+        "Thornybank owes 330",
+        "Thornybank 0555 0142",
+        "12 @ 13 = 156",
+        "10.30 start",
+    ] {
+        assert_eq!(visit_of(line), [""; 0], "{line}");
+    }
+}
+
+#[test]
+fn what_stands_behind_a_farm_is_no_part_of_its_name() {
+    for (line, visit) in [
+        ("6/10 same place, last 19", "2009-10-06 Thornybank 19"),
+        ("6/10 same place, 19 left", "2009-10-06 Thornybank 19"),
+        ("6/10 same again, 12 dry cows", "2009-10-06 Thornybank 12"),
+        ("6th Oct same place heifers", "2009-10-06 Thornybank"),
+        ("6/10 - rechecks only, same place", "2009-10-06 Thornybank"),
+        ("Tues 6/10 Thornybank (rechecks)", "2009-10-06 Thornybank"),
+        ("6/10 Thornybank pm", "2009-10-06 Thornybank"),
+        ("6/10 Thornybank - dry cows", "2009-10-06 Thornybank"),
+        ("6/10 Thornybank lame cows", "2009-10-06 Thornybank"),
+        ("6/10/09 Thornybank wet ones", "2009-10-06 Thornybank"),
+        ("6/10 Thornybank day 2", "2009-10-06 Thornybank"),
+        ("6/10 Thornybank 40 + 6", "2009-10-06 Thornybank 46"),
+        ("6/10 Thornybank, milkers 40, dry 6", "2009-10-06 Thornybank 46"),
+        ("6/10/09 Oak Lane rechecks", "2009-10-06 Oak Lane"),
+        ("6/10/09 Thornybank East", "2009-10-06 Thornybank East ?farm"),
+        ("6/10/09 heifers at top", "2009-10-06 top ?farm"),
+    ] {
+        assert_eq!(visit_of(line), [visit], "{line}");
+    }
+}
+
+#[test]
+fn a_line_that_may_open_a_visit_is_settled_by_its_answer() {
+    let page = "Mon 5/10/09 Thornybank\n112 LRO SU\nDave 6/10\n113 RRO SU\nThornybank Farm 7/10\n114 ok\nThornybank Farm 8/10\n115 ok\n";
+    let case = Case::new().with("old.txt", page);
+    let ran = case.run(&["notebook", "old.txt", "--answers", "a.txt", "--write"]).code(1).out_has("kept 1 entry");
+    ran.out_has("is `Thornybank Farm` the farm `Thornybank`? it stands in 2 headings");
+    let text = case.text("a.txt").replace("line 3 farm =", "line 3 farm = no visit");
+    let case = case.with("a.txt", text.replace("farm Thornybank Farm =", "farm Thornybank Farm = Thornybank"));
+    case.run(&["notebook", "old.txt", "--answers", "a.txt", "--write"]).code(0).out_has("kept 3 entries");
+    let visits: Vec<_> = case.log().into_iter().filter(|l| l["kind"] == "visit").collect();
+    let told: Vec<String> = visits.iter().map(|v| format!("{} {}", v["date"], v["farm"])).collect();
+    assert_eq!(told, ["2009-10-05", "2009-10-07", "2009-10-08"].map(|d| format!("\"{d}\" \"Thornybank\"")));
+    assert_eq!(entries(&case)[1]["visit"], visits[0]["id"]);
+    assert!(case.text("a.txt").contains("line 3 date = no visit"), "it is still answered");
+}
+
+#[test]
+fn words_behind_the_number_repeat_the_line_above() {
+    let page = "Mon 5/10/09 Thornybank\n163 LR DD M2, wrp\n164 do both rears\n171 LRO WL\n172 ditto RR\n\
+        33 RRI SH gr1\n34 do LRO gr2\n77 LH DD M1, RH \" M4\n160 RRO SU z4, blk RRI\n161 \" LRO\n29 do next time\n\
+        35 LF IP\n36 same\n188 same again RF\n189 as above\n";
+    let case = Case::new().with("old.txt", page);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("kept 14 entries");
+    let told = |cow: &str| {
+        let all = entries(&case);
+        let entry = all.iter().find(|e| e["cow"] == cow).unwrap_or_else(|| panic!("{cow}"));
+        let text = |v: &serde_json::Value| v.as_str().map(str::to_owned).unwrap_or_default();
+        let of = |list: &str, keys: [&str; 4]| {
+            let all = entry[list].as_array().into_iter().flatten();
+            all.map(|f| keys.map(|k| text(&f[k])).join(" ").trim().replace("  ", " ")).collect::<Vec<_>>()
+        };
+        [of("findings", ["foot", "claw", "disorder", "stage"]), of("actions", ["what", "foot", "claw", "agent"])]
+            .concat()
+    };
+    for (cow, means) in [
+        ("164", &["LH DD M2", "RH DD M2", "wrap LH", "wrap RH"][..]),
+        ("172", &["RH outer WL"]),
+        ("34", &["LH outer SH"]),
+        ("77", &["LH DD M1", "RH DD M4"]),
+        ("161", &["LH outer SU", "block LH inner"]),
+        ("29", &[]),
+        ("36", &["LF IP"]),
+        ("188", &["RF IP"]),
+        ("189", &["RF IP"]),
+    ] {
+        assert_eq!(told(cow), means, "{cow}");
+    }
+}
+
+#[test]
+fn what_was_used_up_is_no_cow_and_what_came_off_her_is_no_count() {
+    let stock =
+        ["12 wood blks, 2 glue used", "6 blks used", "8 blks left in van", "9 dry, 4 hfrs", "3 rubber blks 2 wraps"];
+    let cows = [
+        "193 shoes off",
+        "12 shoes on both fronts",
+        "12 blks both hinds",
+        "12 blks in",
+        "186 sold",
+        "231 left hind DD",
+    ];
+    for (lines, kind) in [(&stock[..], "other"), (&cows[..], "entry")] {
+        let case = Case::new().with("old.txt", format!("2009-10-05 Thornybank\n{}\n", lines.join("\n")));
+        let ran = case.run(&["notebook", "old.txt", "--json"]).code(0);
+        let all = ran.stdout().lines().map(|l| serde_json::from_str::<serde_json::Value>(l).unwrap());
+        let kinds: Vec<_> = all.skip(1).filter(|l| l["kind"] != "question").map(|l| l["kind"].clone()).collect();
+        assert_eq!(kinds, vec![kind; lines.len()], "{lines:?}");
+    }
+}
+
+#[test]
+fn cows_behind_semicolons_are_cows() {
+    let page = "2009-10-05 Thornybank\n54 OK; 55 LH ID mild; 56 RHO CC\n57 \"\n7 ok; 8 LH DD; 9 \"\n60 LHO SU; 4 wks recheck\n";
+    let case = Case::new().with("old.txt", page);
+    case.run(&["notebook", "old.txt", "--write"]).code(0).out_has("no entries are doubtful");
+    let told: Vec<String> = entries(&case)
+        .iter()
+        .map(|e| {
+            let found = &e["findings"][0];
+            [&e["cow"], &found["foot"], &found["disorder"]].map(|v| v.as_str().unwrap_or("-")).join(" ")
+        })
+        .collect();
+    let want = ["54 - -", "55 LH ID", "56 RH CC", "57 RH CC", "7 - -", "8 LH DD", "9 LH DD", "60 LH SU"];
+    assert_eq!(told, want);
+}
+
+#[test]
+fn a_word_that_nobody_knows_is_asked_once_and_the_end_tells_what_it_came_to() {
+    let page = "2009-10-05 Thornybank, 41 hd\n144 LRO xv z4\n147 RRO xv z4 blk\n22 RR SU, LR SU\n23 RR SU\n151 NAD kicks\n\
+        vet coming 12/6\n2009-10-06 Thornybank\n118 ok\n";
+    let ran = Case::new().with("old.txt", page).run(&["notebook", "old.txt"]).code(0);
+    let ran = ran
+        .out_has(
+            "     2  144 LRO xv z4\n        cow 144\n          remark       LRO xv z4\n          ? `xv` is asked below\n",
+        )
+        .out_has("          right hind   block\n          ? `xv` is asked below\n")
+        .out_has("  Thornybank: 2 visits, 6 cows; 41 head counted, 5 read\n")
+        .out_has("  ! 1 other line holds a day, and opens no visit:\n      7: vet coming 12/6\n")
+        // Three questions, but only two lines.
+        .out_has("  3 questions about the claw of a lesion: lines 4, 5\n")
+        .out_has("  ? what is `xv`? it stands here 2 times\n")
+        .out_has("what else is asked at the lines is written with its questions: `settle` puts them one by one\n");
+    for jargon in ["is not in the vocabulary", "disorder open", "claw missing", "heard"] {
+        assert!(!ran.stdout().contains(jargon), "{jargon} in\n{}", ran.stdout());
+    }
+}
+
 #[test]
 fn a_long_file_shows_no_bar_where_there_is_no_terminal() {
     let text = format!("2018-06-05 Oak Lane\n{}", "412 LH DD, a wrap on it, and so on\n".repeat(32_000));
