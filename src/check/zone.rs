@@ -12,8 +12,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let field = format!("findings[{i}].zones");
         if let Some(grade) = t.grade {
             let (message, options) = match grade.checked_sub(BETWEEN) {
-                Some(low) => (format!("grade {low} or {}?", low + 1), vec![json!(low), json!(low + 1), json!(null)]),
-                None => {
+                Some(low @ 1..=2) => {
+                    (format!("grade {low} or {}?", low + 1), vec![json!(low), json!(low + 1), json!(null)])
+                }
+                _ => {
                     let all = [json!(3), json!(2), json!(1), json!(null)];
                     (format!("grade {grade}: the severity is 1 mild, 2 moderate or 3 severe"), all.to_vec())
                 }

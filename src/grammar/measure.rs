@@ -138,8 +138,8 @@ fn graded(input: Toks) -> Res<u64> {
     }
 }
 
-/// A grade of more than this lies between that many more and the next.
-pub(crate) const BETWEEN: u64 = 1_000;
+/// Added to a grade that lies between it and the next; nobody says a number so large.
+pub(crate) const BETWEEN: u64 = u64::MAX - 4;
 
 pub(super) fn stage(input: Toks) -> Res<Phrase> {
     if let Some(Meaning::Stage(n)) = input.meaning() {
