@@ -8,11 +8,12 @@
 use super::item::{Phrase, When};
 use super::time;
 use super::toks::{Res, Toks};
-use crate::vocab::Meaning;
+use crate::vocab::{Meaning, Period};
 use crate::words::Gap;
 
 /// "recheck in four weeks", "in four weeks recheck".
-pub(super) fn due(input: Toks) -> Res<Phrase> {
+/// `here`: nothing but the cow was named before.
+pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
     use crate::entry::DueWhat::Recheck;
     let again = |m: Option<Meaning>| matches!(m, Some(Meaning::Recheck | Meaning::Look));
     if again(input.meaning()) {
@@ -35,6 +36,10 @@ pub(super) fn due(input: Toks) -> Res<Phrase> {
     let (mut rest, Some(when)) = time::time(input)? else {
         return input.fail();
     };
+    // "three week check, left hind clean": why she is here.
+    if here && again(rest.meaning()) && rest.gap() <= Gap::Space && is_singular(input, rest) {
+        return Ok((rest.skip(1), Phrase::Aside));
+    }
     if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {
         rest = rest.skip(1);
     }
@@ -65,4 +70,17 @@ pub(super) fn past_or_time(input: Toks) -> Res<Phrase> {
     let (rest, when) = time::time(input)?;
     // "blocked in January": what is to be done has its word before it ("recheck in April").
     Ok((rest, when.filter(|when| *when != When::Month).map_or(Phrase::Past, Phrase::Time)))
+}
+
+/// "three week", and no "three weeks".
+fn is_singular(input: Toks, rest: Toks) -> bool {
+    let used = input.0.len() - rest.0.len();
+    let period = input.0[..used].last();
+    used > 1
+        && period.is_some_and(|t| match t.meaning {
+            Some(Meaning::Period(Period::Day)) => t.span.end - t.span.start == 3,
+            Some(Meaning::Period(Period::Week)) => t.span.end - t.span.start == 4,
+            Some(Meaning::Period(Period::Month)) => t.span.end - t.span.start == 5,
+            _ => false,
+        })
 }

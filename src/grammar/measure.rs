@@ -66,6 +66,13 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
     let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
     let mut scale = scale;
     let mut fits = true;
+    // "locomotion three to four": which of them is asked.
+    if scale.is_some()
+        && let Some(after) = to_next(input, rest, value)
+    {
+        rest = after;
+        fits = false;
+    }
     if rest.meaning() == Some(Meaning::OutOf)
         && let Ok((after, top)) = whole(rest.skip(1))
     {
@@ -126,16 +133,20 @@ fn graded(input: Toks) -> Res<u64> {
         };
     }
     let (rest, n) = whole(input)?;
-    let to = if matches!(rest.meaning(), Some(Meaning::In)) { rest.skip(1) } else { rest };
-    // "two to three", "two or three": a short word stands between.
-    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
-    let joined = rest != to || rest.gap() == Gap::Glue || rest.first().is_some_and(|t| t.span.start == end + 4);
-    match whole(to) {
-        Ok((after, m)) if joined && to.gap() <= Gap::Space && (1..=2).contains(&n) && m == n + 1 && !counts(after) => {
-            Ok((after, BETWEEN + n))
-        }
+    match to_next(input, rest, n) {
+        Some(after) if (1..=2).contains(&n) => Ok((after, BETWEEN + n)),
         _ => Ok((rest, n)),
     }
+}
+
+/// What comes behind the next number, where `rest` goes on with it after `n`: "two to three", "two or three", `2-3`.
+fn to_next<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
+    let to = if matches!(rest.meaning(), Some(Meaning::In)) { rest.skip(1) } else { rest };
+    // A short word stands between.
+    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
+    let joined = rest != to || rest.gap() == Gap::Glue || rest.first().is_some_and(|t| t.span.start == end + 4);
+    let (after, m) = whole(to).ok()?;
+    (joined && to.gap() <= Gap::Comma && m == n + 1 && !counts(after)).then_some(after)
 }
 
 /// Added to a grade that lies between it and the next; nobody says a number so large.

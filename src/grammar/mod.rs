@@ -292,7 +292,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| measure::stage(input))
         .or_else(|_| measure::score(input, so_far.scale))
         .or_else(|_| measure::measure(input, so_far.measured))
-        .or_else(|_| due::due(input))
+        .or_else(|_| due::due(input, so_far.start || so_far.after_cow))
         .or_else(|_| due::off_at(input))
         .or_else(|_| measure::grade(input))
         .or_else(|_| action::action(vocab, input))

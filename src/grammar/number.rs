@@ -150,6 +150,9 @@ pub(super) fn whole(input: Toks) -> Res<u64> {
 /// Digits of an electronic number (ISO 11784).
 const LONGEST_TAG: usize = 15;
 
+/// More feet or claws nobody counts.
+const MANY: u64 = 8;
+
 /// A cow's number: groups of digits side by side. Gives the best reading and others that are possible.
 pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
     let mut texts = vec![String::new()];
@@ -184,6 +187,16 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
     if ends.len() > 1
         && matches!(input.nth(used), Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf))
         && input.skip(used).gap() <= Gap::Space
+    {
+        (used, texts) = ends.pop().expect("there are two");
+    }
+    // "cow 12 three feet clean": the last number counts the feet.
+    let counted = matches!(input.nth(used), Some(Meaning::FootNoun | Meaning::ClawNoun));
+    if let Some((before, _)) = ends.last()
+        && ends.len() > 1
+        && counted
+        && input.skip(used).gap() <= Gap::Space
+        && small(input.skip(*before)).is_some_and(|(n, len)| n <= MANY && before + len == used)
     {
         (used, texts) = ends.pop().expect("there are two");
     }

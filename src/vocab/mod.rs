@@ -119,7 +119,7 @@ impl Vocabulary {
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
                 return Err(format!(
-                    "`after` knows foot, side, end, claw, block, disorder, number, clear, trim and start; not `{kind}`"
+                    "`after` knows foot, side, end, claw, block, disorder, number, severity, clear, trim and start; not `{kind}`"
                 ));
             };
             after |= bits;
@@ -221,6 +221,7 @@ fn follows(kind: &str) -> Option<u64> {
         "number" => bits(&[Kind::Number, Kind::SizeNumber, Kind::GradeNumber, Kind::LooseNumber]),
         "disorder" => bits(&[Kind::Disorder, Kind::Vague]),
         "block" => bits(&[Kind::Block, Kind::Material]),
+        "severity" => bits(&[Kind::Severity, Kind::GradeNumber]),
         "clear" => bits(&[Kind::Clear]),
         "trim" => bits(&[Kind::Trim]),
         "start" => bits(&[Kind::Start]),

@@ -272,10 +272,11 @@ impl Pass<'_> {
         }
         // "wart's gone"
         let span = self.items[i].span;
+        let lesion = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_) | Phrase::Past));
         if span.of(self.text).to_lowercase().ends_with("gone")
-            && i > 0
-            && matches!(self.get(i - 1), Some(Phrase::Finding(_)))
-            && self.gap(i) <= Gap::Space
+            && let Some(k) = lesion
+            && matches!(self.items[k].is, Phrase::Finding(_))
+            && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
         {
             return self.course(i, Course::Healed, span);
         }

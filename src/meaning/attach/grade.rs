@@ -77,6 +77,10 @@ impl Pass<'_> {
             }
             return;
         }
+        // "white line zone two right hind outer, zone three left hind outer"
+        if has && self.goes_on_behind(i, None, zones) {
+            return;
+        }
         self.goes_on_here(i);
         // "zone two or three": which is asked.
         let span = self.items[i].span;
@@ -128,6 +132,11 @@ impl Pass<'_> {
         let mention = self.out.findings.last()?.mention;
         let all: Vec<Foot> =
             self.out.findings.iter().filter(|f| f.mention == mention).filter_map(|f| f.spot.foot).collect();
+        // "zone five only on the right"
+        let said = |k: usize| self.items[k].span.of(self.text).eq_ignore_ascii_case("only");
+        let only = self.get(i + 1) == Some(&Phrase::Only) && self.gap(i + 1) <= Gap::Space && said(i + 1);
+        let only = usize::from(only);
+        let i = i + only;
         let place = match self.get(i + 1) {
             // "the left one is mild and the right one severe": the right is spoken of next.
             Some(Phrase::Place(p))
@@ -145,8 +154,9 @@ impl Pass<'_> {
         (!feet.is_empty() && feet.len() < all.len() && feet.iter().all(|f| all.contains(f))).then_some(feet)
     }
 
-    /// "heel erosion left hind, moderate, severe right hind": the lesion goes on at the place behind its severity.
-    fn goes_on_behind(&mut self, i: usize, grade: u64) -> bool {
+    /// "heel erosion left hind, moderate, severe right hind": the lesion goes on at the place behind its severity, or
+    /// behind its zone.
+    fn goes_on_behind(&mut self, i: usize, severity: Option<u64>, zones: &[u8]) -> bool {
         let Some(Phrase::Place(place)) = self.get(i + 1).cloned() else { return false };
         let apart = self.gap(i) > Gap::Space && self.gap(i + 1) <= Gap::Space && place.feet != Where::Same;
         let spots = self.spots(&place);
@@ -159,7 +169,7 @@ impl Pass<'_> {
         self.mentions += 1;
         let blank = DraftFinding { zones: vec![], stage: None, course: None, mention: self.mentions, ..model };
         for spot in spots {
-            self.out.findings.push(DraftFinding { spot, severity: Some(grade), ..blank.clone() });
+            self.out.findings.push(DraftFinding { spot, severity, zones: zones.to_vec(), ..blank.clone() });
         }
         self.owned = Some(i + 1);
         self.last_finding_item = Some(i);
@@ -174,7 +184,7 @@ impl Pass<'_> {
             return;
         }
         let has = self.out.findings.last().is_some_and(|f| f.severity.is_some());
-        if has && self.goes_on_behind(i, grade) {
+        if has && self.goes_on_behind(i, Some(grade), &[]) {
             return;
         }
         if self.for_next(i)

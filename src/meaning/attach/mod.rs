@@ -133,7 +133,9 @@ impl Pass<'_> {
     pub(super) fn told(&mut self, items: RangeInclusive<usize>) {
         let mut spots = self.held.spots.clone();
         for k in items {
-            if let Some(Phrase::Place(place)) = self.get(k) {
+            if let Some(Phrase::Place(place)) = self.get(k)
+                && place.feet != Where::Rest
+            {
                 spots.extend(self.spots(place));
             }
         }
@@ -239,6 +241,18 @@ impl Pass<'_> {
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
             Phrase::Number { text, value, plain } => {
+                // "locomotion 4 in, 2 out"
+                let out = self.text.get(span.end as usize..).unwrap_or_default().strip_prefix(" out");
+                if let (Some(value), Some(score), true) = (
+                    *value,
+                    self.out.scores.last().map(|s| s.0.clone()),
+                    *plain
+                        && out.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric) && !rest.starts_with(" of")),
+                ) && self.get(i - 1).is_some_and(|is| matches!(is, Phrase::Score { .. }))
+                {
+                    self.out.scores.push((Score { value, when: Some(After::After), ..score }, true, span));
+                    return next;
+                }
                 // "locomotion three coming in, two going out"
                 if let (Some(value), Some(Phrase::Afterwards), Some(score)) =
                     (*value, self.get(i + 1), self.out.scores.last().map(|s| s.0.clone()))

@@ -24,6 +24,15 @@ impl Pass<'_> {
                 Some(Spot { half: Some(Half::Side(s)), .. }) => whole(&[Foot::new(*s, *end)]),
                 _ => vec![Spot { foot: None, half: Some(Half::End(*end)), claw: None }],
             },
+            // "right hind inner and left hind outer, both double soles": with their claws.
+            Where::Both
+                if self.held.spots.len() == 2 && {
+                    let both = self.both();
+                    self.held.spots.iter().all(|s| s.claw.is_some() && s.foot.is_some_and(|f| both.contains(&f)))
+                } =>
+            {
+                self.held.spots.clone()
+            }
             Where::Both => whole(&self.both()),
             Where::Rest => {
                 let named = self.named_feet();
@@ -92,6 +101,7 @@ impl Pass<'_> {
         // "left front not looked at, the rest clean": what was spoken of by itself is no rest.
         let apart = self.out.places.iter().filter(|(feet, _)| feet.len() < Foot::ALL.len());
         feet.extend(apart.flat_map(|(feet, _)| feet));
+        feet.extend(&self.out.told);
         feet
     }
 
