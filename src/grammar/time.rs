@@ -9,7 +9,7 @@ use chrono::NaiveDate;
 
 use super::item::When;
 use super::number::{amount, whole};
-use super::toks::{Res, Toks};
+use super::toks::{self, Res, Toks};
 use crate::matches::How;
 use crate::vocab::{Atom, Meaning, MonthPart, Period, Relative, Style};
 use crate::words::Gap;
@@ -28,9 +28,11 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
         return Ok((rest.skip(1), Some(When::Month)));
     }
     // "two weeks back"
-    if let Ok((after, _)) = amount(rest)
+    if let Ok((after, n)) = amount(rest)
         && after.meaning() == Some(Meaning::Ago)
         && after.gap() <= Gap::Space
+        && after.first().is_some_and(toks::exact)
+        && n <= LONG_AGO
     {
         return Ok((after.skip(1), None));
     }
@@ -41,6 +43,9 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
     }
     Ok((rest, Some(when)))
 }
+
+/// In thousandths: more weeks or days than this nobody counts back.
+const LONG_AGO: u64 = 60_000;
 
 fn bare(input: Toks) -> Res<When> {
     let Some(meaning) = input.meaning() else {

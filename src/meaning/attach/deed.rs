@@ -15,7 +15,7 @@ impl Pass<'_> {
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
-            self.out.remarks.push(self.items[i].span.of(self.text).to_owned());
+            self.out.remarks.push(self.said_of(i));
             self.claw_of_deed(i);
             return;
         }
@@ -190,6 +190,15 @@ impl Pass<'_> {
             _ => false,
         };
         passive || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// The part of the sentence up to and with item `i`, from the vet or from the last comma on.
+    fn said_of(&self, i: usize) -> String {
+        let end = self.items[i].span.end as usize;
+        let vet = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Vet);
+        let from = i.checked_sub(1).map_or(0, |k| if vet { self.items[k].span.start } else { self.items[k].span.end });
+        let said = self.text.get(from as usize..end).unwrap_or_default();
+        said.rsplit([',', '.', ';', ':']).next().unwrap_or_default().trim().to_owned()
     }
 
     /// "block can come off": it did not yet.
