@@ -219,7 +219,7 @@ impl Pass<'_> {
         if foot(i + 1) {
             return (lesion(i + 2) && self.gap(i + 2) <= Gap::Space).then_some(i + 1);
         }
-        let behind = (i + 1..).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
+        let behind = (i + 1..=self.items.len()).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
         (behind > i + 1 && foot(behind) && self.gap(behind) <= Gap::Space).then_some(behind)
     }
 

@@ -3,7 +3,7 @@
 use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::grammar::{ClawWord, Phrase, Where};
-use crate::meaning::draft::{Draft, DraftFinding, Spot};
+use crate::meaning::draft::{Draft, DraftAction, DraftFinding, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -104,6 +104,11 @@ impl Pass<'_> {
                 f.mention = self.mentions;
                 f.span = span;
                 self.out.findings.push(f);
+            }
+            // A ditto mark repeats the line, with what was done.
+            let marks = ["ditto", "dto", "\"", "〃", "do", "do."];
+            if let Some(line) = before.filter(|_| marks.contains(&span.of(self.text).to_lowercase().as_str())) {
+                self.out.actions.extend(line.actions.iter().map(|a| DraftAction { span, ..a.clone() }));
             }
             return used;
         }
