@@ -11,6 +11,7 @@
 use super::item::Phrase;
 use super::number::{amount, list, whole};
 use super::toks::{Res, Toks};
+use crate::anatomy::Side;
 use crate::disorder::Stage;
 use crate::entry::{MeasureKind, Scale};
 use crate::matches::How;
@@ -285,6 +286,14 @@ pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
     if placed && is_likely(what, milli) { Ok((rest, Phrase::Measure { what, milli, at: None })) } else { input.fail() }
 }
 
+/// "four mil left": what is left of it, where the part of the sentence ends there and no right comes after.
+fn left_over(rest: Toks) -> Toks {
+    let left = rest.meaning() == Some(Meaning::Side(Side::Left)) && rest.gap() <= Gap::Space;
+    let ends = rest.0.len() == 1 || rest.skip(1).gap() > Gap::Space;
+    let right = rest.0.iter().any(|t| matches!(t.meaning, Some(Meaning::Side(Side::Right))));
+    if left && ends && !right { rest.skip(1) } else { rest }
+}
+
 fn amount_first(input: Toks) -> Res<Phrase> {
     let (rest, milli) = amount(input)?;
     let Some(Meaning::Unit(unit)) = rest.meaning() else {
@@ -293,7 +302,7 @@ fn amount_first(input: Toks) -> Res<Phrase> {
     if rest.gap() > Gap::Space {
         return input.fail();
     }
-    let mut rest = rest.skip(1);
+    let mut rest = left_over(rest.skip(1));
     if rest.gap() <= Gap::Space {
         match rest.meaning() {
             Some(Meaning::Part(p)) if unit != Unit::Degree => {
