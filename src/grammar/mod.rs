@@ -346,17 +346,24 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         _ => return input.fail(),
     };
     let mut rest = input.skip(1);
+    let mut vet = 0;
     while rest.first().is_some_and(|t| t.gap < Gap::Stop) {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
+        // "tell the boss to ring the vet": the remark, and the vet.
+        if rest.meaning() == Some(Meaning::Vet) && cue {
+            vet = 1;
+            break;
+        }
         if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow::cow(text, rest, SoFar::within()).is_ok()) {
             break;
         }
         rest = rest.skip(1);
     }
-    let whole = input.span_to(rest);
+    let end = rest.skip(vet);
+    let whole = input.span_to(end);
     let start = if cue { whole.start } else { input.0[0].span.end };
     // Terms grown together in one heard word share it.
-    let end = rest.first().map_or(text.len(), |t| t.span.start as usize).max(start as usize);
+    let end = end.first().map_or(text.len(), |t| t.span.start as usize).max(start as usize);
     let words = text[start as usize..end].trim_matches(|c: char| c.is_whitespace() || ".,;:-".contains(c));
     let from = start as usize + text[start as usize..end].find(words).unwrap_or(0);
     Ok((rest, Phrase::Remark(Span::new(from, from + words.len()))))
