@@ -9,7 +9,7 @@
 //! ```
 
 use super::item::{ClawWord, Deed, Phrase, When};
-use super::place::claw;
+use super::place::{claw, place};
 use super::time::time;
 use super::toks::{Res, Toks};
 use crate::entry::{Act, DueWhat};
@@ -176,6 +176,22 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         rest = rest.skip(1);
     }
     if rest == before_off && !removed && !lost {
+        // "wrap right hind removed", "block from the left hind off": its place stands between, and is read next.
+        let noun = |t: &Tok| {
+            let text = t.form.map_or("", |f| vocab.forms()[f as usize].text.as_str());
+            ["block", "blocks", "wrap", "wraps", "bandage", "bandages"].contains(&text)
+        };
+        let at = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
+        if named.is_some_and(noun)
+            && close(rest)
+            && close(at)
+            && let Ok((after, _)) = place(at)
+            && close(after)
+            && matches!(after.meaning(), Some(Meaning::Off | Meaning::Remove | Meaning::TakenOff))
+            && end(after.skip(1))
+        {
+            return Ok((rest, Phrase::Deed(Deed::of(off(device)))));
+        }
         return input.fail();
     }
     if lost {

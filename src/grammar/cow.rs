@@ -30,7 +30,13 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
                 cued = true;
             }
             // "No. 63"
-            Some(Meaning::Not) if so_far.start && matches!(rest.nth(1), Some(Meaning::Number(_))) => cued = true,
+            Some(Meaning::Not)
+                if so_far.start
+                    && matches!(rest.nth(1), Some(Meaning::Number(_)))
+                    && rest.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("no")) =>
+            {
+                cued = true;
+            }
             // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
             Some(Meaning::Recheck) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
             Some(Meaning::Recheck)

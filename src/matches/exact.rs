@@ -136,6 +136,11 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
     if form.text == "\"" && is_inch(words, start) {
         return false;
     }
+    // "corns behind", but not "behind the heel".
+    if form.text == "behind" && form.after != 0 {
+        let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&w.text.as_str());
+        return !words.get(end + 1).is_some_and(of);
+    }
     // "she's a one", but not "she's a kicker".
     if form.meaning == Meaning::ScoreCue && form.text.ends_with(" a") {
         return words

@@ -94,6 +94,8 @@ fn one_disorder(named: Named, f: &DraftFinding) -> Result<Disorder, Vec<Disorder
             zones if zones.iter().all(|z| (1..=3).contains(z)) => Ok(WLA),
             _ => Err(vec![WLA, DS, BU]),
         },
+        // A nail at zone five is hardly in the white line.
+        Named::Vague(Vague::ForeignBody) if f.zones.iter().any(|z| !WL.fits_zone(*z)) => Err(vec![WL, SU]),
         Named::Vague(Vague::WhiteLine | Vague::ForeignBody) => Ok(WL),
         Named::Vague(Vague::Separation) => Ok(WLF),
         Named::Vague(Vague::Vertical) => Ok(HFV),

@@ -26,6 +26,15 @@ impl Pass<'_> {
             _ => self.part,
         };
         self.add_finding(i, named, span);
+        // "a nail in the sole": which lesion that made is asked.
+        if named == Named::Vague(Vague::ForeignBody)
+            && self.get(i + 1) == Some(&Phrase::Part(Part::Sole))
+            && self.gap(i + 1) <= Gap::Space
+        {
+            for f in self.last_mention() {
+                f.instead.push(Named::Disorder(Disorder::SU));
+            }
+        }
     }
 
     pub(super) fn add_finding(&mut self, i: usize, named: Named, span: Span) {
