@@ -115,19 +115,17 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     };
     rest = rest.skip(1);
     // "popped a rubber block on the inner"
-    let on = |t: &Tok| t.form.is_some_and(|f| vocab.forms()[f as usize].text.ends_with(" on"));
+    let on = |t: &Tok| form_of(vocab, t).ends_with(" on");
     let behind = claw(rest).map_or(rest, |(after, _)| after);
     let off_behind = matches!(behind.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove));
     // These are said of putting one on as well.
-    let either = |t: &Tok| {
-        t.form.is_some_and(|f| ["popped", "knocked", "threw"].contains(&vocab.forms()[f as usize].text.as_str()))
-    };
+    let either = |t: &Tok| ["popped", "knocked", "threw"].contains(&form_of(vocab, t));
     if input.first().is_some_and(either) && named.is_some_and(on) && !off_behind {
         return input.fail();
     }
     // "put a wrap on it and that comes off Sunday": it was put on, and is due off.
     let put_on = |t: &Tok| {
-        let text = t.form.map_or("", |f| vocab.forms()[f as usize].text.as_str());
+        let text = form_of(vocab, t);
         text.ends_with(" on") || text.ends_with(" on it") || text.contains("ed")
     };
     if rest.meaning() == Some(Meaning::TakenOff) && !removed && !lost && named.is_some_and(put_on) {
@@ -177,10 +175,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     if rest == before_off && !removed && !lost {
         // "wrap right hind removed", "block from the left hind off": its place stands between, and is read next.
-        let noun = |t: &Tok| {
-            let text = t.form.map_or("", |f| vocab.forms()[f as usize].text.as_str());
-            ["block", "blocks", "wrap", "wraps", "bandage", "bandages"].contains(&text)
-        };
+        let noun = |t: &Tok| ["block", "blocks", "wrap", "wraps", "bandage", "bandages"].contains(&form_of(vocab, t));
         let at = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
         if named.is_some_and(noun)
             && close(rest)
@@ -198,7 +193,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..Deed::of(off(device)) })));
     }
     // "took the block off after six weeks": how long it was on.
-    let been = |t: &Tok| t.form.is_some_and(|f| ["after", "for"].contains(&vocab.forms()[f as usize].text.as_str()));
+    let been = |t: &Tok| ["after", "for"].contains(&form_of(vocab, t));
     if removed
         && rest.gap() <= Gap::Space
         && matches!(rest.meaning(), Some(Meaning::In | Meaning::Afterwards))
@@ -224,6 +219,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         return input.fail();
     }
     Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })))
+}
+
+/// The form of the vocabulary that a match is, empty where it is none.
+fn form_of<'a>(vocab: &'a Vocabulary, tok: &Tok) -> &'a str {
+    tok.form.map_or("", |f| vocab.forms()[f as usize].text.as_str())
 }
 
 /// The bare word for a device, and not the verb for putting it on.
@@ -316,8 +316,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
 /// What a device was put on with: "wrapped with salicylic acid powder" is one deed.
 fn wrapped_with<'a>(vocab: &Vocabulary, rest: Toks<'a>, what: Device) -> Option<(Toks<'a>, u16)> {
     let wrap = what == Device::Wrap;
-    let is_with = |f: u32| vocab.forms()[f as usize].text.starts_with("with");
-    let with = usize::from(wrap && rest.first().and_then(|t| t.form).is_some_and(is_with));
+    let with = usize::from(wrap && rest.first().is_some_and(|t| form_of(vocab, t).starts_with("with")));
     let at = rest.skip(with);
     let Some(Meaning::Agent(agent)) = at.meaning() else { return None };
     if rest.gap() > Gap::Space || at.gap() > Gap::Space || matches!(at.nth(1), Some(Meaning::Device(_))) {

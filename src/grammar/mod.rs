@@ -33,14 +33,25 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let mut and = false;
     let mut skipped_gap = Gap::Glue;
     let (mut cow, mut measured, mut looked) = (false, false, 0);
+    let (mut scale, mut foot, mut side) = (None, false, false);
     while let Some(first) = rest.first() {
         let gap = skipped_gap.max(first.gap);
         for item in &items[looked..] {
             cow |= matches!(item.is, Phrase::Cow(_));
             measured |= matches!(item.is, Phrase::Measure { .. } | Phrase::Amount { .. });
+            match &item.is {
+                Phrase::Cow(_) => (foot, side) = (false, false),
+                Phrase::Place(p) => {
+                    foot |= matches!(p.feet, Where::Feet(_));
+                    side |= matches!(p.feet, Where::Side(_));
+                }
+                Phrase::Score { scale: s, .. } => scale = Some(*s),
+                _ => {}
+            }
         }
         looked = items.len();
-        let so_far = SoFar { cow, measured, and, led, ..SoFar::of(&items, gap) };
+        let footed = foot && !side;
+        let so_far = SoFar { cow, measured, and, led, scale, footed, ..SoFar::of(&items, gap) };
         let (after, is) = match phrase(text, vocab, rest, so_far) {
             Ok(read) => read,
             Err(_) => {
@@ -180,11 +191,8 @@ impl SoFar {
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             cow: false,
             measured: false,
-            footed: is_footed(items),
-            scale: items
-                .iter()
-                .rev()
-                .find_map(|i| if let Phrase::Score { scale, .. } = i.is { Some(scale) } else { None }),
+            footed: false,
+            scale: None,
             // A place has few words of its own.
             measure: match items.iter().rev().take(4).find(|i| !matches!(i.is, Phrase::Place(_))) {
                 Some(Item { is: Phrase::Measure { what, .. }, .. }) => Some(*what),
@@ -193,12 +201,6 @@ impl SoFar {
             gap,
         }
     }
-}
-
-fn is_footed(items: &[Item]) -> bool {
-    let of_cow = items.iter().rev().take_while(|i| !matches!(i.is, Phrase::Cow(_)));
-    let mut places = of_cow.filter_map(|i| if let Phrase::Place(p) = &i.is { Some(&p.feet) } else { None });
-    places.clone().any(|f| matches!(f, Where::Feet(_))) && places.all(|f| !matches!(f, Where::Side(_)))
 }
 
 fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {

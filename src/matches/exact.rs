@@ -137,7 +137,7 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
         return false;
     }
     // "corns behind", but not "behind the heel".
-    if form.text == "behind" && form.after != 0 {
+    if form.after != 0 && form.text == "behind" {
         let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&w.text.as_str());
         return !words.get(end + 1).is_some_and(of);
     }

@@ -177,6 +177,9 @@ impl Pass<'_> {
         }
         let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
         let between = self.text.get(from as usize..self.items[i].span.start as usize).unwrap_or_default();
+        if !between.contains(char::is_alphabetic) {
+            return false;
+        }
         let part = between.rfind([',', '.', ';', ':']).map_or(0, |at| at + 1) as u32;
         let words = self.words(from + part, self.items[i].span.start);
         let vet = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Vet);
@@ -203,8 +206,8 @@ impl Pass<'_> {
 
     /// "block can come off": it did not yet.
     fn is_still_to_come_off(&self, i: usize, deed: &Deed) -> bool {
-        let said = self.items[i].span.of(self.text).to_lowercase();
-        deed.like_before && ["can ", "could ", "to come"].iter().any(|w| said.starts_with(w))
+        let begins = |said: String| ["can ", "could ", "to come"].iter().any(|w| said.starts_with(w));
+        deed.like_before && begins(self.items[i].span.of(self.text).to_lowercase())
     }
 
     /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.
