@@ -127,7 +127,7 @@ fn model(vocab: &Vocabulary, tags: &[String], folder: &Path, out: &mut Out) -> R
 }
 
 fn look_up(vocab: &Vocabulary, text: &str, out: &mut Out) -> Result<(), Fail> {
-    let spelt: Vec<String> = chutescribe::words::cut(text, |_| true).into_iter().map(|w| w.text).collect();
+    let spelt: Vec<String> = chutescribe::words::cut(text, |_| true).into_iter().map(|w| w.text.into_owned()).collect();
     let spelt = spelt.join(" ");
     let whole: Vec<&Form> = vocab.forms().iter().filter(|f| f.text == spelt).collect();
     if !whole.is_empty() {

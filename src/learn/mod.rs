@@ -61,7 +61,7 @@ pub fn lesson(
 
 /// The words as a form has them; none where a number is among them.
 fn spelt(heard: &str) -> Option<String> {
-    let words: Vec<String> = words::cut(heard, |_| true).into_iter().map(|w| w.text).collect();
+    let words: Vec<String> = words::cut(heard, |_| true).into_iter().map(|w| w.text.into_owned()).collect();
     let text = words.join(" ");
     let fits =
         !text.is_empty() && !text.bytes().any(|b| b.is_ascii_digit()) && words.iter().all(|w| words::atom(w).is_none());

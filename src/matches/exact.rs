@@ -54,7 +54,7 @@ fn is_number(word: &str) -> bool {
 
 /// The words of a note, each looked up once: this is gone through for each word of each note.
 struct LookedUp<'a> {
-    words: &'a [Word],
+    words: &'a [Word<'a>],
     vocab: &'a Vocabulary,
     /// For each word, its id in the vocabulary, and where forms go on that begin with it.
     ids: Vec<Option<(u32, Option<u32>)>>,
@@ -65,7 +65,7 @@ struct LookedUp<'a> {
 impl<'a> LookedUp<'a> {
     fn new(words: &'a [Word], vocab: &'a Vocabulary) -> Self {
         let ids: Vec<_> = words.iter().map(|w| vocab.word(&w.text).map(|id| (id, vocab.step(0, id)))).collect();
-        let shorthand = ids.iter().map(|id| id.and_then(|id| id.1).is_some_and(|n| is_shorthand(n, vocab))).collect();
+        let shorthand = ids.iter().map(|id| id.and_then(|id| id.1).is_some_and(|n| vocab.is_shorthand(n))).collect();
         Self { words, vocab, ids, shorthand }
     }
 
@@ -109,11 +109,6 @@ impl<'a> LookedUp<'a> {
     }
 }
 
-fn is_shorthand(node: u32, vocab: &Vocabulary) -> bool {
-    let mut forms = vocab.spelt(node).peekable();
-    forms.peek().is_some() && forms.all(|(_, f)| f.style == Style::Written)
-}
-
 /// Whether the form counts here.
 fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bool]) -> bool {
     if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
@@ -138,7 +133,7 @@ fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bo
     }
     // "corns behind", but not "behind the heel".
     if form.after != 0 && form.text == "behind" {
-        let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&w.text.as_str());
+        let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&&*w.text);
         return !words.get(end + 1).is_some_and(of);
     }
     // "she's a one", but not "she's a kicker".
@@ -167,7 +162,7 @@ fn is_inch(words: &[Word], at: usize) -> bool {
     let number = |w: &Word| w.text.starts_with(|c: char| c.is_numeric());
     let numbers = words[..at].iter().rev().take_while(|w| number(w)).count();
     let part =
-        words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&w.text.as_str()));
+        words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&&*w.text));
     let letters = words[at].text.starts_with(char::is_alphabetic);
     numbers > 0 && (part && words[at].gap <= Gap::Space || letters && words[at].gap == Gap::Glue)
 }

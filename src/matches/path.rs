@@ -56,7 +56,7 @@ pub(crate) struct Ways<'a> {
 
 impl<'a> Ways<'a> {
     /// Ranks all ways from the start, without those that are sure to cost more than `most` in the end.
-    fn forward(lattice: &'a Lattice, context: &'a Context, starts: &Starts, most: Option<Most>) -> Self {
+    fn forward(lattice: &'a Lattice, context: &'a Context, starts: &Starts, most: &Most) -> Self {
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
         let mut live = vec![States::default(); lattice.positions];
         table[0][START as usize].cost = 0;
@@ -65,7 +65,7 @@ impl<'a> Ways<'a> {
             for &i in starts.at(at) {
                 let edge = &lattice.edges[i as usize];
                 let to = edge.to as usize;
-                let limit = most.as_ref().map_or(u32::MAX, |m| m.total.saturating_sub(m.rest[to]));
+                let limit = most.total.saturating_sub(most.rest[to]);
                 for before in live[at].each() {
                     let Some((cost, after)) = own_cost(context, edge, before, table[at][before as usize].cost) else {
                         continue;
@@ -86,7 +86,7 @@ impl<'a> Ways<'a> {
         let starts = Starts::new(lattice);
         let rest = rest(lattice, &starts);
         let most = Most { total: at_most(lattice, context, &starts).saturating_add(margin), rest };
-        let mut own = Self::forward(lattice, context, &starts, Some(most));
+        let mut own = Self::forward(lattice, context, &starts, &most);
         let last = lattice.positions - 1;
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
         for (state, step) in table[last].iter_mut().enumerate() {
@@ -242,7 +242,68 @@ fn own_cost(context: &Context, edge: &Edge, before: State, so_far: u32) -> Optio
     Some((so_far + edge.cost + u32::from(step.cost), step.to))
 }
 
-/// Indices of the edges on the cheapest way, in order.
+/// A state reached at a position, and how: one of a chain of those at the same position, ordered by state.
+#[derive(Clone, Copy)]
+struct Reached {
+    state: State,
+    cost: u32,
+    edge: u32,
+    /// From which state this one was reached, and the next at this position.
+    from: u32,
+    next: u32,
+}
+
+/// The end of a chain.
+const LAST: u32 = u32::MAX;
+
+/// Indices of the edges on the cheapest way, in order. A note read word for word reaches two or three states at a
+/// position: they are kept in chains, where [`Ways`] has a table of all.
 pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
-    Ways::forward(lattice, context, &Starts::new(lattice), None).best()
+    let starts = Starts::new(lattice);
+    let mut first = vec![LAST; lattice.positions];
+    let mut all = Vec::with_capacity(4 * lattice.positions);
+    all.push(Reached { state: START, cost: 0, edge: LAST, from: LAST, next: LAST });
+    first[0] = 0;
+    for at in 0..lattice.positions {
+        for &i in starts.at(at) {
+            let edge = &lattice.edges[i as usize];
+            let mut from = first[at];
+            while from != LAST {
+                let before: Reached = all[from as usize];
+                if let Some((cost, state)) = own_cost(context, edge, before.state, before.cost) {
+                    reach(&mut all, &mut first[edge.to as usize], Reached { state, cost, edge: i, from, next: LAST });
+                }
+                from = before.next;
+            }
+        }
+    }
+    let ends = std::iter::successors(all.get(first[lattice.positions - 1] as usize), |r| all.get(r.next as usize));
+    let Some(mut here) = ends.min_by_key(|r| r.cost.saturating_add(context.end(r.state))) else { return vec![] };
+    let mut path = Vec::with_capacity(lattice.positions);
+    while here.edge != LAST {
+        path.push(here.edge as usize);
+        here = &all[here.from as usize];
+    }
+    path.reverse();
+    path
+}
+
+/// Puts a state into the chain that begins at `first`, or the way to it in the place of a dearer one.
+fn reach(all: &mut Vec<Reached>, first: &mut u32, new: Reached) {
+    let (mut before, mut at) = (LAST, *first);
+    while at != LAST && all[at as usize].state < new.state {
+        (before, at) = (at, all[at as usize].next);
+    }
+    if let Some(there) = all.get_mut(at as usize).filter(|r| r.state == new.state) {
+        if new.cost < there.cost {
+            *there = Reached { next: there.next, ..new };
+        }
+        return;
+    }
+    let index = all.len() as u32;
+    all.push(Reached { next: at, ..new });
+    match all.get_mut(before as usize) {
+        Some(before) => before.next = index,
+        None => *first = index,
+    }
 }

@@ -52,11 +52,29 @@ pub struct Form {
 #[derive(Clone, Debug, Default)]
 pub struct Vocabulary {
     words: FxHashMap<String, u32>,
-    steps: FxHashMap<(u32, u32), u32>,
-    ends: Vec<Vec<u32>>,
+    /// For each word, the node to which it leads from the root; most words begin some form.
+    first: Vec<u32>,
+    nodes: Vec<Node>,
     forms: Vec<Form>,
     names: Vec<String>,
 }
+
+/// A place in the index: some words have been spelt.
+#[derive(Clone, Debug, Default)]
+struct Node {
+    /// The forms that end here.
+    forms: Vec<u32>,
+    /// Words that go on, and to where: few, so that looking through them is the fastest.
+    next: Vec<(u32, u32)>,
+    /// All forms that end here are written ones.
+    shorthand: bool,
+}
+
+/// Where every form begins.
+const ROOT: u32 = 0;
+
+/// No node.
+const NOWHERE: u32 = u32::MAX;
 
 impl Form {
     /// Whether it is one of ours, and not of a user's own file.
@@ -80,7 +98,7 @@ impl Vocabulary {
     /// # Errors
     /// Names file and line of bad TOML, unknown kinds or names, empty forms, and forms with two meanings.
     pub fn layered(over: &[(String, String)]) -> Result<Self, FileError> {
-        let mut own = Self { ends: vec![vec![]], ..Self::default() };
+        let mut own = Self { nodes: vec![Node::default()], ..Self::default() };
         for (file, text) in BUILT_IN {
             own.lay(file, text)?;
         }
@@ -124,19 +142,22 @@ impl Vocabulary {
             };
             after |= bits;
         }
-        let spelt: Vec<String> = words::cut(&raw.text, |_| true).into_iter().map(|w| w.text).collect();
+        let spelt: Vec<_> = words::cut(&raw.text, |_| true).into_iter().map(|w| w.text).collect();
         if spelt.is_empty() {
             return Err(format!("`{}` has no letters, digits or known signs", raw.text));
         }
         let mut node = 0;
         for word in &spelt {
-            let count = self.words.len() as u32;
-            let id = *self.words.entry(word.clone()).or_insert(count);
-            let count = self.ends.len() as u32;
-            node = *self.steps.entry((node, id)).or_insert(count);
-            if node == count {
-                self.ends.push(vec![]);
-            }
+            let id = self.intern(word);
+            node = self.step(node, id).unwrap_or_else(|| {
+                let new = self.nodes.len() as u32;
+                self.nodes.push(Node::default());
+                match node {
+                    ROOT => self.first[id as usize] = new,
+                    node => self.nodes[node as usize].next.push((id, new)),
+                }
+                new
+            });
         }
         let form = Form {
             text: spelt.join(" "),
@@ -153,7 +174,7 @@ impl Vocabulary {
             term: format!("{}.{}", raw.kind, raw.name),
             file: file.to_owned(),
         };
-        let here = &mut self.ends[node as usize];
+        let here = &mut self.nodes[node as usize].forms;
         let same =
             |f: &u32| self.forms[*f as usize].after == after && self.forms[*f as usize].capitals == form.capitals;
         if let Some(at) = here.iter().position(same) {
@@ -172,7 +193,19 @@ impl Vocabulary {
             here.push(self.forms.len() as u32);
         }
         self.forms.push(form);
+        let written = |f: &u32| self.forms[*f as usize].style == Style::Written;
+        self.nodes[node as usize].shorthand = self.nodes[node as usize].forms.iter().all(written);
         Ok(())
+    }
+
+    fn intern(&mut self, word: &str) -> u32 {
+        if let Some(id) = self.words.get(word) {
+            return *id;
+        }
+        let id = self.words.len() as u32;
+        self.words.insert(word.to_owned(), id);
+        self.first.push(NOWHERE);
+        id
     }
 
     pub fn forms(&self) -> &[Form] {
@@ -192,7 +225,7 @@ impl Vocabulary {
     /// Whether the word by itself is a form.
     pub fn is_form(&self, word: &str) -> bool {
         let node = self.word(word).and_then(|w| self.step(0, w));
-        node.is_some_and(|node| !self.ends[node as usize].is_empty())
+        node.is_some_and(|node| !self.nodes[node as usize].forms.is_empty())
     }
 
     /// The id of a word that stands in some form.
@@ -202,12 +235,20 @@ impl Vocabulary {
 
     /// One step in the index, from node 0.
     pub(crate) fn step(&self, node: u32, word: u32) -> Option<u32> {
-        self.steps.get(&(node, word)).copied()
+        if node == ROOT {
+            return Some(self.first[word as usize]).filter(|n| *n != NOWHERE);
+        }
+        self.nodes[node as usize].next.iter().find(|(w, _)| *w == word).map(|(_, to)| *to)
+    }
+
+    /// Whether forms end at `node`, and all of them are written ones.
+    pub(crate) fn is_shorthand(&self, node: u32) -> bool {
+        self.nodes[node as usize].shorthand
     }
 
     /// The forms spelt when the index has come to `node`.
     pub(crate) fn spelt(&self, node: u32) -> impl Iterator<Item = (u32, &Form)> {
-        self.ends[node as usize].iter().map(|f| (*f, &self.forms[*f as usize]))
+        self.nodes[node as usize].forms.iter().map(|f| (*f, &self.forms[*f as usize]))
     }
 }
 

@@ -1,12 +1,14 @@
 //! Where words begin and end.
 
+use std::borrow::Cow;
+
 use super::{Gap, Span, Word, normal};
 
 /// Signs that are words by themselves in a notebook.
 const SIGNS: &[char] = &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{3003}', '\u{2713}', '='];
 
 /// Raw words: spans and gaps, the text still empty.
-pub(super) fn raw(text: &str) -> Vec<Word> {
+pub(super) fn raw(text: &str) -> Vec<Word<'_>> {
     if text.is_ascii() {
         // Most notes: a byte is a character.
         return raw_of(|i| text.as_bytes().get(i).map(|b| char::from(*b)), |i| i.min(text.len()));
@@ -16,7 +18,7 @@ pub(super) fn raw(text: &str) -> Vec<Word> {
 }
 
 /// `at` gives the characters, `byte` where each begins.
-fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> Vec<Word> {
+fn raw_of<'a>(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> Vec<Word<'a>> {
     let mut words = Vec::with_capacity(16);
     let mut gap = Gap::Stop;
     let mut i = 0;
@@ -33,13 +35,13 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
             if dotted && at(i) == Some('.') {
                 i += 1;
             }
-            words.push(Word { text: String::new(), span: Span::new(byte(start), byte(i)), gap, capitals: false });
+            words.push(Word { text: Cow::Borrowed(""), span: Span::new(byte(start), byte(i)), gap, capitals: false });
             gap = Gap::Glue;
             continue;
         }
         i += 1;
         if SIGNS.contains(&c) {
-            words.push(Word { text: String::new(), span: Span::new(byte(i - 1), byte(i)), gap, capitals: false });
+            words.push(Word { text: Cow::Borrowed(""), span: Span::new(byte(i - 1), byte(i)), gap, capitals: false });
             gap = gap_after_sign(c);
             continue;
         }
@@ -121,7 +123,7 @@ fn iso_date_around(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
 }
 
 /// Cuts letters from digits where the vocabulary does not know the word whole: `z4`, `4wk`, `M4.1`.
-pub(super) fn shorthand(word: Word, text: &str, whole: &impl Fn(&str) -> bool, out: &mut Vec<Word>) {
+pub(super) fn shorthand<'a>(word: Word<'a>, text: &'a str, whole: &impl Fn(&str) -> bool, out: &mut Vec<Word<'a>>) {
     let has_digit = word.text.bytes().any(|b| b.is_ascii_digit());
     let has_letter = word.text.chars().any(char::is_alphabetic);
     if !(has_digit && has_letter) || whole(&word.text) {

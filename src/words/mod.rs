@@ -6,6 +6,8 @@ mod cut;
 mod number;
 pub(crate) mod said;
 
+use std::borrow::Cow;
+
 use unicode_normalization::UnicodeNormalization;
 
 /// Byte span in the note, end exclusive.
@@ -45,16 +47,16 @@ pub enum Gap {
 
 /// A word of a note.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Word {
-    /// Normalised (NFKC) and lower case; curly apostrophes straightened.
-    pub text: String,
+pub struct Word<'a> {
+    /// Normalised (NFKC) and lower case; curly apostrophes straightened. Most words stand so in the note: borrowed.
+    pub text: Cow<'a, str>,
     pub span: Span,
     pub gap: Gap,
     /// Written in capitals: `OH` is off hind, "oh" a nought.
     pub capitals: bool,
 }
 
-impl Word {
+impl Word<'_> {
     pub fn is_digits(&self) -> bool {
         !self.text.is_empty() && self.text.bytes().all(|b| b.is_ascii_digit())
     }
@@ -64,9 +66,10 @@ pub use number::atom;
 
 /// Cuts `text` into words. Words with letters and digits are cut apart (`z4`, `75mm`) unless `whole`
 /// knows them as they are.
-pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word> {
-    let mut words = Vec::new();
-    for raw in cut::raw(text) {
+pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
+    let raw = cut::raw(text);
+    let mut words = Vec::with_capacity(raw.len() + raw.len() / 4);
+    for raw in raw {
         let said = raw.span.of(text);
         let small = said.bytes().any(|b| b.is_ascii_lowercase());
         let capitals = !small && (said.is_ascii() || !said.chars().any(char::is_lowercase));
@@ -99,9 +102,9 @@ fn pass_over_the_commas_of_a_list(words: &mut [Word]) {
 }
 
 /// NFKC, lower case, straight apostrophes, no dots inside abbreviations ("n.a.d." is "nad").
-fn normal(raw: &str) -> String {
+fn normal(raw: &str) -> Cow<'_, str> {
     if raw.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit()) {
-        return raw.to_owned();
+        return Cow::Borrowed(raw);
     }
     let straight = |c: char| match c {
         '\u{2019}' | '\u{2018}' | '`' | '\u{b4}' => '\'',
@@ -117,5 +120,5 @@ fn normal(raw: &str) -> String {
     if text.contains('.') && !text.bytes().any(|b| b.is_ascii_digit()) {
         text.retain(|c| c != '.');
     }
-    text
+    Cow::Owned(text)
 }

@@ -4,6 +4,10 @@ use crate::vocab::Atom;
 
 /// The number a written word stands for: digits, a decimal, a thousands-separated number, `3/52`, `½`.
 pub fn atom(word: &str) -> Option<Atom> {
+    // Asked of every word; most hold no digit.
+    if !word.bytes().any(|b| b.is_ascii_digit()) {
+        return None;
+    }
     let digits = |s: &str| (!s.is_empty() && s.bytes().all(|b| b.is_ascii_digit())).then(|| s.to_owned());
     if let Some(d) = digits(word) {
         return Some(Atom::Digits { value: d.parse().ok()?, len: u8::try_from(d.len()).ok()? });
