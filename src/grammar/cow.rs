@@ -57,10 +57,12 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
 
 /// "1463 clean. This next one, no tag, …": a cow whose number is not said.
 fn another<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, next: bool) -> Res<'a, Phrase> {
-    let said = input.span_to(rest).of(text).to_lowercase();
-    let of_cow = ["next one", "next cow", "next heifer", "next animal"].iter().any(|w| said.starts_with(w));
-    if next && of_cow && so_far.cow && so_far.gap > Gap::Space && rest.gap() > Gap::Glue {
-        return Ok((rest, Phrase::Another));
+    const NEXT: [&str; 4] = ["next one", "next cow", "next heifer", "next animal"];
+    if next && so_far.cow && so_far.gap > Gap::Space && rest.gap() > Gap::Glue {
+        let said = input.span_to(rest).of(text).to_lowercase();
+        if NEXT.iter().any(|w| said.starts_with(w)) {
+            return Ok((rest, Phrase::Another));
+        }
     }
     input.fail()
 }

@@ -319,6 +319,11 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     if !matches!(input.meaning(), Some(Meaning::Number(_))) {
         return input.fail();
     }
+    // Asked at each number: most have no such word behind them at all.
+    let number = input.0.iter().take_while(|t| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And))).count();
+    if !text.get(input.span_to(input.skip(number)).end as usize..).is_some_and(|t| t.trim_start().starts_with(['d', 'D'])) {
+        return input.fail();
+    }
     let (rest, _) = number::tag(input)?;
     let after = text.get(input.span_to(rest).end as usize..).unwrap_or_default().trim_start();
     let after: String = after.chars().take(LONGEST + 1).collect::<String>().to_lowercase();

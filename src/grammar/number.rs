@@ -155,10 +155,49 @@ const MANY: u64 = 8;
 
 /// A cow's number: groups of digits side by side. Gives the best reading and others that are possible.
 pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
-    let mut texts = vec![String::new()];
-    let mut used = 0;
-    let mut ends = vec![];
-    loop {
+    let mut read = groups(input, usize::MAX);
+    if read.count > 1 && counts_something(input, &read) {
+        read = groups(input, read.count - 1);
+    }
+    if read.used == 0 || read.best.len() > LONGEST_TAG {
+        return input.fail();
+    }
+    Ok((input.skip(read.used), (read.best, read.others)))
+}
+
+/// Whether the last group of digits is no part of the tag.
+fn counts_something(input: Toks, read: &Groups) -> bool {
+    let rest = input.skip(read.used);
+    if rest.gap() > Gap::Space {
+        return false;
+    }
+    match rest.meaning() {
+        // "cow twelve three weeks ago": it counts the weeks.
+        Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf) => true,
+        // "cow 12 three feet clean": it counts the feet.
+        Some(Meaning::FootNoun | Meaning::ClawNoun) => {
+            small(input.skip(read.last)).is_some_and(|(n, len)| n <= MANY && read.last + len == read.used)
+        }
+        _ => false,
+    }
+}
+
+/// Groups of digits side by side, joined.
+#[derive(Default)]
+struct Groups {
+    best: String,
+    others: Vec<String>,
+    /// How many matches they took, where the last one begins, and how many there are.
+    used: usize,
+    last: usize,
+    count: usize,
+}
+
+/// The first groups, `most` of them; none where they are longer than any tag.
+fn groups(input: Toks, most: usize) -> Groups {
+    let mut read = Groups::default();
+    while read.count < most {
+        let used = read.used;
         let here = input.skip(used);
         // A recogniser may end a sentence after each digit: "5. 5. 2."
         let digit = |t: Toks| matches!(atom(t.nth(0)), Some(Atom::Digits { len: 1, .. }));
@@ -175,41 +214,21 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
         let Some((group, n)) = group(here, used > 0 && !after_nought, after_figures) else {
             break;
         };
-        ends.push((used, texts.clone()));
-        texts = join(&texts, &group);
-        used += n;
+        read.join(group);
+        read.last = used;
+        read.used += n;
+        read.count += 1;
         // No tag is that long, whatever the last group of it counts.
-        if texts[0].len() > 2 * LONGEST_TAG {
-            return input.fail();
+        if read.best.len() > 2 * LONGEST_TAG {
+            return Groups::default();
         }
     }
-    // "cow twelve three weeks ago": the last number counts the weeks.
-    if ends.len() > 1
-        && matches!(input.nth(used), Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf))
-        && input.skip(used).gap() <= Gap::Space
-    {
-        (used, texts) = ends.pop().expect("there are two");
-    }
-    // "cow 12 three feet clean": the last number counts the feet.
-    let counted = matches!(input.nth(used), Some(Meaning::FootNoun | Meaning::ClawNoun));
-    if let Some((before, _)) = ends.last()
-        && ends.len() > 1
-        && counted
-        && input.skip(used).gap() <= Gap::Space
-        && small(input.skip(*before)).is_some_and(|(n, len)| n <= MANY && before + len == used)
-    {
-        (used, texts) = ends.pop().expect("there are two");
-    }
-    if used == 0 || texts[0].len() > LONGEST_TAG {
-        return input.fail();
-    }
-    let best = texts.remove(0);
-    Ok((input.skip(used), (best, texts)))
+    read
 }
 
-/// Digits of one group, other ways to write them, and how many matches it took.
-fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Vec<Digits>, usize)> {
-    let plain = |text: String| vec![Digits { text, adds: false }];
+/// Digits of one group, and how many matches it took.
+fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Digits, usize)> {
+    let plain = |text: String| Digits { text, adds: false };
     Some(match atom(input.nth(0))? {
         Atom::Double | Atom::Treble => {
             let n = if atom(input.nth(0)) == Some(Atom::Double) { 2 } else { 3 };
@@ -233,13 +252,13 @@ fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Vec<Digits>,
                 let base: u64 = digits.parse().ok()?;
                 return Some((plain(base.saturating_add(n).to_string()), 2 + used));
             }
-            (vec![Digits { text: digits, adds: inside }], 1)
+            (Digits { text: digits, adds: inside }, 1)
         }
         Atom::Point | Atom::Half | Atom::Quarter | Atom::Slash { .. } | Atom::Iso { .. } => return None,
         Atom::Unit(0) => (plain("0".into()), 1),
         _ => {
             let (n, used) = cardinal_at(input)?;
-            (vec![Digits { text: n.to_string(), adds: after_figures }], used)
+            (Digits { text: n.to_string(), adds: after_figures }, used)
         }
     })
 }
@@ -261,22 +280,34 @@ struct Digits {
     adds: bool,
 }
 
-fn join(before: &[String], group: &[Digits]) -> Vec<String> {
-    let mut out = Vec::new();
-    for text in before {
-        for g in group {
-            out.push(format!("{text}{}", g.text));
-        }
-    }
-    for text in before {
-        for g in group.iter().filter(|g| g.adds && !text.is_empty()) {
-            let zeros = text.len() - text.trim_end_matches('0').len();
-            if zeros >= g.text.len() && zeros < text.len() && !g.text.starts_with('0') {
-                out.push(format!("{}{}", &text[..text.len() - g.text.len()], g.text));
+impl Groups {
+    /// Puts a group behind those before, and where it may add to them, also that.
+    fn join(&mut self, group: Digits) {
+        let added: Vec<String> = match group.adds {
+            true => self.texts().filter_map(|text| sum(text, &group.text)).collect(),
+            false => vec![],
+        };
+        if self.best.is_empty() {
+            self.best = group.text;
+        } else {
+            self.best += &group.text;
+            for text in &mut self.others {
+                *text += &group.text;
             }
         }
+        self.others.extend(added);
     }
-    out
+
+    fn texts(&self) -> impl Iterator<Item = &String> {
+        std::iter::once(&self.best).chain(&self.others)
+    }
+}
+
+/// "270 4" as 274.
+fn sum(text: &str, more: &str) -> Option<String> {
+    let zeros = text.len() - text.trim_end_matches('0').len();
+    let adds = zeros >= more.len() && zeros < text.len() && !more.starts_with('0');
+    adds.then(|| format!("{}{more}", &text[..text.len() - more.len()]))
 }
 
 /// Zone numbers: "four", "four and five", `4,5`, "one two".

@@ -65,7 +65,7 @@ impl<'a> Ways<'a> {
             for &i in starts.at(at) {
                 let edge = &lattice.edges[i as usize];
                 let to = edge.to as usize;
-                let limit = most.total.saturating_sub(most.rest[to]);
+                let limit = most.at(edge.to);
                 for before in live[at].each() {
                     let Some((cost, after)) = own_cost(context, edge, before, table[at][before as usize].cost) else {
                         continue;
@@ -84,8 +84,7 @@ impl<'a> Ways<'a> {
     /// rightly, only that it is more.
     pub(crate) fn new(lattice: &'a Lattice, context: &'a Context, margin: u32) -> Self {
         let starts = Starts::new(lattice);
-        let rest = rest(lattice, &starts);
-        let most = Most { total: at_most(lattice, context, &starts).saturating_add(margin), rest };
+        let most = Most::new(lattice, context, &starts, margin);
         let mut own = Self::forward(lattice, context, &starts, &most);
         let last = lattice.positions - 1;
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
@@ -204,6 +203,19 @@ struct Most {
     rest: Vec<u32>,
 }
 
+impl Most {
+    /// Of ways that cost up to `margin` more than the best.
+    fn new(lattice: &Lattice, context: &Context, starts: &Starts, margin: u32) -> Self {
+        let total = at_most(lattice, context, starts).saturating_add(margin);
+        Self { total, rest: rest(lattice, starts) }
+    }
+
+    /// What the part of a way up to a position may cost.
+    fn at(&self, to: u16) -> u32 {
+        self.total.saturating_sub(self.rest[to as usize])
+    }
+}
+
 fn rest(lattice: &Lattice, starts: &Starts) -> Vec<u32> {
     let mut rest = vec![u32::MAX; lattice.positions];
     rest[lattice.positions - 1] = 0;
@@ -260,6 +272,7 @@ const LAST: u32 = u32::MAX;
 /// position: they are kept in chains, where [`Ways`] has a table of all.
 pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
     let starts = Starts::new(lattice);
+    let most = Most::new(lattice, context, &starts, 0);
     let mut first = vec![LAST; lattice.positions];
     let mut all = Vec::with_capacity(4 * lattice.positions);
     all.push(Reached { state: START, cost: 0, edge: LAST, from: LAST, next: LAST });
@@ -267,10 +280,13 @@ pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
     for at in 0..lattice.positions {
         for &i in starts.at(at) {
             let edge = &lattice.edges[i as usize];
+            let limit = most.at(edge.to);
             let mut from = first[at];
             while from != LAST {
                 let before: Reached = all[from as usize];
-                if let Some((cost, state)) = own_cost(context, edge, before.state, before.cost) {
+                if let Some((cost, state)) = own_cost(context, edge, before.state, before.cost)
+                    && cost <= limit
+                {
                     reach(&mut all, &mut first[edge.to as usize], Reached { state, cost, edge: i, from, next: LAST });
                 }
                 from = before.next;
