@@ -90,12 +90,17 @@ pub(super) fn first_free(id: impl Fn(usize) -> String, taken: impl Fn(&str) -> b
 }
 
 fn of(parts: &[&str]) -> String {
-    let mut hash = Sha256::new();
+    // One text for all parts: many small pieces take the hash longer than what it does with them.
+    let mut text = String::with_capacity(parts.iter().map(|p| p.len() + 1).sum());
     for part in parts {
-        hash.update(part.replace(['\n', '\r'], " "));
-        hash.update("\n");
+        if part.contains(['\n', '\r']) {
+            text += &part.replace(['\n', '\r'], " ");
+        } else {
+            text += part;
+        }
+        text.push('\n');
     }
-    format!("{:016x}", front(hash))
+    format!("{:016x}", front(Sha256::new_with_prefix(text)))
 }
 
 fn front(hash: Sha256) -> u64 {

@@ -59,6 +59,9 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             items[i].is = Phrase::Change;
         }
     }
+    if !items.iter().any(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
+        return items;
+    }
     let mut rest: VecDeque<Item> = items.into();
     let mut items = Vec::with_capacity(rest.len());
     while let Some(item) = rest.pop_front() {

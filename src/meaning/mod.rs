@@ -22,8 +22,10 @@ pub use resolve::{ActionTrace, FindingTrace, Trace};
 pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Trace)> {
     let items = correct::apply(items, text);
     let mut before = None;
-    let mut out = Vec::new();
-    for part in cows::split(items, text) {
+    let parts = cows::split(items, text);
+    let mut out = Vec::with_capacity(parts.len());
+    let last = parts.len().saturating_sub(1);
+    for (i, part) in parts.into_iter().enumerate() {
         if is_talk(&part.items) {
             let mut entry = Entry { said: text.trim().to_owned(), ..Entry::default() };
             let trace = Trace::default();
@@ -32,7 +34,9 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
             continue;
         }
         let draft = attach::attach(&part, text, visit, before.as_ref());
-        before = Some(draft.clone());
+        if i < last {
+            before = Some(draft.clone());
+        }
         let own = part.span.of(text);
         let (mut entry, mut trace) = resolve::resolve(draft, own.trim());
         trace.offset = part.span.start + (own.len() - own.trim_start().len()) as u32;
