@@ -49,8 +49,10 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
 /// Whether the word is a part of a number.
 fn is_number(word: &str) -> bool {
     let word = word.strip_suffix("'s").unwrap_or(word);
-    UNITS.contains(&word) || TENS.contains(&word) || ["hundred", "thousand"].contains(&word)
+    UNITS.contains(&word) || TENS.contains(&word) || BIG.contains(&word)
 }
+
+const BIG: [&str; 2] = ["hundred", "thousand"];
 
 /// The words of a note, each looked up once: this is gone through for each word of each note.
 struct LookedUp<'a> {
@@ -109,8 +111,24 @@ impl<'a> LookedUp<'a> {
     }
 }
 
+/// Whether [`counts`] has to look at what stands around a form. Told once for each: few forms do.
+pub(crate) fn depends(form: &str, meaning: Meaning) -> bool {
+    let begins_with = |numbers: &[&str]| numbers.iter().any(|n| form.starts_with(n));
+    match meaning {
+        Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
+        Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
+        _ => SIGNS.contains(&form),
+    }
+}
+
+/// Forms that [`counts`] asks more of.
+const SIGNS: [&str; 4] = ["\"", "behind", "in", "?"];
+
 /// Whether the form counts here.
 fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bool]) -> bool {
+    if !form.depends {
+        return true;
+    }
     if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
         return false;
     }

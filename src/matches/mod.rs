@@ -18,6 +18,7 @@ use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
 pub use everyday::{FAR, Nearness};
+pub(crate) use exact::depends;
 pub(crate) use path::{Lattice, Ways, best};
 pub use tuning::Tuning;
 

@@ -11,7 +11,7 @@ pub use file::{FileError, RawForm, Style};
 pub use kind::Kind;
 pub use meaning::{Atom, Device, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, Vague};
 
-use crate::words;
+use crate::{matches, words};
 
 /// The files that are built in, by name.
 pub const BUILT_IN: &[(&str, &str)] = &[
@@ -41,6 +41,8 @@ pub struct Form {
     pub talk: bool,
     /// Shorthand that counts only in capitals, as the file has it.
     pub capitals: bool,
+    /// Whether it counts is told by what stands around it, and not by `after` alone (`matches/exact.rs`).
+    pub(crate) depends: bool,
     /// Set bits are the kinds it must follow; 0 is "any".
     pub after: u64,
     /// `kind.name`, as the file has it.
@@ -159,17 +161,20 @@ impl Vocabulary {
                 new
             });
         }
+        let text = spelt.join(" ");
+        let capitals = raw.style == Style::Written
+            && raw.text.chars().any(char::is_uppercase)
+            && !raw.text.chars().any(char::is_lowercase);
         let form = Form {
-            text: spelt.join(" "),
+            depends: capitals || matches::depends(&text, meaning),
+            text,
             meaning,
             style: raw.style,
             dear: raw.kind.starts_with("loose"),
             lead: raw.kind.ends_with("lead"),
             everyday: raw.kind == "everyday" || raw.kind == "talk",
             talk: raw.kind == "talk",
-            capitals: raw.style == Style::Written
-                && raw.text.chars().any(char::is_uppercase)
-                && !raw.text.chars().any(char::is_lowercase),
+            capitals,
             after,
             term: format!("{}.{}", raw.kind, raw.name),
             file: file.to_owned(),

@@ -25,14 +25,22 @@ fn raw_of<'a>(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize)
     while let Some(c) = at(i) {
         if c.is_alphanumeric() {
             let start = i;
+            let mut dots = false;
             i += 1;
-            while inside(&at, i) {
+            loop {
+                // Most of a word goes by here.
+                while at(i).is_some_and(|c| c.is_ascii_alphanumeric()) {
+                    i += 1;
+                }
+                if !inside(&at, i) {
+                    break;
+                }
+                dots |= at(i) == Some('.');
                 i += 1;
             }
             // A dot that closes an abbreviation belongs to it ("n.a.d.").
-            let dotted = (start..i).any(|k| at(k) == Some('.'))
-                && !(start..i).any(|k| at(k).is_some_and(|c| c.is_ascii_digit()));
-            if dotted && at(i) == Some('.') {
+            let digits = |k| at(k).is_some_and(|c| c.is_ascii_digit());
+            if dots && at(i) == Some('.') && !(start..i).any(digits) {
                 i += 1;
             }
             words.push(Word { text: Cow::Borrowed(""), span: Span::new(byte(start), byte(i)), gap, capitals: false });
@@ -125,8 +133,8 @@ fn iso_date_around(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
 /// Cuts letters from digits where the vocabulary does not know the word whole: `z4`, `4wk`, `M4.1`.
 pub(super) fn shorthand<'a>(word: Word<'a>, text: &'a str, whole: &impl Fn(&str) -> bool, out: &mut Vec<Word<'a>>) {
     let has_digit = word.text.bytes().any(|b| b.is_ascii_digit());
-    let has_letter = word.text.chars().any(char::is_alphabetic);
-    if !(has_digit && has_letter) || whole(&word.text) {
+    let has_letter = || word.text.chars().any(char::is_alphabetic);
+    if !(has_digit && has_letter()) || whole(&word.text) {
         out.push(word);
         return;
     }
