@@ -2,7 +2,7 @@
 
 use super::everyday::is_everyday;
 use super::{Edge, How, Tok};
-use crate::vocab::{Form, Kind, Meaning, Style, Unit, Vocabulary};
+use crate::vocab::{Ending, Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::said::{TENS, UNITS};
 use crate::words::{self, Gap, Word};
 
@@ -73,7 +73,7 @@ impl<'a> LookedUp<'a> {
 
     /// Whether the word by itself is a form.
     fn is_form(&self, at: usize) -> bool {
-        self.ids[at].and_then(|id| id.1).is_some_and(|node| self.vocab.spelt(node).next().is_some())
+        self.ids[at].and_then(|id| id.1).is_some_and(|node| !self.vocab.spelt(node).is_empty())
     }
 
     /// Adds the forms that begin at `start`, from the word `at` on, whose words before it led to `node`.
@@ -102,9 +102,10 @@ impl<'a> LookedUp<'a> {
     /// The forms that end with the word `at`, and those that go on after it.
     fn go(&self, start: usize, at: usize, next: Option<u32>, cost: u32, edges: &mut Vec<Edge>) {
         let Some(next) = next else { return };
-        for (id, form) in self.vocab.spelt(next) {
-            if counts(form, self.words, start, at, &self.shorthand) {
-                edges.push(edge(self.words, start, at, id, form, cost));
+        for ending in self.vocab.spelt(next) {
+            let form = || &self.vocab.forms()[ending.form as usize];
+            if !ending.depends || counts(form(), self.words, start, at, &self.shorthand) {
+                edges.push(edge(self.words, start, at, ending, cost));
             }
         }
         self.walk(start, at + 1, next, cost, edges);
@@ -124,11 +125,8 @@ pub(crate) fn depends(form: &str, meaning: Meaning) -> bool {
 /// Forms that [`counts`] asks more of.
 const SIGNS: [&str; 4] = ["\"", "behind", "in", "?"];
 
-/// Whether the form counts here.
+/// Whether a form that [`depends`] counts here.
 fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bool]) -> bool {
-    if !form.depends {
-        return true;
-    }
     if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
         return false;
     }
@@ -185,9 +183,8 @@ fn is_inch(words: &[Word], at: usize) -> bool {
     numbers > 0 && (part && words[at].gap <= Gap::Space || letters && words[at].gap == Gap::Glue)
 }
 
-fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: u32) -> Edge {
-    let kind = form.meaning.kind();
-    let cost = match (kind, form.style) {
+fn edge(words: &[Word], start: usize, end: usize, form: &Ending, inside: u32) -> Edge {
+    let cost = match (form.kind, form.style) {
         // "outer toe ulcer": the toe is the ulcer's.
         (Kind::Disorder, Style::Spoken) => TERM - 1,
         _ if form.after != 0 || form.capitals => PLACED,
@@ -201,13 +198,13 @@ fn edge(words: &[Word], start: usize, end: usize, id: u32, form: &Form, inside: 
         to: end as u16 + 1,
         cost: cost + inside,
         after: form.after,
-        kind,
+        kind: form.kind,
         tok: Tok {
             meaning: Some(form.meaning),
             span: words[start].span.to(words[end].span),
             gap: words[start].gap,
             how: How::Exact(form.style),
-            form: Some(id),
+            form: Some(form.form),
         },
     }
 }

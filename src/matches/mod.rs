@@ -302,7 +302,7 @@ pub fn exact(words: &[Word], vocab: &Vocabulary, context: &Context) -> Vec<Tok> 
     if words.is_empty() {
         return vec![];
     }
-    let mut edges = Vec::with_capacity(words.len() * 2);
+    let mut edges = Vec::with_capacity(words.len() * 3);
     exact::edges(words, vocab, &mut edges);
     let lattice = Lattice { positions: words.len() + 1, edges };
     best(&lattice, context).into_iter().map(|e| lattice.edges[e].tok.clone()).collect()

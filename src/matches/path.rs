@@ -84,7 +84,7 @@ impl<'a> Ways<'a> {
     /// rightly, only that it is more.
     pub(crate) fn new(lattice: &'a Lattice, context: &'a Context, margin: u32) -> Self {
         let starts = Starts::new(lattice);
-        let most = Most::new(lattice, context, &starts, margin);
+        let most = Most::new(lattice, context, starts.edges.iter().map(|i| *i as usize), margin);
         let mut own = Self::forward(lattice, context, &starts, &most);
         let last = lattice.positions - 1;
         let mut table: Table = vec![[NONE; STATES]; lattice.positions];
@@ -204,10 +204,15 @@ struct Most {
 }
 
 impl Most {
-    /// Of ways that cost up to `margin` more than the best.
-    fn new(lattice: &Lattice, context: &Context, starts: &Starts, margin: u32) -> Self {
-        let total = at_most(lattice, context, starts).saturating_add(margin);
-        Self { total, rest: rest(lattice, starts) }
+    /// Of ways that cost up to `margin` more than the best; `order` has all edges by where they begin.
+    fn new(
+        lattice: &Lattice,
+        context: &Context,
+        order: impl DoubleEndedIterator<Item = usize> + Clone,
+        margin: u32,
+    ) -> Self {
+        let total = at_most(lattice, context, order.clone()).saturating_add(margin);
+        Self { total, rest: rest(lattice, order) }
     }
 
     /// What the part of a way up to a position may cost.
@@ -216,29 +221,27 @@ impl Most {
     }
 }
 
-fn rest(lattice: &Lattice, starts: &Starts) -> Vec<u32> {
+fn rest(lattice: &Lattice, order: impl DoubleEndedIterator<Item = usize>) -> Vec<u32> {
     let mut rest = vec![u32::MAX; lattice.positions];
     rest[lattice.positions - 1] = 0;
-    for at in (0..lattice.positions - 1).rev() {
-        let edges = starts.at(at).iter().map(|i| &lattice.edges[*i as usize]);
-        rest[at] = edges.map(|e| e.cost.saturating_add(rest[e.to as usize])).min().unwrap_or(u32::MAX);
+    for edge in order.rev().map(|i| &lattice.edges[i]) {
+        let here = edge.cost.saturating_add(rest[edge.to as usize]);
+        let least = &mut rest[edge.from as usize];
+        *least = here.min(*least);
     }
     rest
 }
 
 /// What the best way costs at most: that of a way that keeps one state at each position.
-fn at_most(lattice: &Lattice, context: &Context, starts: &Starts) -> u32 {
+fn at_most(lattice: &Lattice, context: &Context, order: impl Iterator<Item = usize>) -> u32 {
     let mut so_far = vec![(u32::MAX, START); lattice.positions];
     so_far[0].0 = 0;
-    for at in 0..lattice.positions {
-        let (cost, state) = so_far[at];
-        for &i in starts.at(at) {
-            let edge = &lattice.edges[i as usize];
-            if let Some(next) = own_cost(context, edge, state, cost)
-                && next.0 < so_far[edge.to as usize].0
-            {
-                so_far[edge.to as usize] = next;
-            }
+    for edge in order.map(|i| &lattice.edges[i]) {
+        let (cost, state) = so_far[edge.from as usize];
+        if let Some(next) = own_cost(context, edge, state, cost)
+            && next.0 < so_far[edge.to as usize].0
+        {
+            so_far[edge.to as usize] = next;
         }
     }
     let (cost, state) = so_far[lattice.positions - 1];
@@ -268,29 +271,27 @@ struct Reached {
 /// The end of a chain.
 const LAST: u32 = u32::MAX;
 
-/// Indices of the edges on the cheapest way, in order. A note read word for word reaches two or three states at a
-/// position: they are kept in chains, where [`Ways`] has a table of all.
+/// Indices of the edges on the cheapest way, in order. The edges are sorted by where they begin. A note read word for
+/// word reaches two or three states at a position: they are kept in chains, where [`Ways`] has a table of all.
 pub(crate) fn best(lattice: &Lattice, context: &Context) -> Vec<usize> {
-    let starts = Starts::new(lattice);
-    let most = Most::new(lattice, context, &starts, 0);
+    debug_assert!(lattice.edges.is_sorted_by_key(|e| e.from), "edges are found word by word");
+    let most = Most::new(lattice, context, 0..lattice.edges.len(), 0);
     let mut first = vec![LAST; lattice.positions];
     let mut all = Vec::with_capacity(4 * lattice.positions);
     all.push(Reached { state: START, cost: 0, edge: LAST, from: LAST, next: LAST });
     first[0] = 0;
-    for at in 0..lattice.positions {
-        for &i in starts.at(at) {
-            let edge = &lattice.edges[i as usize];
-            let limit = most.at(edge.to);
-            let mut from = first[at];
-            while from != LAST {
-                let before: Reached = all[from as usize];
-                if let Some((cost, state)) = own_cost(context, edge, before.state, before.cost)
-                    && cost <= limit
-                {
-                    reach(&mut all, &mut first[edge.to as usize], Reached { state, cost, edge: i, from, next: LAST });
-                }
-                from = before.next;
+    for (i, edge) in lattice.edges.iter().enumerate() {
+        let limit = most.at(edge.to);
+        let mut from = first[edge.from as usize];
+        while from != LAST {
+            let before: Reached = all[from as usize];
+            if let Some((cost, state)) = own_cost(context, edge, before.state, before.cost)
+                && cost <= limit
+            {
+                let new = Reached { state, cost, edge: i as u32, from, next: LAST };
+                reach(&mut all, &mut first[edge.to as usize], new);
             }
+            from = before.next;
         }
     }
     let ends = std::iter::successors(all.get(first[lattice.positions - 1] as usize), |r| all.get(r.next as usize));

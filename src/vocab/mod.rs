@@ -41,8 +41,6 @@ pub struct Form {
     pub talk: bool,
     /// Shorthand that counts only in capitals, as the file has it.
     pub capitals: bool,
-    /// Whether it counts is told by what stands around it, and not by `after` alone (`matches/exact.rs`).
-    pub(crate) depends: bool,
     /// Set bits are the kinds it must follow; 0 is "any".
     pub after: u64,
     /// `kind.name`, as the file has it.
@@ -61,11 +59,25 @@ pub struct Vocabulary {
     names: Vec<String>,
 }
 
+/// A form that ends at a place in the index, with what every look at a note asks of it: the forms themselves are far
+/// apart in memory.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Ending {
+    /// An index into [`Vocabulary::forms`].
+    pub(crate) form: u32,
+    pub(crate) meaning: Meaning,
+    pub(crate) kind: Kind,
+    pub(crate) style: Style,
+    /// Whether it counts is told by what stands around it, and not by `after` alone.
+    pub(crate) depends: bool,
+    pub(crate) capitals: bool,
+    pub(crate) after: u64,
+}
+
 /// A place in the index: some words have been spelt.
 #[derive(Clone, Debug, Default)]
 struct Node {
-    /// The forms that end here.
-    forms: Vec<u32>,
+    endings: Vec<Ending>,
     /// Words that go on, and to where: few, so that looking through them is the fastest.
     next: Vec<(u32, u32)>,
     /// All forms that end here are written ones.
@@ -161,13 +173,11 @@ impl Vocabulary {
                 new
             });
         }
-        let text = spelt.join(" ");
         let capitals = raw.style == Style::Written
             && raw.text.chars().any(char::is_uppercase)
             && !raw.text.chars().any(char::is_lowercase);
         let form = Form {
-            depends: capitals || matches::depends(&text, meaning),
-            text,
+            text: spelt.join(" "),
             meaning,
             style: raw.style,
             dear: raw.kind.starts_with("loose"),
@@ -179,11 +189,18 @@ impl Vocabulary {
             term: format!("{}.{}", raw.kind, raw.name),
             file: file.to_owned(),
         };
-        let here = &mut self.nodes[node as usize].forms;
-        let same =
-            |f: &u32| self.forms[*f as usize].after == after && self.forms[*f as usize].capitals == form.capitals;
-        if let Some(at) = here.iter().position(same) {
-            let old = &self.forms[here[at] as usize];
+        let here = &mut self.nodes[node as usize].endings;
+        let ending = Ending {
+            form: self.forms.len() as u32,
+            meaning,
+            kind: meaning.kind(),
+            style: form.style,
+            depends: capitals || matches::depends(&form.text, meaning),
+            capitals,
+            after,
+        };
+        if let Some(at) = here.iter().position(|e| e.after == after && e.capitals == capitals) {
+            let old = &self.forms[here[at].form as usize];
             if old.file == file || BUILT_IN.iter().any(|(f, _)| *f == file) {
                 if old.meaning == meaning {
                     return Err(format!("`{}` stands twice in [{}]", raw.text, old.term));
@@ -193,13 +210,13 @@ impl Vocabulary {
                     raw.text, old.term, form.term
                 ));
             }
-            here[at] = self.forms.len() as u32;
+            here[at] = ending;
         } else {
-            here.push(self.forms.len() as u32);
+            here.push(ending);
         }
+        let shorthand = here.iter().all(|e| e.style == Style::Written);
+        self.nodes[node as usize].shorthand = shorthand;
         self.forms.push(form);
-        let written = |f: &u32| self.forms[*f as usize].style == Style::Written;
-        self.nodes[node as usize].shorthand = self.nodes[node as usize].forms.iter().all(written);
         Ok(())
     }
 
@@ -230,7 +247,7 @@ impl Vocabulary {
     /// Whether the word by itself is a form.
     pub fn is_form(&self, word: &str) -> bool {
         let node = self.word(word).and_then(|w| self.step(0, w));
-        node.is_some_and(|node| !self.nodes[node as usize].forms.is_empty())
+        node.is_some_and(|node| !self.spelt(node).is_empty())
     }
 
     /// The id of a word that stands in some form.
@@ -252,8 +269,8 @@ impl Vocabulary {
     }
 
     /// The forms spelt when the index has come to `node`.
-    pub(crate) fn spelt(&self, node: u32) -> impl Iterator<Item = (u32, &Form)> {
-        self.nodes[node as usize].forms.iter().map(|f| (*f, &self.forms[*f as usize]))
+    pub(crate) fn spelt(&self, node: u32) -> &[Ending] {
+        &self.nodes[node as usize].endings
     }
 }
 

@@ -1,14 +1,17 @@
 //! Where words begin and end.
 
-use std::borrow::Cow;
-
 use super::{Gap, Span, Word, normal};
 
 /// Signs that are words by themselves in a notebook.
 const SIGNS: &[char] = &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{3003}', '\u{2713}', '='];
 
-/// Raw words: spans and gaps, the text still empty.
-pub(super) fn raw(text: &str) -> Vec<Word<'_>> {
+/// Where a word stands, and what before it.
+pub(super) struct Raw {
+    pub(super) span: Span,
+    pub(super) gap: Gap,
+}
+
+pub(super) fn raw(text: &str) -> Vec<Raw> {
     if text.is_ascii() {
         // Most notes: a byte is a character.
         return raw_of(|i| text.as_bytes().get(i).map(|b| char::from(*b)), |i| i.min(text.len()));
@@ -18,7 +21,7 @@ pub(super) fn raw(text: &str) -> Vec<Word<'_>> {
 }
 
 /// `at` gives the characters, `byte` where each begins.
-fn raw_of<'a>(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> Vec<Word<'a>> {
+fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> Vec<Raw> {
     let mut words = Vec::with_capacity(16);
     let mut gap = Gap::Stop;
     let mut i = 0;
@@ -43,13 +46,13 @@ fn raw_of<'a>(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize)
             if dots && at(i) == Some('.') && !(start..i).any(digits) {
                 i += 1;
             }
-            words.push(Word { text: Cow::Borrowed(""), span: Span::new(byte(start), byte(i)), gap, capitals: false });
+            words.push(Raw { span: Span::new(byte(start), byte(i)), gap });
             gap = Gap::Glue;
             continue;
         }
         i += 1;
         if SIGNS.contains(&c) {
-            words.push(Word { text: Cow::Borrowed(""), span: Span::new(byte(i - 1), byte(i)), gap, capitals: false });
+            words.push(Raw { span: Span::new(byte(i - 1), byte(i)), gap });
             gap = gap_after_sign(c);
             continue;
         }

@@ -73,7 +73,7 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
         let said = raw.span.of(text);
         let small = said.bytes().any(|b| b.is_ascii_lowercase());
         let capitals = !small && (said.is_ascii() || !said.chars().any(char::is_lowercase));
-        let word = Word { text: normal(said), capitals, ..raw };
+        let word = Word { text: normal(said), capitals, span: raw.span, gap: raw.gap };
         if word.text.is_empty() {
             continue;
         }
