@@ -52,6 +52,11 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             return input.fail();
         }
     }
+    // Asked of every phrase: most begin with no number and no letter glued to one.
+    let glued = rest.0.get(1).is_some_and(|t| t.gap == Gap::Glue);
+    if !(next || glued || matches!(rest.meaning(), Some(Meaning::Number(_)))) {
+        return input.fail();
+    }
     named(text, input, rest, so_far, cued, next).or_else(|_| another(text, input, rest, so_far, next))
 }
 

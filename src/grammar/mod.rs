@@ -130,7 +130,7 @@ fn compared(text: &str, items: &[Item], span: Span) -> bool {
 fn or_before(text: &str, items: &[Item], span: Span) -> bool {
     let Some(before) = items.last() else { return false };
     let between = text.get(before.span.end as usize..span.start as usize).unwrap_or_default();
-    between.split_whitespace().any(|w| w.eq_ignore_ascii_case("or"))
+    between.len() >= " or ".len() && between.split_whitespace().any(|w| w.eq_ignore_ascii_case("or"))
 }
 
 /// What the phrases before allow.
