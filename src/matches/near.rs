@@ -1,7 +1,7 @@
 //! The note as one string of sounds, free of word borders: exact terms, terms that sound near, and a price
 //! for every sound left unread compete in one lattice.
 
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
@@ -117,7 +117,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     };
     let aside = asides(words, &plain, &sounded.known);
     for hit in sounds.hits(&sounded.phones, allowed) {
-        let cue = vocab.forms()[hit.form as usize].meaning.kind() == Kind::Cow;
+        let cue = vocab.forms()[hit.form as usize].kind == Kind::Cow;
         if hit.cost > LIKE_A_TERM
             && !cue
             && aside[sounded.word[hit.from as usize] as usize]
@@ -125,7 +125,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         {
             continue;
         }
-        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, &exact, &mut edges);
+        near(&hit, words, vocab, &sounded, &border, &plain, &talk, tuning, &exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
@@ -139,7 +139,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
 fn without_worse_twins(edges: &mut Vec<Edge>, tuning: &Tuning) {
     let margin = tuning.margin.max(tuning.margin_more);
     let twins = |e: &Edge| (e.from, e.to, e.kind as u8, e.after);
-    let mut least: FxHashMap<_, u32> = FxHashMap::default();
+    let mut least: FxHashMap<_, u32> = FxHashMap::with_capacity_and_hasher(edges.len(), FxBuildHasher);
     for e in edges.iter() {
         least.entry(twins(e)).and_modify(|c| *c = e.cost.min(*c)).or_insert(e.cost);
     }
@@ -368,6 +368,7 @@ fn near(
     words: &[Word],
     vocab: &Vocabulary,
     sounded: &Sounded,
+    border: &[u32],
     plain: &[Plain],
     talk: &[u32],
     tuning: &Tuning,
@@ -381,13 +382,14 @@ fn near(
         return;
     }
     // "Condemned to ten years": no cue is half of an everyday word, unless it is there to the letter ("cowboy").
-    let part = |p: u16| sounded.border(p, tuning) == tuning.inside_known;
-    if form.meaning.kind() == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
+    let border = |p: u16| border[p as usize];
+    let part = |p: u16| border(p) == tuning.inside_known;
+    if form.kind == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
         return;
     }
     // "in a month", ten: a common small word is a number only where it sounds just like one ("for", "to").
     let small = first == last && plain[first] == Plain::Filler;
-    if form.meaning.kind() == Kind::Number && small && u32::from(hit.cost) > LIKE_A_NUMBER {
+    if form.kind == Kind::Number && small && u32::from(hit.cost) > LIKE_A_NUMBER {
         return;
     }
     // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
@@ -397,7 +399,7 @@ fn near(
         return;
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;
-    cost += sounded.border(hit.from, tuning) + sounded.border(hit.to, tuning);
+    cost += border(hit.from) + border(hit.to);
     // An everyday word for one term: people may well have said it.
     if first == last && sounded.known[first] && hit.cost > 0 && plain[first] != Plain::Term {
         cost += tuning.over_known;
@@ -414,15 +416,15 @@ fn near(
         let (start, end) = (sounded.starts[w], sounded.starts[w + 1]);
         let covered = u32::from(hit.to.min(end) - hit.from.max(start));
         // "left tying" for "left hind": what the form has too is not turned.
-        let kept = form.text.split(' ').any(|f| f == word.text || word.text.strip_suffix("'s") == Some(f));
+        let kept = || form.text.split(' ').any(|f| f == word.text || word.text.strip_suffix("'s") == Some(f));
         match plain[w] {
             // "ulcers" for "ulcer" turns nothing.
             Plain::Term
-                if kept
+                if kept()
                     || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
-            Plain::Filler if !kept => fillers = fillers.max(tuning.over_filler),
-            Plain::Everyday if !kept => fillers = fillers.max(tuning.over_everyday * covered / u32::from(end - start)),
+            Plain::Filler if !kept() => fillers = fillers.max(tuning.over_filler),
+            Plain::Everyday if !kept() => fillers = fillers.max(tuning.over_everyday * covered / u32::from(end - start)),
             Plain::Filler | Plain::Everyday | Plain::Dear | Plain::Unknown => {}
         }
     }
@@ -444,7 +446,7 @@ fn near(
         how,
         form: Some(hit.form),
     };
-    edges.push(Edge { from: hit.from, to: hit.to, cost, after: form.after, kind: form.meaning.kind(), tok });
+    edges.push(Edge { from: hit.from, to: hit.to, cost, after: form.after, kind: form.kind, tok });
 }
 
 /// At the start of a note, any word right before a number may be the cow cue ("Count 231"); later, one that

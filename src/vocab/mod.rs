@@ -30,6 +30,7 @@ pub const BUILT_IN: &[(&str, &str)] = &[
 pub struct Form {
     pub text: String,
     pub meaning: Meaning,
+    pub kind: Kind,
     pub style: Style,
     /// An everyday word that notes rarely hold (`[loose.any]`): it often stands for a trade word misheard.
     pub dear: bool,
@@ -179,6 +180,7 @@ impl Vocabulary {
         let form = Form {
             text: spelt.join(" "),
             meaning,
+            kind: meaning.kind(),
             style: raw.style,
             dear: raw.kind.starts_with("loose"),
             lead: raw.kind.ends_with("lead"),
@@ -193,7 +195,7 @@ impl Vocabulary {
         let ending = Ending {
             form: self.forms.len() as u32,
             meaning,
-            kind: meaning.kind(),
+            kind: form.kind,
             style: form.style,
             depends: capitals || matches::depends(&form.text, meaning),
             capitals,

@@ -5,10 +5,10 @@ use std::ops::Range;
 
 use rustc_hash::FxHashMap;
 
-/// So many steps are remembered; with more, it begins anew.
-const STEPS: usize = 1 << 16;
+/// So many steps are remembered; with more, it begins anew. A thousand heard notes of new words take some 150,000.
+const STEPS: usize = 1 << 19;
 /// So many finds, as well.
-const FINDS: usize = 1 << 18;
+const FINDS: usize = 1 << 20;
 
 /// A form that was found: how many sounds it covers from where the search began, and its distance.
 #[derive(Clone, Copy, Debug)]
