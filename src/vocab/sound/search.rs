@@ -72,7 +72,7 @@ pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: 
         if note[from] == BREAK || !allowed.starts[from] {
             continue;
         }
-        let heard = Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling };
+        let heard = Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling() };
         let hit = |f: &Find| {
             let to = from as u16 + f.sounds;
             Hit { from: from as u16, to, form: f.form, cost: f.cost }
@@ -205,25 +205,22 @@ impl Search<'_> {
     fn children(&mut self, node: Node, rows: &mut [Row]) {
         let Some((before, rest)) = rows.split_first_mut() else { return };
         let depth = self.trie.depth - rest.len() + 1;
-        let mut left = node.next & before.follow;
-        while left != 0 {
-            let phone = left.trailing_zeros() as Phone;
-            left &= left - 1;
-            let next = self.trie.node(node.child(phone));
-            if self.fill(before, &mut rest[0], phone, next, depth) {
-                self.ends(next, &rest[0]);
-                if next.next & rest[0].follow != 0 {
+        for (phone, at) in node.children(before.follow) {
+            let next = self.trie.node(at);
+            if self.fill(before, &mut rest[0], phone, next.ceiling(), depth) {
+                self.ends(at, &rest[0]);
+                if next.next() & rest[0].follow != 0 {
                     self.children(next, rest);
                 }
             }
         }
     }
 
-    /// The row of a form of `depth` sounds that goes on with `phone` to `node`; false where all of it is too dear.
-    fn fill(&mut self, before: &Row, row: &mut Row, phone: Phone, node: Node, depth: usize) -> bool {
+    /// The row of a form of `depth` sounds that goes on with `phone`; false where all of it is too dear.
+    fn fill(&mut self, before: &Row, row: &mut Row, phone: Phone, ceiling: u16, depth: usize) -> bool {
         match self.distances.split(phone) {
-            None => self.cells::<false>(before, row, phone, node, depth, Split::NEVER),
-            Some(split) => self.cells::<true>(before, row, phone, node, depth, split),
+            None => self.cells::<false>(before, row, phone, ceiling, depth, Split::NEVER),
+            Some(split) => self.cells::<true>(before, row, phone, ceiling, depth, split),
         }
     }
 
@@ -236,14 +233,14 @@ impl Search<'_> {
         before: &Row,
         row: &mut Row,
         phone: Phone,
-        node: Node,
+        ceiling: u16,
         depth: usize,
         split: Split,
     ) -> bool {
         let distances = self.distances;
         let lost = u32::from(distances.lost_after(before.phone, phone));
         let change = distances.changes(phone);
-        let (now, then) = (so_far(node.ceiling, depth), so_far(node.ceiling, depth + 1));
+        let (now, then) = (so_far(ceiling, depth), so_far(ceiling, depth + 1));
         let (mut low, mut high, mut follow) = (0, 0, 0);
         // The most that is left over for a sound of the form that goes unheard.
         let mut over = 0;
@@ -295,7 +292,7 @@ impl Search<'_> {
     }
 
     /// The forms that are whole after this row.
-    fn ends(&mut self, node: Node, row: &Row) {
+    fn ends(&mut self, node: usize, row: &Row) {
         let ends = self.trie.ends(node);
         if ends.is_empty() {
             return;

@@ -16,23 +16,46 @@ pub(crate) struct Trie {
     pub(crate) depth: usize,
 }
 
+/// Sixteen bytes, for a search goes from node to node and hardly ever finds the next one at hand.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Node {
-    /// The sounds that lead on, as bits.
-    pub(crate) next: u64,
-    /// The dearest distance any form below may still have.
-    pub(crate) ceiling: u16,
+    /// The sounds that lead on, as bits, and above them the ceiling.
+    bits: u64,
     /// Its first child; the others follow in the order of their sounds.
     first: u32,
-    /// Forms that are whole here, and their first in the list of ends.
-    whole: u16,
+    /// The first of the forms that are whole here, in the list of ends; they go on to the next node's first.
     ends: u32,
 }
 
+const CEILING: u32 = 48;
+
 impl Node {
-    /// The child that `phone` leads to, one of the node's `next`.
-    pub(crate) fn child(&self, phone: Phone) -> usize {
-        self.first as usize + (self.next & ((1 << phone) - 1)).count_ones() as usize
+    /// The sounds that lead on, as bits.
+    pub(crate) fn next(&self) -> u64 {
+        self.bits & ((1 << CEILING) - 1)
+    }
+
+    /// The dearest distance any form below may still have.
+    pub(crate) fn ceiling(&self) -> u16 {
+        (self.bits >> CEILING) as u16
+    }
+
+    /// Those of its children whose sounds are among `phones`, in the order of their sounds.
+    pub(crate) fn children(self, phones: u64) -> impl Iterator<Item = (Phone, usize)> {
+        let mut left = self.next();
+        let mut child = self.first as usize;
+        // One after the other: to count the bits below each takes longer.
+        std::iter::from_fn(move || {
+            while left != 0 {
+                let phone = left.trailing_zeros();
+                left &= left - 1;
+                child += 1;
+                if phones >> phone & 1 == 1 {
+                    return Some((phone as Phone, child - 1));
+                }
+            }
+            None
+        })
     }
 }
 
@@ -42,8 +65,8 @@ impl Trie {
     }
 
     /// Forms that end here (indices into the vocabulary's forms), with the dearest distance each may have.
-    pub(crate) fn ends(&self, node: Node) -> &[(u32, u16)] {
-        &self.ends[node.ends as usize..node.ends as usize + usize::from(node.whole)]
+    pub(crate) fn ends(&self, node: usize) -> &[(u32, u16)] {
+        &self.ends[self.nodes[node].ends as usize..self.nodes[node + 1].ends as usize]
     }
 
     /// Puts every spoken form in that may be heard near.
@@ -108,11 +131,13 @@ impl Growing {
             young.next.sort_unstable();
             let next = young.next.iter().fold(0, |bits, (phone, _)| bits | 1 << phone);
             let (first, ends) = (order.len() as u32, trie.ends.len() as u32);
-            trie.nodes.push(Node { next, ceiling: young.ceiling, first, whole: young.ends.len() as u16, ends });
+            trie.nodes.push(Node { bits: next | u64::from(young.ceiling) << CEILING, first, ends });
             order.extend(young.next.iter().map(|n| n.1));
             trie.ends.append(&mut young.ends);
             k += 1;
         }
+        // Where the ends of the last node end.
+        trie.nodes.push(Node { bits: 0, first: 0, ends: trie.ends.len() as u32 });
         trie
     }
 }
