@@ -8,6 +8,7 @@ mod near;
 mod path;
 mod state;
 mod tuning;
+mod ways;
 
 use std::sync::OnceLock;
 
@@ -19,8 +20,9 @@ use crate::words::{Gap, Span, Word};
 pub use context::{Context, count};
 pub use everyday::{FAR, Nearness};
 pub(crate) use exact::depends;
-pub(crate) use path::{Lattice, Ways, best};
+pub(crate) use path::{Lattice, best};
 pub use tuning::Tuning;
+pub(crate) use ways::Ways;
 
 /// A stretch of the note taken as one term; `meaning` is `None` for a word nobody knows.
 #[derive(Clone, Debug, PartialEq)]
