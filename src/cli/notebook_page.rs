@@ -107,7 +107,7 @@ impl Page {
                             if added.next() == Some(&true) { self.added += 1 } else { self.there += 1 }
                         }
                         if self.json {
-                            out.line(&Record::Entry(Box::new(entry)).line())?;
+                            out.line(&entry.line())?;
                         } else if !self.write {
                             let mut text = super::read::reading(&shown, "");
                             for word in words {

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use chutescribe::log::{Intake, Record, Taken};
+use chutescribe::log::{Intake, Taken};
 use chutescribe::notes::Note;
 use chutescribe::{Reader, ask, notebook, show};
 
@@ -110,7 +110,7 @@ fn print(args: &Args, note: &Note, mark: &str, taken: Taken, reader: &Reader, ou
     }
     for line in taken.entries {
         if args.json {
-            out.line(&Record::Entry(Box::new(line)).line())?;
+            out.line(&line.line())?;
             continue;
         }
         let mark = note.time.map_or(mark.to_owned(), |t| format!("{mark}, {t}"));

@@ -37,7 +37,7 @@ pub(super) fn each(
                 input.wordless(&note, out)?;
             }
             for line in taken.entries {
-                out.line(&Record::Entry(Box::new(line)).line())?;
+                out.line(&line.line())?;
             }
             match next_note(input, Some(&head), out)? {
                 Some((same, its)) if same == head => note = its,

@@ -92,6 +92,13 @@ pub struct EntryLine {
     pub source: Option<Source>,
 }
 
+impl EntryLine {
+    /// The line, without its end; as [`Record::line`].
+    pub fn line(&self) -> String {
+        json(self)
+    }
+}
+
 /// Where a note came from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
@@ -198,13 +205,21 @@ impl Record {
     /// # Panics
     /// Never: strings, numbers, lists and maps with text keys always have a JSON form.
     pub fn line(&self) -> String {
-        let json = match self {
-            Self::Visit(v) => serde_json::to_string(v),
-            Self::Entry(e) => serde_json::to_string(e),
-            Self::Answer(a) => serde_json::to_string(a),
-            Self::Strike(s) => serde_json::to_string(s),
-            Self::Unknown { raw, .. } => return raw.clone(),
-        };
-        json.expect("a record has a JSON form")
+        match self {
+            Self::Visit(v) => json(v),
+            Self::Entry(e) => json(&**e),
+            Self::Answer(a) => json(a),
+            Self::Strike(s) => json(s),
+            Self::Unknown { raw, .. } => raw.clone(),
+        }
     }
+}
+
+/// Bytes of a long line: made room for at once, a line need not move while it is written.
+const LONG: usize = 768;
+
+fn json(line: &impl Serialize) -> String {
+    let mut json = Vec::with_capacity(LONG);
+    serde_json::to_writer(&mut json, line).expect("a record has a JSON form");
+    String::from_utf8(json).expect("JSON is UTF-8")
 }
