@@ -19,6 +19,7 @@ pub mod flag;
 pub mod grammar;
 pub mod hearing;
 pub mod hints;
+pub mod jobs;
 pub mod learn;
 pub mod log;
 pub mod matches;

@@ -5,8 +5,10 @@ use std::io::{BufReader, Read};
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
+use chutescribe::jobs::Jobs;
 use chutescribe::log::record::OTHER;
 use chutescribe::log::{Record, Writer};
+use chutescribe::notebook::table::{Row, Rows};
 use chutescribe::notebook::text::{BadFile, Line, Lines};
 use chutescribe::notebook::{
     self, Decision, Earlier, Given, Import, Item, Looker, Order, Plan, Prepared, Scan, answers,
@@ -87,7 +89,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         out.tell(told)?;
     }
     let interactive = args.ask || (std::io::IsTerminal::is_terminal(&std::io::stdin()) && !args.json);
-    let (scan, sums) = first_look(&source, &reader, &given, args.jobs, out)?;
+    let jobs = Jobs::new(args.jobs);
+    let (scan, sums) = first_look(&source, &reader, &given, &jobs, out)?;
     let mut plan = scan.plan(&given, now.date_naive());
     let mut open = answers::questions(&scan, &plan, &given);
     if interactive && !open.is_empty() {
@@ -118,7 +121,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let mut earlier = Earlier::of(&path, &source.short).map_err(look)?;
     let looker = Looker::new(&reader, given.words.clone().into_iter().collect());
     let import = Import::new(&looker, &plan, &source.short, args.trimmer.clone(), now);
-    second_look(args, &source, &sums, import, &looker, &mut writer, &mut earlier, &mut page, out)?;
+    second_look(args, &jobs, &source, &sums, import, &looker, &mut writer, &mut earlier, &mut page, out)?;
     let (count, lines) = earlier.otherwise();
     let otherwise = (count, lines.to_vec());
     let (left, gone) = if page.held() == 0 {
@@ -211,45 +214,67 @@ impl Source {
         })
     }
 
-    /// The lines in blocks, looked at.
+    /// The lines in blocks, looked at; while a block is taken in, the next one is looked at.
     fn blocks(
         &self,
         looker: &Looker,
-        jobs: usize,
+        jobs: &Jobs,
         progress: &Progress,
         mut with: impl FnMut(usize, u64, Vec<Prepared>) -> Result<(), Fail>,
     ) -> Result<(), Fail> {
-        let mut lines = self.lines(progress)?;
-        let mut rows = self.table.as_ref().map(notebook::table::Columns::rows);
-        let mut ended = false;
+        let rows = self.table.as_ref().map(notebook::table::Columns::rows);
+        let mut blocks = Blocks { source: self, lines: self.lines(progress)?, rows, ended: false };
+        let look = |(sum, rows)| (sum, jobs.in_order(rows, |row: Row| row.look(looker)));
+        let mut next = blocks.next()?.map(look);
         let mut number = 0;
-        while !ended {
-            let mut block: Vec<Line> = Vec::with_capacity(BLOCK);
-            let mut sum = Sum::default();
-            while block.len() < BLOCK {
-                let Some(line) = lines.next_line().map_err(|e| self.cannot(&e))? else {
-                    ended = true;
-                    break;
-                };
-                sum.add(&line);
-                block.push(line);
-            }
-            let prepared = match &mut rows {
-                Some(rows) => {
-                    let mut all: Vec<_> = block.into_iter().flat_map(|l| rows.take(l)).collect();
-                    if ended {
-                        all.extend(rows.end());
-                    }
-                    all
-                }
-                None => block.into_iter().map(notebook::table::Row::Line).collect(),
-            };
-            let looked = notebook::in_order(prepared, jobs, |row| row.look(looker));
-            with(number, sum.0, looked)?;
+        while let Some((sum, block)) = next {
+            let ahead = blocks.next();
+            let (taken, looked) = jobs.beside(|| with(number, sum, block), || ahead.map(|rows| rows.map(look)));
+            taken?;
+            // What cannot be read is told after all that stands before it.
+            next = looked?;
             progress.show();
             number += 1;
         }
         Ok(())
+    }
+}
+
+/// The lines of a file, block by block.
+struct Blocks<'a> {
+    source: &'a Source,
+    lines: Lines<Box<dyn Read>>,
+    rows: Option<Rows<'a>>,
+    ended: bool,
+}
+
+impl Blocks<'_> {
+    /// The next block, and what its lines were; none at the end.
+    fn next(&mut self) -> Result<Option<(u64, Vec<Row>)>, Fail> {
+        if self.ended {
+            return Ok(None);
+        }
+        let mut block: Vec<Line> = Vec::with_capacity(BLOCK);
+        let mut sum = Sum::default();
+        while block.len() < BLOCK {
+            let Some(line) = self.lines.next_line().map_err(|e| self.source.cannot(&e))? else {
+                self.ended = true;
+                break;
+            };
+            sum.add(&line);
+            block.push(line);
+        }
+        let rows = match &mut self.rows {
+            Some(rows) => {
+                let mut all: Vec<_> = block.into_iter().flat_map(|l| rows.take(l)).collect();
+                if self.ended {
+                    all.extend(rows.end());
+                }
+                all
+            }
+            None => block.into_iter().map(Row::Line).collect(),
+        };
+        Ok(Some((sum.0, rows)))
     }
 }
 
@@ -274,7 +299,7 @@ fn first_look(
     source: &Source,
     reader: &Reader,
     given: &Given,
-    jobs: usize,
+    jobs: &Jobs,
     out: &mut Out,
 ) -> Result<(Scan, Vec<u64>), Fail> {
     let looker = Looker::new(reader, given.words.clone().into_iter().collect());
@@ -296,6 +321,7 @@ fn first_look(
 #[expect(clippy::too_many_arguments, reason = "one place where all of it comes together")]
 fn second_look(
     args: &Args,
+    jobs: &Jobs,
     source: &Source,
     sums: &[u64],
     mut import: Import,
@@ -309,11 +335,11 @@ fn second_look(
     // What is shown while it is read would run into a bar.
     let quiet = args.write || !std::io::IsTerminal::is_terminal(&std::io::stdout());
     let progress = source.progress(if args.write { "writing" } else { "reading" }, quiet);
-    source.blocks(looker, args.jobs, &progress, |number, sum, block| {
+    source.blocks(looker, jobs, &progress, |number, sum, block| {
         if sums.get(number) != Some(&sum) {
             return Err(changed(&source.name, number * BLOCK + 1, args.write, page.added()));
         }
-        let items = import.block(block, args.jobs);
+        let items = import.block(block, jobs);
         let records = records(&items, &source.short, writer, &mut known);
         let is_entry = |r: &&Record| matches!(r, Record::Entry(_));
         let added: Vec<bool> = if args.write {

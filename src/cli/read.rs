@@ -3,8 +3,9 @@
 use std::path::PathBuf;
 
 use chutescribe::log::{Intake, Taken};
+use chutescribe::jobs::Jobs;
 use chutescribe::notes::Note;
-use chutescribe::{Reader, ask, notebook, show};
+use chutescribe::{Reader, ask, show};
 
 use super::args::{Hearing, Visit};
 use super::clock;
@@ -52,6 +53,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
         None => args.hearing.reader(out)?,
     };
     let several = args.files.len() > 1;
+    let jobs = Jobs::new(args.jobs);
     inputs::each(&args.files, &args.holds, out, |input, out| {
         if args.visits {
             return read_visits::each(input, &reader, visit.trimmer.as_deref(), now, out);
@@ -61,13 +63,13 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             if !input.at_hand() {
                 out.flush()?;
             }
-            let notes = some(input, args.jobs, out)?;
+            let notes = some(input, jobs.count(), out)?;
             if notes.is_empty() {
                 return Ok(());
             }
             let mut ahead = Vec::new();
-            if args.jobs > 1 {
-                ahead = notebook::in_order(notes.iter().collect(), args.jobs, |note| intake.ahead(note));
+            if jobs.count() > 1 {
+                ahead = jobs.in_order(notes.iter().collect(), |note| intake.ahead(note));
             }
             let mut ahead = ahead.into_iter();
             for note in notes {

@@ -17,6 +17,7 @@ use super::sort::Why;
 use super::text::BadLine;
 use crate::entry::{DueWhat, Entry};
 use crate::flag::{Flag, FlagKind, Level};
+use crate::jobs::Jobs;
 use crate::log::record::{EntryLine, LineKind, Source, Stamp, VERSION};
 use crate::log::{VisitLine, id};
 use crate::vocab::sound;
@@ -116,11 +117,11 @@ impl<'a> Import<'a> {
         }
     }
 
-    /// The items of a block of lines, in order; `jobs` threads read.
-    pub fn block(&mut self, lines: Vec<Prepared>, jobs: usize) -> Vec<Item> {
+    /// The items of a block of lines, in order.
+    pub fn block(&mut self, lines: Vec<Prepared>, jobs: &Jobs) -> Vec<Item> {
         let steps: Vec<Step> = lines.into_iter().flat_map(|l| self.step(l)).collect();
         let this = &*self;
-        let mut items = in_order(steps, jobs, |step| match step {
+        let mut items = jobs.in_order(steps, |step| match step {
             Step::Done(item) => *item,
             Step::Job(job) => this.read(*job),
         });
@@ -408,28 +409,4 @@ fn inside(start: usize, end: usize, offset: usize, len: usize) -> Option<[usize;
 fn said(job: &Job, start: usize, part: &str) -> String {
     let source = job.full.source(start..start + part.len());
     job.text.get(source).map_or_else(|| job.text.clone(), |s| s.trim().to_owned())
-}
-
-/// Maps the items over `jobs` threads; their order stays.
-pub fn in_order<T: Send, U: Send>(items: Vec<T>, jobs: usize, f: impl Fn(T) -> U + Sync) -> Vec<U> {
-    if jobs < 2 || items.len() < 64 {
-        return items.into_iter().map(f).collect();
-    }
-    let size = items.len().div_ceil(jobs);
-    let mut parts: Vec<Vec<T>> = Vec::with_capacity(jobs);
-    let mut items = items.into_iter();
-    loop {
-        let part: Vec<T> = items.by_ref().take(size).collect();
-        if part.is_empty() {
-            break;
-        }
-        parts.push(part);
-    }
-    std::thread::scope(|scope| {
-        let threads: Vec<_> =
-            parts.into_iter().map(|part| scope.spawn(|| part.into_iter().map(&f).collect::<Vec<U>>())).collect();
-        let join =
-            |t: std::thread::ScopedJoinHandle<'_, Vec<U>>| t.join().unwrap_or_else(|e| std::panic::resume_unwind(e));
-        threads.into_iter().flat_map(join).collect()
-    })
 }
