@@ -10,11 +10,9 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     match &look.entry.cow {
         None => {
             // A number as long as a tag that belongs to nothing may be hers.
-            let digits = |n: &LooseNumber| n.span.of(look.text).replace(' ', "");
-            let loose = look.trace.loose_numbers.iter().filter(|n| n.long).map(digits);
-            let loose = loose.filter(|n| n.bytes().all(|b| b.is_ascii_digit()));
-            let before = look.known.cow_before.map(str::to_owned);
-            let options = before.iter().cloned().chain(loose.filter(|_| before.is_some())).map(|c| json!(c));
+            let tag = |n: &LooseNumber| n.tag.map(|(n, len)| format!("{n:0len$}", len = usize::from(len)));
+            let loose = look.trace.loose_numbers.iter().filter_map(tag);
+            let options = loose.chain(look.known.cow_before.map(str::to_owned)).map(|c| json!(c));
             flags.push(Flag::ask(FlagKind::CowMissing, "cow", "which cow? none was named").options(options));
         }
         Some(cow) if look.trace.cow_bare => {

@@ -30,7 +30,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let flag = of_finding(look, number).unwrap_or_else(|| {
             let told = format!("{}: a number that belongs to nothing", look.quote(number.span));
             // As long as a tag: it may be another cow, whose note it is.
-            if number.long && look.entry.cow.is_some() {
+            if number.tag.is_some() && look.entry.cow.is_some() {
                 let options = [json!(number.span.of(look.text)), Value::Null];
                 let field = format!("remarks[{remark}]");
                 remark += 1;

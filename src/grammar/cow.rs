@@ -10,7 +10,7 @@ use super::SoFar;
 use super::item::{Item, Phrase, Place, Tag, Where};
 use super::number;
 use super::toks::{self, Res, Toks};
-use crate::matches::How;
+use crate::matches::{How, Tok};
 use crate::vocab::{Atom, Meaning, Style};
 use crate::words::{Gap, Span};
 
@@ -80,12 +80,15 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     } else {
         input.fail()
     };
-    let (after, (number, others)) = lettered.or_else(|_| number::tag(rest))?;
+    let (after, (number, others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
     let counts =
         matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
             && after.gap() <= Gap::Space;
     // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
-    let heard = rest.0[..rest.0.len() - after.0.len()].iter().any(|t| !toks::exact(t));
+    let said = &rest.0[..rest.0.len() - after.0.len()];
+    let heard = said.iter().any(|t| !toks::exact(t));
+    // "tag's too dirty to read"
+    let everyday = matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
     let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
         && after.gap() <= Gap::Space
         && (after.first().is_some_and(|t| t.how == How::Exact(Style::Written))
@@ -102,7 +105,14 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
     // "26 foul right hind, temp 40.1"
     let decimal = matches!(rest.meaning(), Some(Meaning::Number(Atom::Decimal { .. }))) && !cued && so_far.cow;
-    if counts || decimal || !(cued || listed || (several && (next || start || (sentence && !of_something)))) {
+    // "a double sole on seven thirty nine", "that's four fifty"
+    let told = !so_far.cow
+        && number.len() >= 3
+        && !heard
+        && !of_something
+        && after.meaning() != Some(Meaning::CowCue)
+        && is_told(text, rest);
+    if counts || decimal || everyday || !(told || cued || listed || (several && (next || start || (sentence && !of_something)))) {
         return input.fail();
     }
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
@@ -112,12 +122,43 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let mut after = after;
     if let Some(tok) = after.first()
         && let Ok((end, (other, _))) = number::tag(after)
-        && text.get(rest.span_to(after).end as usize..tok.span.start as usize).is_some_and(|t| t.trim() == "or")
+        && text.get(rest.span_to(after).end as usize..tok.span.start as usize).is_some_and(is_or)
     {
         others.push(other);
         after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, glued })))
+}
+
+/// How people go on to another number that it may be.
+const OR: [&str; 11] = [
+    "or",
+    "or is it",
+    "or was it",
+    "or maybe",
+    "or possibly",
+    "or perhaps",
+    "maybe",
+    "possibly",
+    "could be",
+    "might be",
+    "or it could be",
+];
+
+fn is_or(between: &str) -> bool {
+    let said = between.trim_matches(|c: char| c.is_whitespace() || c == ',').to_lowercase();
+    OR.contains(&said.as_str())
+}
+
+/// Words that a cow's number follows in the midst of a sentence.
+const TOLD: [&str; 10] = ["on", "for", "of", "with", "put", "did", "done", "that's", "is", "number"];
+
+/// Whether such a word stands right before.
+fn is_told(text: &str, rest: Toks) -> bool {
+    let start = rest.first().map_or(0, |t| t.span.start as usize);
+    let before = text.get(..start).unwrap_or_default().trim_end();
+    let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
+    TOLD.iter().any(|w| word.eq_ignore_ascii_case(w))
 }
 
 /// `K930` with the letter: heard near a cue, it may as well be part of the tag.
@@ -159,6 +200,10 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
             Some(Meaning::Number(Atom::Digits { .. })) => digits = true,
             // `3mm`, `10d`
             Some(Meaning::Unit(_) | Meaning::Period(_)) if digits => return input.fail(),
+            // `gr2`
+            Some(Meaning::GradeCue | Meaning::StageCue | Meaning::ZoneCue | Meaning::Scale(_) | Meaning::ScoreCue) => {
+                return input.fail();
+            }
             _ if word.len() <= 3 && word.bytes().all(|b| b.is_ascii_alphabetic()) => letters = true,
             _ => break,
         }

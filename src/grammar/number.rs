@@ -165,6 +165,34 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
     Ok((input.skip(read.used), (read.best, read.others)))
 }
 
+/// As [`tag`], of a cow with more to be said of her: "145 two ulcers" is 145, and two of them.
+pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>)> {
+    let (rest, (best, mut others)) = tag(input)?;
+    let used = input.0.len() - rest.0.len();
+    let Some(Atom::Unit(n @ 1..=8)) = used.checked_sub(1).and_then(|last| atom(input.nth(last))) else {
+        return Ok((rest, (best, others)));
+    };
+    let lesion = matches!(rest.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
+    let device = matches!(rest.meaning(), Some(Meaning::Device(_) | Meaning::Devices(_)));
+    let Some(noun) = rest.first().filter(|t| t.gap <= Gap::Space && (lesion || device)) else {
+        return Ok((rest, (best, others)));
+    };
+    let all = groups(input, usize::MAX);
+    let lone = all.count > 1 && all.used == used && all.last + 1 == used;
+    let several = noun.span.of(text).ends_with(['s', 'S']) && n > 1;
+    if !lone || !(several || n == 1) {
+        return Ok((rest, (best, others)));
+    }
+    let less = groups(input, all.count - 1);
+    // Said digit by digit, it may well be the last of them.
+    let by_digits = matches!(atom(input.nth(all.last - 1)), Some(Atom::Unit(_)));
+    if several && !by_digits {
+        return Ok((input.skip(less.used), (less.best, less.others)));
+    }
+    others.push(less.best);
+    Ok((rest, (best, others)))
+}
+
 /// Whether the last group of digits is no part of the tag.
 fn counts_something(input: Toks, read: &Groups) -> bool {
     let rest = input.skip(read.used);

@@ -74,8 +74,8 @@ pub struct LooseNumber {
     pub after: Option<(u8, Span)>,
     /// What else it could be ("M one or M two").
     pub or: Option<u8>,
-    /// Of three digits or more, as most tags are.
-    pub long: bool,
+    /// Its digits, where they are three or more, as most tags have: the value and how many.
+    pub tag: Option<(u64, u8)>,
 }
 
 /// One cow's record, before the rules that need the whole of it.

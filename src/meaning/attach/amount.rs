@@ -60,7 +60,7 @@ impl Pass<'_> {
             Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,
             Some(Part::Heel) => MeasureKind::HeelHeight,
             None => {
-                self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, long: false });
+                self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag: None });
                 return;
             }
         };

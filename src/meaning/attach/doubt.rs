@@ -124,6 +124,10 @@ impl Pass<'_> {
 
     /// "maybe": the next finding of the sentence is unsure, or the one right before.
     pub(super) fn hedge(&mut self, i: usize) -> usize {
+        // `LHO SU? blk in`, `DD? LH`: it stands behind what is doubted.
+        if self.is_behind(i) && self.doubt_before(i) {
+            return i + 1;
+        }
         // "might block it next time" is no deed.
         if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what != Act::Vet) && self.gap(i + 1) <= Gap::Space {
             self.claw_of_deed(i + 1);
@@ -173,5 +177,33 @@ impl Pass<'_> {
             }
         }
         i + 1
+    }
+
+    /// Whether the hedge is a question mark that is glued to the word before it, or at least not to the one after.
+    fn is_behind(&self, i: usize) -> bool {
+        let span = self.items[i].span;
+        let spaced = |c: Option<char>| c.is_none_or(char::is_whitespace);
+        let (before, after) = (self.text[..span.start as usize].chars().last(), self.text[span.end as usize..].chars().next());
+        let deed = || matches!(self.get(i + 1), Some(Phrase::Deed(_)));
+        span.of(self.text) == "?" && (!spaced(before) || spaced(after) && deed())
+    }
+
+    /// Doubts the lesion right before, whatever was said of it in the same breath; gives whether there is one.
+    fn doubt_before(&mut self, i: usize) -> bool {
+        let mut k = i;
+        while k > 0 && self.gap(k) <= Gap::Space {
+            k -= 1;
+            match self.get(k) {
+                Some(Phrase::Finding(_)) => {
+                    for f in self.last_mention() {
+                        f.unsure = true;
+                    }
+                    return true;
+                }
+                Some(Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Part(_)) => {}
+                _ => return false,
+            }
+        }
+        false
     }
 }

@@ -49,7 +49,7 @@ impl Pass<'_> {
         // "either zone four or five, a bruise": which is asked.
         if let (Some(second), Some((zones, at))) = (self.zone_or.take(), &mut self.zones) {
             let after = zones.drain(..).next().map(|first| (first, span));
-            self.out.loose_numbers.push(LooseNumber { span: *at, after, or: Some(second), long: false });
+            self.out.loose_numbers.push(LooseNumber { span: *at, after, or: Some(second), tag: None });
         }
         let blank = DraftFinding {
             named,

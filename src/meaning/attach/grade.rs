@@ -88,7 +88,7 @@ impl Pass<'_> {
             && self.words(span.start, span.end).iter().any(|w| w == "or")
         {
             let after = Some((*first, finding.span));
-            self.out.loose_numbers.push(LooseNumber { span, after, or: Some(*second), long: false });
+            self.out.loose_numbers.push(LooseNumber { span, after, or: Some(*second), tag: None });
             return;
         }
         // "same on the right but zone three": in the place of the zone before.
@@ -222,7 +222,7 @@ impl Pass<'_> {
         {
             let after = Some((first.whole(), f.span));
             let span = self.items[i - 1].span.to(span);
-            self.out.loose_numbers.push(LooseNumber { span, after, or: Some(stage.whole()), long: false });
+            self.out.loose_numbers.push(LooseNumber { span, after, or: Some(stage.whole()), tag: None });
             return;
         }
         let dd = Named::Disorder(Disorder::DD);

@@ -269,7 +269,8 @@ impl Pass<'_> {
                     self.out.unread.push(span);
                     return next;
                 }
-                self.out.loose_numbers.push(LooseNumber { span, after, or: None, long: text.len() >= 3 });
+                let tag = text.parse().ok().filter(|_| text.len() >= 3).map(|n| (n, text.len() as u8));
+                self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
             }
             // "clean in front"
             Phrase::Aside
