@@ -15,7 +15,15 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let field = format!("actions[{i}].claw");
         let lesions: Vec<_> = look.entry.findings.iter().filter(|f| f.foot == Some(foot)).collect();
         let options = |first: Claw| [json!(first.words()), json!(first.partner().words())];
+        // `blk i/s`: which claw was said, and not understood.
+        let unread = look.trace.unread.iter().find(|u| u.start > t.span.end && u.start <= t.span.end + 1);
         match a.claw {
+            Some(claw) if let Some(more) = unread.filter(|_| look.entry.assumed.contains(&field)) => {
+                let message = format!("{} behind the block was not understood: which claw has it?", look.quote(*more));
+                flags.push(
+                    Flag::ask(FlagKind::BlockClawMissing, field, message).options(options(claw)).at(Some(t.span.to(*more))),
+                );
+            }
             Some(claw) => {
                 let own =
                     lesions.iter().any(|f| f.claw == Some(claw) && f.course != Some(crate::disorder::Course::Healed));

@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use super::Look;
-use crate::disorder::Disorder;
+use crate::disorder::{Course, Disorder, Stage};
 use crate::flag::{Flag, FlagKind};
 use crate::words::Span;
 
@@ -14,6 +14,15 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             flags.push(
                 Flag::ask(FlagKind::DisorderOpen, format!("findings[{i}].disorder"), message)
                     .options([Disorder::DD, Disorder::ID].map(|d| json!(d.code())))
+                    .at(Some(t.span)),
+            );
+        }
+        if let (Some(stage @ (Stage::M1 | Stage::M2 | Stage::M3 | Stage::M41)), Some(Course::Healed)) = (f.stage, f.course) {
+            let message = format!("{} is not healed: which of the two is it?", stage.code());
+            let options = [Some(Course::Healing), Some(Course::Healed), None].map(|c| json!(c));
+            flags.push(
+                Flag::ask(FlagKind::DisorderOpen, format!("findings[{i}].course"), message)
+                    .options(options)
                     .at(Some(t.span)),
             );
         }

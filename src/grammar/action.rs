@@ -273,6 +273,10 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     } else {
         return input.fail();
     }
+    // `blk RRI wd wrp`: wood is the block's, and is put there.
+    if what == Device::Wrap && material.is_some() {
+        return input.fail();
+    }
     rest = rest.skip(1);
     if shoe && material.is_none() {
         material = Some("shoe".to_owned());

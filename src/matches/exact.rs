@@ -28,7 +28,17 @@ const UNREAD: u32 = 200;
 pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
     let looked_up = LookedUp::new(words, vocab);
     for (i, word) in words.iter().enumerate() {
+        let first = edges.len();
         looked_up.walk(i, i, 0, 0, edges);
+        // "fronts okay": a verdict behind a foot, and not how people begin to talk.
+        let behind = |e: &Edge| edges[..first].iter().any(|b| b.to == e.from && e.after >> b.kind as u8 & 1 == 1);
+        if word.gap <= Gap::Space && edges[first..].iter().any(|e| e.kind == Kind::Clear && e.after != 0 && behind(e)) {
+            let mut at = 0;
+            edges.retain(|e| {
+                at += 1;
+                at <= first || e.kind != Kind::Filler || e.to as usize > i + 1
+            });
+        }
         let mut alone = |cost, kind, meaning, how| {
             let tok = Tok { meaning, span: word.span, gap: word.gap, how, form: None };
             edges.push(Edge { from: i as u16, to: i as u16 + 1, cost, after: 0, kind, tok });
@@ -104,15 +114,74 @@ impl<'a> LookedUp<'a> {
         let Some(next) = next else { return };
         for ending in self.vocab.spelt(next) {
             let form = || &self.vocab.forms()[ending.form as usize];
-            if !ending.depends || counts(form(), self.words, start, at, &self.shorthand) {
+            if !ending.depends || self.counts(form(), start, at) {
                 edges.push(edge(self.words, start, at, ending, cost));
             }
         }
         self.walk(start, at + 1, next, cost, edges);
     }
+
+    /// Whether a form that [`depends`] counts here.
+    fn counts(&self, form: &Form, start: usize, end: usize) -> bool {
+        let words = self.words;
+        if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
+            return false;
+        }
+        // "nine oh one here": the number is not over.
+        let number = |i: usize| is_number(&words[i].text) || words::atom(&words[i].text).is_some();
+        if form.meaning == Meaning::Filler
+            && start > 0
+            && words[start].gap <= Gap::Space
+            && is_number(&words[start].text)
+            && number(start - 1)
+        {
+            return false;
+        }
+        // `3in`, `toe 3 1/2 in`, `toe 3"`, but not "four nineteen in the chute", and no ditto mark.
+        if form.meaning == Meaning::Unit(Unit::Inch) && form.after != 0 {
+            return is_inch(words, start);
+        }
+        if form.text == "\"" && is_inch(words, start) {
+            return false;
+        }
+        // "corns behind", but not "behind the heel".
+        if form.after != 0 && form.text == "behind" {
+            let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&&*w.text);
+            return !words.get(end + 1).is_some_and(of);
+        }
+        // "she's a one", but not "she's a kicker".
+        if form.meaning == Meaning::ScoreCue && form.text.ends_with(" a") {
+            return words
+                .get(end + 1)
+                .is_some_and(|w| w.gap <= Gap::Space && (is_number(&w.text) || words::atom(&w.text).is_some()));
+        }
+        if form.kind == Kind::Claw && ["in", "out"].contains(&&*form.text) {
+            return self.is_claw(form, start, end);
+        }
+        // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
+        if form.text != "?" {
+            return true;
+        }
+        let near = |i: Option<usize>| i.and_then(|i| self.shorthand.get(i)).is_some_and(|s| *s);
+        near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
+    }
+
+    /// Whether a written "in" or "out" names a claw: behind a foot or a block, or behind a lesion's code.
+    fn is_claw(&self, form: &Form, start: usize, end: usize) -> bool {
+        let next = self.words.get(end + 1);
+        let inner = form.text == "in";
+        if form.after >> Kind::Disorder as u8 & 1 == 1 {
+            // `SU out healed`, `TU in z5`, but not `DD in both hinds`.
+            let ends = |w: &Word| w.gap > Gap::Space || ["z", "h", "bl"].iter().any(|begins| w.text.starts_with(begins));
+            return start > 0 && self.shorthand[start - 1] && (!inner || next.is_none_or(ends));
+        }
+        // `blk in`, but not "blocked in January" and "right in zone four".
+        let goes_on = |w: &Word| w.text.starts_with("zone") || w.text.parse::<chrono::Month>().is_ok();
+        !(inner && next.is_some_and(goes_on))
+    }
 }
 
-/// Whether [`counts`] has to look at what stands around a form. Told once for each: few forms do.
+/// Whether [`LookedUp::counts`] has to look at what stands around a form. Told once for each: few forms do.
 pub(crate) fn depends(form: &str, meaning: Meaning) -> bool {
     let begins_with = |numbers: &[&str]| numbers.iter().any(|n| form.starts_with(n));
     match meaning {
@@ -122,56 +191,8 @@ pub(crate) fn depends(form: &str, meaning: Meaning) -> bool {
     }
 }
 
-/// Forms that [`counts`] asks more of.
-const SIGNS: [&str; 4] = ["\"", "behind", "in", "?"];
-
-/// Whether a form that [`depends`] counts here.
-fn counts(form: &Form, words: &[Word], start: usize, end: usize, shorthand: &[bool]) -> bool {
-    if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
-        return false;
-    }
-    // "nine oh one here": the number is not over.
-    let number = |i: usize| is_number(&words[i].text) || words::atom(&words[i].text).is_some();
-    if form.meaning == Meaning::Filler
-        && start > 0
-        && words[start].gap <= Gap::Space
-        && is_number(&words[start].text)
-        && number(start - 1)
-    {
-        return false;
-    }
-    // `3in`, `toe 3 1/2 in`, `toe 3"`, but not "four nineteen in the chute", and no ditto mark.
-    if form.meaning == Meaning::Unit(Unit::Inch) && form.after != 0 {
-        return is_inch(words, start);
-    }
-    if form.text == "\"" && is_inch(words, start) {
-        return false;
-    }
-    // "corns behind", but not "behind the heel".
-    if form.after != 0 && form.text == "behind" {
-        let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&&*w.text);
-        return !words.get(end + 1).is_some_and(of);
-    }
-    // "she's a one", but not "she's a kicker".
-    if form.meaning == Meaning::ScoreCue && form.text.ends_with(" a") {
-        return words
-            .get(end + 1)
-            .is_some_and(|w| w.gap <= Gap::Space && (is_number(&w.text) || words::atom(&w.text).is_some()));
-    }
-    // `blk in`, but not "blocked in January".
-    if form.text == "in" && form.meaning.kind() == Kind::Claw {
-        return words.get(end + 1).is_none_or(|next| {
-            // "right in zone four"
-            !next.text.starts_with("zone") && next.text.parse::<chrono::Month>().is_err()
-        });
-    }
-    // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
-    if form.text != "?" {
-        return true;
-    }
-    let near = |i: Option<usize>| i.and_then(|i| shorthand.get(i)).is_some_and(|s| *s);
-    near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
-}
+/// Forms that [`LookedUp::counts`] asks more of.
+const SIGNS: [&str; 5] = ["\"", "behind", "in", "out", "?"];
 
 /// Whether a sign or a short word behind a number stands for inches: glued to it, or behind a toe's or a sole's.
 fn is_inch(words: &[Word], at: usize) -> bool {

@@ -326,8 +326,9 @@ impl Meaning {
             "wrap" => Some(Device::Wrap),
             _ => None,
         };
-        // `clawshort`: forms of the same kind that count only after certain words.
-        Some(match (kind.strip_suffix("short").unwrap_or(kind), name) {
+        // `clawshort`, `clawcode`: forms of the same kind that count only after certain words.
+        let plain = kind.strip_suffix("short").or_else(|| kind.strip_suffix("code"));
+        Some(match (plain.unwrap_or(kind), name) {
             ("cow", "cue") => Self::CowCue,
             ("cow", "number") => Self::NumberCue,
             ("next", _) => Self::NextCue,

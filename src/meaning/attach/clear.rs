@@ -89,9 +89,32 @@ impl Pass<'_> {
             let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
             let mut here =
                 self.out.findings.iter().filter(|f| f.spot.foot.is_some_and(|x| held.contains(&x))).peekable();
-            if here.peek().is_some() && here.all(|f| f.course == Some(crate::disorder::Course::Healed)) {
+            let healed = here.peek().is_some() && here.all(|f| f.course == Some(crate::disorder::Course::Healed));
+            // "left hind wart, clean now": which of the two is asked.
+            let of_lesion = i > 0
+                && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Stage(_)))
+                && self.gap(i) <= Gap::Comma
+                && self.gap(i + 1) > Gap::Space
+                && !matches!(self.get(i + 1), Some(Phrase::Course(_)))
+                // "nothing in the horn"
+                && self.words(span.end, self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start)).is_empty();
+            if healed || of_lesion {
                 self.clear_feet(&held, false);
             }
+            return;
+        }
+        // "couldn't find anything, back left, recheck Monday"
+        if self.out.places.is_empty()
+            && let Some(Phrase::Place(p)) = self.get(i + 1)
+            && matches!(p.feet, Where::Feet(_))
+            && self.gap(i + 1) == Gap::Comma
+            && self.gap(i + 2) > Gap::Space
+            && !self.finding_later(i + 1)
+            && !self.place_is_taken(i + 1)
+        {
+            let feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            self.clear_feet(&feet, false);
+            self.owned = Some(i + 1);
             return;
         }
         if self.named_feet().is_empty() || self.out.actions.iter().all(|a| a.spot.foot.is_none()) {

@@ -62,7 +62,7 @@ impl Pass<'_> {
             deed.agent = self.agent.take().map(|a| a.0);
         }
         self.last_deed = Some(i);
-        let own = deed.claw;
+        let own = deed.claw.or_else(|| self.claw_before(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
             out.actions.push(DraftAction { deed: deed.clone(), spot, own, span });
         };
@@ -163,6 +163,21 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// `LRO TU z5 LRI blk`: behind the lesion, and right before the block, the claw is the block's.
+    fn claw_before(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
+        let place = i.checked_sub(1).filter(|k| deed.what == Act::Block && self.held.item == Some(*k))?;
+        let Phrase::Place(p) = &self.items[place].is else { return None };
+        let behind = self.last_finding_item.is_some_and(|lesion| lesion < place) && self.new_place_since();
+        match p.feet {
+            Where::Feet(ref feet) if behind && self.gap(i) <= Gap::Space && !self.finding_follows(i + 1) => match feet[..] {
+                [(_, Some(claw))] => Some(ClawWord::One(claw)),
+                [_] => p.claw,
+                _ => None,
+            },
+            _ => None,
+        }
     }
 
     /// "vet to cut it out", "farmer will spray it", "needs wrapping", "should be blocked": not done today, and not by us.

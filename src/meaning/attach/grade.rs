@@ -183,6 +183,9 @@ impl Pass<'_> {
             }
             return;
         }
+        if self.of_both(i, grade) {
+            return;
+        }
         let has = self.out.findings.last().is_some_and(|f| f.severity.is_some());
         if has && self.goes_on_behind(i, Some(grade), &[]) {
             return;
@@ -198,6 +201,22 @@ impl Pass<'_> {
         for f in self.last_mention() {
             f.severity = Some(grade);
         }
+    }
+
+    /// `LHO SHC, RHO SHD, both gr 1`: of each foot's own lesion.
+    fn of_both(&mut self, i: usize, grade: u64) -> bool {
+        let both = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.feet == Where::Both);
+        let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+        let open = |f: &DraftFinding| f.severity.is_none() && f.spot.foot.is_some_and(|foot| feet.contains(&foot));
+        let each = |foot: &Foot| self.out.findings.iter().any(|f| open(f) && f.spot.foot == Some(*foot));
+        if !both || self.gap(i) > Gap::Space || self.finding_follows(i + 1) || !feet.iter().all(each) {
+            return false;
+        }
+        for f in self.out.findings.iter_mut().filter(|f| open(f)) {
+            f.severity = Some(grade);
+        }
+        self.held.used = true;
+        true
     }
 
     pub(super) fn stage(&mut self, i: usize, stage: Stage, span: Span) {
