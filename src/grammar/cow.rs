@@ -74,6 +74,12 @@ fn another<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, next:
 
 /// The cow's number behind her cues.
 fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: bool, next: bool) -> Res<'a, Phrase> {
+    // "he asked for nine ninety nine": in the midst of a sentence no part of the number.
+    let for_her = !(cued || next || so_far.start && so_far.led)
+        && matches!(rest.0, [Tok { how: How::Near { known: true, .. }, .. }, after, ..] if after.gap == Gap::Space)
+        && rest.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("for"))
+        && number::tag(rest.skip(1)).is_ok_and(|(_, (number, _))| number.len() >= 3);
+    let rest = if for_her { rest.skip(1) } else { rest };
     // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
     let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
         lettered_tag(text, rest)
@@ -111,7 +117,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && !heard
         && !of_something
         && after.meaning() != Some(Meaning::CowCue)
-        && is_told(text, rest);
+        && (is_told(text, rest) || is_subject(text, rest, after) || so_far.apart(after));
     if counts || decimal || everyday || !(told || cued || listed || (several && (next || start || (sentence && !of_something)))) {
         return input.fail();
     }
@@ -148,6 +154,17 @@ const OR: [&str; 11] = [
 fn is_or(between: &str) -> bool {
     let said = between.trim_matches(|c: char| c.is_whitespace() || c == ',').to_lowercase();
     OR.contains(&said.as_str())
+}
+
+/// What is said of her behind her number.
+const SAID_OF_HER: [&str; 9] = ["was", "is", "has", "had", "needs", "got", "came", "comes", "looks"];
+
+/// "the farmer reckons four seventy two was limping", "thirteen ninety's fronts"
+fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
+    let end = rest.span_to(after).end as usize;
+    let (said, behind) = text.split_at_checked(end).unwrap_or((text, ""));
+    let word: String = behind.trim_start_matches(' ').chars().take_while(|c| c.is_alphabetic()).collect();
+    said.to_lowercase().ends_with("'s") || SAID_OF_HER.iter().any(|w| word.eq_ignore_ascii_case(w))
 }
 
 /// Words that a cow's number follows in the midst of a sentence.

@@ -183,6 +183,11 @@ impl SoFar {
         }
     }
 
+    /// "let's see, eight sixty six, …": the first that means something, and set apart on both sides.
+    fn apart(self, after: Toks) -> bool {
+        self.start && self.gap > Gap::Space && after.gap() > Gap::Space && !after.0.is_empty()
+    }
+
     fn of(items: &[Item], gap: Gap) -> Self {
         Self {
             start: items.is_empty(),

@@ -52,7 +52,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         let claw = items[i].gap > Gap::Space
             && like(&items[i + 1].is) == Some(Like::Claw)
             && items.get(i + 2).is_none_or(|after| after.gap > Gap::Space);
-        let alone = items[i].is == Phrase::Not
+        let alone = matches!(items[i].is, Phrase::Not | Phrase::Unread)
             && items[i].span.of(text).eq_ignore_ascii_case("no")
             && (claw || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
         if alone && i > 0 {

@@ -197,7 +197,7 @@ impl Pass<'_> {
         }
         let part = between.rfind([',', '.', ';', ':']).map_or(0, |at| at + 1) as u32;
         let words = self.words(from + part, self.items[i].span.start);
-        let vet = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Vet);
+        let vet = self.is_of_the_vet(i);
         let said = |w: &String, all: &[&str]| all.contains(&w.as_str());
         let bidden = words.last().is_some_and(|w| said(w, &TO) || said(w, &["he'll", "they'll"]));
         let passive = match &words[..] {
@@ -207,13 +207,22 @@ impl Pass<'_> {
             }
             _ => false,
         };
-        passive || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+        // "he wanted her trimmed"
+        let wished = words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
+        passive || wished || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// "vet to cut it out", "the vet's coming Friday to take it off"
+    fn is_of_the_vet(&self, i: usize) -> bool {
+        let vet = |k: usize| matches!(self.get(k), Some(Phrase::Deed(d)) if d.what == Act::Vet);
+        let time = |k: usize| matches!(self.get(k), Some(Phrase::Time(_))) && self.gap(k) <= Gap::Space;
+        i > 0 && vet(i - 1) || i > 1 && time(i - 1) && vet(i - 2)
     }
 
     /// The part of the sentence up to and with item `i`, from the vet or from the last comma on.
     fn said_of(&self, i: usize) -> String {
         let end = self.items[i].span.end as usize;
-        let vet = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Vet);
+        let vet = self.is_of_the_vet(i);
         let from = i.checked_sub(1).map_or(0, |k| if vet { self.items[k].span.start } else { self.items[k].span.end });
         let said = self.text.get(from as usize..end).unwrap_or_default();
         said.rsplit([',', '.', ';', ':']).next().unwrap_or_default().trim().to_owned()

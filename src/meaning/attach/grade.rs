@@ -3,7 +3,8 @@
 use super::Pass;
 use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
-use crate::grammar::{ClawWord, Named, Phrase, Where};
+use crate::entry::Act;
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
 use crate::words::{Gap, Span};
 
@@ -264,6 +265,15 @@ impl Pass<'_> {
     }
 
     pub(super) fn course(&mut self, i: usize, course: crate::disorder::Course, span: Span) {
+        // "the block's gone now"
+        let device = |d: &Deed| matches!(d.what, Act::Block | Act::Wrap);
+        if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if device(d))
+            && self.gap(i) <= Gap::Space
+            && span.of(self.text).to_lowercase().starts_with("gone")
+        {
+            return self.lost(i);
+        }
         if self.for_next(i) || (self.out.findings.is_empty() && self.finding_later(i)) {
             self.course = Some(course);
             return;
