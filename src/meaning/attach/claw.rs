@@ -153,6 +153,7 @@ impl Pass<'_> {
                 | Phrase::Severity(_)
                 | Phrase::Stage(_)
                 | Phrase::Course(_)
+                | Phrase::Hedge
                 | Phrase::Only => {
                     k += 1;
                 }
