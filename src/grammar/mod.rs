@@ -123,7 +123,9 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
 fn compared(text: &str, items: &[Item], span: Span) -> bool {
     let Some(Item { is: Phrase::Course(_), span: course, .. }) = items.last() else { return false };
     let said = text.get(course.start as usize..span.start as usize).unwrap_or_default();
-    said.split_whitespace().any(|w| w.eq_ignore_ascii_case("than"))
+    // "worse on the left than on the right"
+    let behind = text.get(span.end as usize..).unwrap_or_default().split_whitespace().next();
+    said.split_whitespace().chain(behind).any(|w| w.eq_ignore_ascii_case("than"))
 }
 
 /// Whether "or" stands between the phrase before and what begins here.

@@ -182,15 +182,17 @@ impl Pass<'_> {
 
     /// "vet to cut it out", "farmer will spray it", "needs wrapping", "should be blocked": not done today, and not by us.
     fn is_others_to_do(&self, i: usize) -> bool {
-        const WHO: [&str; 13] = [
-            "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad", "lads", "somebody",
+        const WHO: [&str; 15] = [
+            "he's", "they're", "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad", "lads", "somebody",
             "someone",
         ];
         const TO: [&str; 5] = ["to", "will", "should", "must", "can"];
         if matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Vet) {
             return false;
         }
-        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+        // "he's only going to forget to take it off"
+        let before = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only);
+        let from = before.map_or(0, |k| self.items[k].span.end);
         let between = self.text.get(from as usize..self.items[i].span.start as usize).unwrap_or_default();
         if !between.contains(char::is_alphabetic) {
             return false;
@@ -296,6 +298,11 @@ impl Pass<'_> {
 
     /// "the block from last time has fallen off": it was there, and is lost.
     pub(super) fn lost(&mut self, i: usize) {
+        // "a fresh wrap's gone on", "gone from an M two to an M four"
+        let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w)) && !self.is_from_a_foot(i) {
+            return;
+        }
         // "had a block on the left hind, that's fallen off"
         let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_)));
         if let Some(k) = before
@@ -327,6 +334,11 @@ impl Pass<'_> {
             };
             action.deed.lost = true;
         }
+    }
+
+    /// "gone from the left hind"
+    fn is_from_a_foot(&self, i: usize) -> bool {
+        matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space
     }
 
     /// "still on": nothing was done, and a block named just before was no new one.

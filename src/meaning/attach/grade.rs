@@ -234,6 +234,15 @@ impl Pass<'_> {
             }
             return;
         }
+        // "both hinds, the left one's an M two and the right one's M one"
+        let dd = Named::Disorder(Disorder::DD);
+        if let Some(feet) = self.narrowed_to(i).filter(|_| self.out.findings.last().is_some_and(|f| f.named == dd)) {
+            let mut here = self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))).peekable();
+            if here.peek().is_some_and(|f| f.stage.is_none()) {
+                here.for_each(|f| f.stage = Some(stage));
+                return;
+            }
+        }
         // "M one or M two": which is asked.
         let either = self.items[i].or && i > 0 && matches!(self.get(i - 1), Some(Phrase::Stage(_)));
         if either
@@ -245,7 +254,6 @@ impl Pass<'_> {
             self.out.loose_numbers.push(LooseNumber { span, after, or: Some(stage.whole()), tag: None });
             return;
         }
-        let dd = Named::Disorder(Disorder::DD);
         let last_open = self.out.findings.last().is_some_and(|f| f.named == dd && f.stage.is_none());
         // "M2 and M4 on the left": the place is the second one's.
         let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
