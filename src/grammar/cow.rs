@@ -74,8 +74,8 @@ fn another<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, next:
 
 /// The cow's number behind her cues.
 fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: bool, next: bool) -> Res<'a, Phrase> {
-    // "he asked for nine ninety nine": in the midst of a sentence no part of the number.
-    let for_her = !(cued || next || so_far.start && so_far.led)
+    // "he asked for nine ninety nine": no part of the number, where that is long enough without it.
+    let for_her = !(cued || next)
         && matches!(rest.0, [Tok { how: How::Near { known: true, .. }, .. }, after, ..] if after.gap == Gap::Space)
         && rest.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("for"))
         && number::tag(rest.skip(1)).is_ok_and(|(_, (number, _))| number.len() >= 3);
@@ -98,7 +98,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
         && after.gap() <= Gap::Space
         && (after.first().is_some_and(|t| t.how == How::Exact(Style::Written))
-            || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll)) && after.skip(1).0.is_empty());
+            || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll)) && after.skip(1).gap() > Gap::Space);
     let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
     // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
     let sentence = so_far.gap > Gap::Space
@@ -168,7 +168,8 @@ fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 10] = ["on", "for", "of", "with", "put", "did", "done", "that's", "is", "number"];
+const TOLD: [&str; 14] =
+    ["on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "is", "so", "number"];
 
 /// Whether such a word stands right before.
 fn is_told(text: &str, rest: Toks) -> bool {
