@@ -124,6 +124,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
     // "cow 12 or 13"
     let mut others = others;
+    others.extend(lost_nought(text, rest, after, &number));
     others.extend(with_its_letter(text, input, rest, &number));
     let mut after = after;
     if let Some(tok) = after.first()
@@ -134,6 +135,24 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, glued })))
+}
+
+/// "Tag 8-5" and "cow eleven of four" are how recognisers write "eight oh five" and "eleven oh four".
+fn lost_nought(text: &str, rest: Toks, after: Toks, number: &str) -> Option<String> {
+    let used = &rest.0[..rest.0.len() - after.0.len()];
+    let digit = |t: &Tok| matches!(t.meaning, Some(Meaning::Number(Atom::Digits { len: 1, .. } | Atom::Unit(_))));
+    if let [a, b] = used
+        && digit(a)
+        && digit(b)
+        && b.gap == Gap::Glue
+    {
+        return Some(format!("{}0{}", &number[..1], &number[1..]));
+    }
+    let next = after.first().filter(|t| digit(t))?;
+    let between = text.get(rest.span_to(after).end as usize..next.span.start as usize)?.trim();
+    let (last, _) = number::tag(after).ok().map(|(_, tag)| tag)?;
+    (number.len() <= 2 && last.len() == 1 && ["of", "or", "o", "oh"].contains(&between))
+        .then(|| format!("{number}0{last}"))
 }
 
 /// How people go on to another number that it may be.

@@ -18,7 +18,7 @@ pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 use crate::anatomy::Side;
 use crate::entry::{MeasureKind, Scale};
 use crate::matches::{Tok, of_talk};
-use crate::vocab::{Atom, Meaning, Vague, Vocabulary};
+use crate::vocab::{Atom, Meaning, Part, Vague, Vocabulary};
 use crate::words::{Gap, Span};
 use nom::Parser;
 use toks::{Res, Toks};
@@ -408,6 +408,10 @@ fn alone(vocab: &Vocabulary, tok: &Tok) -> Option<Phrase> {
         Some(Meaning::Same) => Phrase::Same,
         Some(Meaning::Sign(s)) => Phrase::Sign(s),
         Some(Meaning::Part(p)) => Phrase::Part(p),
+        // "toe length right hind outer 78 millimetres": the amount comes behind the place.
+        Some(Meaning::Measure(MeasureKind::ToeLength)) => Phrase::Part(Part::Toe),
+        Some(Meaning::Measure(MeasureKind::HeelHeight)) => Phrase::Part(Part::Heel),
+        Some(Meaning::Measure(MeasureKind::SoleThickness)) => Phrase::Part(Part::Sole),
         Some(Meaning::Afterwards) => Phrase::Afterwards,
         Some(Meaning::Aside) => Phrase::Aside,
         Some(Meaning::Material(m)) => Phrase::Material(vocab.name(m).to_owned()),

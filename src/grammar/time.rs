@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 use super::item::When;
 use super::number::{amount, whole};
 use super::toks::{self, Res, Toks};
-use crate::matches::How;
+use crate::matches::{How, Tok};
 use crate::vocab::{Atom, Meaning, MonthPart, Period, Relative, Style};
 use crate::words::Gap;
 
@@ -104,6 +104,10 @@ fn bare(input: Toks) -> Res<When> {
             let written = input.first().is_some_and(|t| t.how == How::Exact(Style::Written));
             if p == Period::Day || written {
                 return input.fail();
+            }
+            // "recheck for weeks": how many was lost.
+            if input.first().is_some_and(Tok::is_plural) {
+                return Ok((rest, When::Open));
             }
             Ok((rest, counted(1000, p).unwrap_or(When::Open)))
         }

@@ -13,7 +13,7 @@ mod ways;
 use std::sync::OnceLock;
 
 use crate::vocab::sound::{Phone, Sounds, pronounce};
-use crate::vocab::{Kind, Meaning, Style, Vocabulary};
+use crate::vocab::{Kind, Meaning, Period, Style, Vocabulary};
 use crate::words::said::UNITS;
 use crate::words::{Gap, Span, Word};
 
@@ -34,6 +34,19 @@ pub struct Tok {
     pub how: How,
     /// The form, an index into [`Vocabulary::forms`]; none for digits and unknown words.
     pub form: Option<u32>,
+}
+
+impl Tok {
+    /// "weeks", and no "week", of a word for a time.
+    pub(crate) fn is_plural(&self) -> bool {
+        let singular = match self.meaning {
+            Some(Meaning::Period(Period::Day)) => "day",
+            Some(Meaning::Period(Period::Week)) => "week",
+            Some(Meaning::Period(Period::Month)) => "month",
+            _ => return false,
+        };
+        self.span.end - self.span.start == singular.len() as u32 + 1
+    }
 }
 
 /// How a stretch was matched.
@@ -93,6 +106,16 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
     let number_due = |i: usize| match toks[i].meaning {
         Some(Meaning::Scale(_) | Meaning::ScoreCue | Meaning::ZoneCue | Meaning::GradeCue | Meaning::StageCue) => {
             toks.get(i + 1).is_some_and(like_number)
+        }
+        // "cow to 15", two fifteen
+        Some(Meaning::CowCue | Meaning::NumberCue) => {
+            toks.get(i + 1).is_some_and(like_number)
+                && toks.get(i + 2).is_some_and(|t| matches!(t.meaning, Some(Meaning::Number(_))) && t.gap <= Gap::Space)
+        }
+        // "recheck for weeks"
+        Some(Meaning::Recheck | Meaning::Look) => {
+            toks.get(i + 1).is_some_and(like_number)
+                && toks.get(i + 2).is_some_and(|t| matches!(t.meaning, Some(Meaning::Period(_))) && t.is_plural())
         }
         Some(Meaning::Disorder(_) | Meaning::Vague(_)) => {
             toks.get(i + 1).is_some_and(like_number)

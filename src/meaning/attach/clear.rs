@@ -60,6 +60,8 @@ impl Pass<'_> {
         if fresh {
             let mut feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
             feet.append(&mut self.run);
+            feet.sort_unstable();
+            feet.dedup();
             // One clean claw does not clear its foot where that foot has a lesion.
             let one_claw = claw_before || self.held.spots.iter().any(|s| s.claw.is_some());
             let lesions = self.lesion_feet(false);
