@@ -4,8 +4,18 @@ use serde_json::json;
 
 use super::Look;
 use crate::flag::{Flag, FlagKind};
+use crate::words::Span;
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
+    // "mobility Scortove": a score was given, and its number lost.
+    let scale = |s: &&Span| ["mobility", "locomotion"].iter().any(|w| s.of(look.text).to_lowercase().starts_with(w));
+    let next = |s: &Span| look.trace.unread.iter().any(|u| u.start > s.end && u.start <= s.end + 1);
+    let within = |s: &Span| s.of(look.text).contains(' ') && !s.of(look.text).to_lowercase().contains("score");
+    let lost = |s: &&Span| look.entry.scores.is_empty() && (next(s) || within(s));
+    for span in look.trace.unread.iter().filter(scale).filter(lost) {
+        let message = format!("{}: which score? what follows was not understood", look.quote(*span));
+        flags.push(Flag::ask(FlagKind::Unread, "scores", message).at(Some(*span)));
+    }
     for (i, (s, span)) in look.entry.scores.iter().zip(&look.trace.scores).enumerate() {
         let field = format!("scores[{i}].value");
         let range = s.scale.range();

@@ -176,7 +176,8 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear = draft.clear;
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
-    let noted = !entry.remarks.is_empty() || draft.asides > 0 || !trace.signs.is_empty();
+    // "foot right on the left hand": an aside is no finding, where there is none.
+    let noted = !entry.remarks.is_empty() || draft.asides > 0 && !entry.is_bare() || !trace.signs.is_empty();
     if entry.cow.is_some() && !noted {
         trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &draft.told, &entry)).map(|p| p.1);
     }

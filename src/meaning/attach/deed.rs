@@ -5,7 +5,7 @@ use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
-use crate::meaning::draft::{Draft, DraftAction, Spot};
+use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::Device;
 use crate::words::{Gap, Span};
 
@@ -61,6 +61,7 @@ impl Pass<'_> {
         if matches!(deed.what, Act::Wrap | Act::Topical) && deed.agent.is_none() {
             deed.agent = self.agent.take().map(|a| a.0);
         }
+        self.number_lost_before(i);
         self.last_deed = Some(i);
         let own = deed.claw.or_else(|| self.claw_before(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
@@ -163,6 +164,19 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// "ulcer for block": a recogniser's "four", which may be its zone.
+    fn number_lost_before(&mut self, i: usize) {
+        let Some(before) = i.checked_sub(1).filter(|k| self.last_finding_item == Some(*k)) else { return };
+        let (from, to) = (self.items[before].span.end, self.items[i].span.start);
+        let zoned = self.out.findings.last().is_none_or(|f| !f.zones.is_empty());
+        if zoned || self.gap(i) > Gap::Space || self.words(from, to) != ["for"] {
+            return;
+        }
+        let after = self.out.findings.last().map(|f| (4, f.span));
+        let span = Span { start: to - "for ".len() as u32, end: to - 1 };
+        self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag: None });
     }
 
     /// `LRO TU z5 LRI blk`: behind the lesion, and right before the block, the claw is the block's.
