@@ -113,12 +113,13 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let decimal = matches!(rest.meaning(), Some(Meaning::Number(Atom::Decimal { .. }))) && !cued && so_far.cow;
     // "a double sole on seven thirty nine", "that's four fifty"
     let told = !so_far.cow
-        && number.len() >= 3
+        && (3..=LONGEST_TOLD).contains(&number.len())
         && !heard
         && !of_something
         && after.meaning() != Some(Meaning::CowCue)
         && (is_told(text, rest) || is_subject(text, rest, after) || so_far.apart(after));
-    if counts || decimal || everyday || !(told || cued || listed || (several && (next || start || (sentence && !of_something)))) {
+    let named = cued || listed || (several && (next || start || (sentence && !of_something)));
+    if counts || decimal || everyday || !(told || named) {
         return input.fail();
     }
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
@@ -134,7 +135,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         others.push(other);
         after = end;
     }
-    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, glued })))
+    Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, told: !named, glued })))
 }
 
 /// "Tag 8-5" and "cow eleven of four" are how recognisers write "eight oh five" and "eleven oh four".
@@ -175,6 +176,9 @@ fn is_or(between: &str) -> bool {
     OR.contains(&said.as_str())
 }
 
+/// Longer ones are people's telephones.
+const LONGEST_TOLD: usize = 5;
+
 /// What is said of her behind her number.
 const SAID_OF_HER: [&str; 9] = ["was", "is", "has", "had", "needs", "got", "came", "comes", "looks"];
 
@@ -187,8 +191,8 @@ fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 14] =
-    ["on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "is", "so", "number"];
+const TOLD: [&str; 12] =
+    ["on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so"];
 
 /// Whether such a word stands right before.
 fn is_told(text: &str, rest: Toks) -> bool {
@@ -251,6 +255,31 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
     }
     let rest = input.skip(used);
     Ok((rest, (input.span_to(rest).of(text).to_uppercase(), vec![])))
+}
+
+/// "gate code for the yard, that's four four seven one": a number in the midst of a sentence is a cow's only where
+/// something is said of a cow.
+pub(super) fn none_in_talk(mut items: Vec<Item>) -> Vec<Item> {
+    let of_cow = |i: &Item| {
+        matches!(
+            i.is,
+            Phrase::Place(_)
+                | Phrase::Finding(_)
+                | Phrase::Deed(_)
+                | Phrase::Stage(_)
+                | Phrase::Clear
+                | Phrase::ClearAll
+                | Phrase::Score { .. }
+                | Phrase::Measure { .. }
+                | Phrase::Due { .. }
+        )
+    };
+    if !items.iter().any(of_cow) {
+        for item in items.iter_mut().filter(|i| matches!(&i.is, Phrase::Cow(Tag { told: true, .. }))) {
+            item.is = Phrase::Unread;
+        }
+    }
+    items
 }
 
 /// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.

@@ -36,6 +36,8 @@ pub struct Tag {
     pub cued: bool,
     /// Nothing but its place says that the number is a cow.
     pub bare: bool,
+    /// The words around it say so ("a wart on four twelve"), and neither a cue nor its place.
+    pub told: bool,
     /// What is glued to the number and was not understood ("5-8-E2").
     pub glued: Option<Span>,
 }
@@ -43,7 +45,7 @@ pub struct Tag {
 impl Tag {
     /// A number without a cue; `bare` where nothing but its place says that it is a cow.
     pub(super) fn alone(text: String, bare: bool) -> Self {
-        Self { text, others: vec![], cued: false, bare, glued: None }
+        Self { text, others: vec![], cued: false, bare, told: false, glued: None }
     }
 }
 

@@ -116,7 +116,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
-    further::further(text, cow::one_cow_at_the_start(items))
+    further::further(text, cow::one_cow_at_the_start(cow::none_in_talk(items)))
 }
 
 /// "right worse than left": one foot beside another, and not since last time.

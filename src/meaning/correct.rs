@@ -219,7 +219,7 @@ fn put(before: &mut [Item], at: usize, new: Item, text: &str) {
             Phrase::Measure { what: *what, milli: crate::grammar::convert(milli, unit), at: *at }
         }
         (Phrase::Cow(_), Phrase::Number { text, .. }) => {
-            Phrase::Cow(crate::grammar::Tag { text, others: vec![], cued: true, bare: false, glued: None })
+            Phrase::Cow(crate::grammar::Tag { text, others: vec![], cued: true, bare: false, told: false, glued: None })
         }
         (Phrase::Due { what, .. }, Phrase::Time(when)) => Phrase::Due { what: *what, when },
         // "abscess, make that white line": a finding by a finding.
