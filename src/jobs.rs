@@ -31,6 +31,9 @@ impl Jobs {
     }
 
     /// Does `here` on the caller's own thread, and `ahead` beside it where there are threads, else after it.
+    ///
+    /// # Panics
+    /// Where one of the two does.
     pub fn beside<T, U: Send>(&self, here: impl FnOnce() -> T, ahead: impl FnOnce() -> U + Send) -> (T, U) {
         let Some(pool) = &self.pool else { return (here(), ahead()) };
         let mut out = None;

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::hint::black_box;
 
+use chutescribe::jobs::Jobs;
 use chutescribe::log::EntryLine;
 use chutescribe::log::record::Stamp;
 use chutescribe::notebook::text::Lines;
@@ -40,7 +41,7 @@ fn import(reader: &Reader, text: &[u8]) -> Vec<EntryLine> {
     let mut all = Vec::new();
     while !lines.is_empty() {
         let rest = lines.split_off(lines.len().min(BLOCK));
-        for item in import.block(std::mem::replace(&mut lines, rest), 1) {
+        for item in import.block(std::mem::replace(&mut lines, rest), &Jobs::default()) {
             if let Item::Entries { entries, .. } = item {
                 all.extend(entries);
             }

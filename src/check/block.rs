@@ -21,7 +21,9 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             Some(claw) if let Some(more) = unread.filter(|_| look.entry.assumed.contains(&field)) => {
                 let message = format!("{} behind the block was not understood: which claw has it?", look.quote(*more));
                 flags.push(
-                    Flag::ask(FlagKind::BlockClawMissing, field, message).options(options(claw)).at(Some(t.span.to(*more))),
+                    Flag::ask(FlagKind::BlockClawMissing, field, message)
+                        .options(options(claw))
+                        .at(Some(t.span.to(*more))),
                 );
             }
             Some(claw) => {

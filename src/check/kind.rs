@@ -17,7 +17,9 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                     .at(Some(t.span)),
             );
         }
-        if let (Some(stage @ (Stage::M1 | Stage::M2 | Stage::M3 | Stage::M41)), Some(Course::Healed)) = (f.stage, f.course) {
+        if let (Some(stage @ (Stage::M1 | Stage::M2 | Stage::M3 | Stage::M41)), Some(Course::Healed)) =
+            (f.stage, f.course)
+        {
             let message = format!("{} is not healed: which of the two is it?", stage.code());
             let options = [Some(Course::Healing), Some(Course::Healed), None].map(|c| json!(c));
             flags.push(

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use chutescribe::log::{Intake, Taken};
 use chutescribe::jobs::Jobs;
+use chutescribe::log::{Intake, Taken};
 use chutescribe::notes::Note;
 use chutescribe::{Reader, ask, show};
 

@@ -94,7 +94,8 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let said = &rest.0[..rest.0.len() - after.0.len()];
     let heard = said.iter().any(|t| !toks::exact(t));
     // "tag's too dirty to read"
-    let everyday = matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
+    let everyday =
+        matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
     let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
         && after.gap() <= Gap::Space
         && (after.first().is_some_and(|t| t.how == How::Exact(Style::Written))
@@ -191,8 +192,7 @@ fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 12] =
-    ["on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so"];
+const TOLD: [&str; 12] = ["on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so"];
 
 /// Whether such a word stands right before.
 fn is_told(text: &str, rest: Toks) -> bool {

@@ -328,7 +328,10 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     // Asked at each number: most have no such word behind them at all.
     let number = input.0.iter().take_while(|t| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And))).count();
-    if !text.get(input.span_to(input.skip(number)).end as usize..).is_some_and(|t| t.trim_start().starts_with(['d', 'D'])) {
+    if !text
+        .get(input.span_to(input.skip(number)).end as usize..)
+        .is_some_and(|t| t.trim_start().starts_with(['d', 'D']))
+    {
         return input.fail();
     }
     let (rest, _) = number::tag(input)?;

@@ -311,10 +311,8 @@ struct Digits {
 impl Groups {
     /// Puts a group behind those before, and where it may add to them, also that.
     fn join(&mut self, group: Digits) {
-        let added: Vec<String> = match group.adds {
-            true => self.texts().filter_map(|text| sum(text, &group.text)).collect(),
-            false => vec![],
-        };
+        let sums = || self.texts().filter_map(|text| sum(text, &group.text)).collect();
+        let added: Vec<String> = if group.adds { sums() } else { vec![] };
         if self.best.is_empty() {
             self.best = group.text;
         } else {

@@ -172,7 +172,8 @@ impl<'a> LookedUp<'a> {
         let inner = form.text == "in";
         if form.after >> Kind::Disorder as u8 & 1 == 1 {
             // `SU out healed`, `TU in z5`, but not `DD in both hinds`.
-            let ends = |w: &Word| w.gap > Gap::Space || ["z", "h", "bl"].iter().any(|begins| w.text.starts_with(begins));
+            let ends =
+                |w: &Word| w.gap > Gap::Space || ["z", "h", "bl"].iter().any(|begins| w.text.starts_with(begins));
             return start > 0 && self.shorthand[start - 1] && (!inner || next.is_none_or(ends));
         }
         // `blk in`, but not "blocked in January" and "right in zone four".
@@ -198,8 +199,7 @@ const SIGNS: [&str; 5] = ["\"", "behind", "in", "out", "?"];
 fn is_inch(words: &[Word], at: usize) -> bool {
     let number = |w: &Word| w.text.starts_with(|c: char| c.is_numeric());
     let numbers = words[..at].iter().rev().take_while(|w| number(w)).count();
-    let part =
-        words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&&*w.text));
+    let part = words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&&*w.text));
     let letters = words[at].text.starts_with(char::is_alphabetic);
     numbers > 0 && (part && words[at].gap <= Gap::Space || letters && words[at].gap == Gap::Glue)
 }

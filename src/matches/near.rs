@@ -424,7 +424,9 @@ fn near(
                     || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
             Plain::Filler if !kept() => fillers = fillers.max(tuning.over_filler),
-            Plain::Everyday if !kept() => fillers = fillers.max(tuning.over_everyday * covered / u32::from(end - start)),
+            Plain::Everyday if !kept() => {
+                fillers = fillers.max(tuning.over_everyday * covered / u32::from(end - start));
+            }
             Plain::Filler | Plain::Everyday | Plain::Dear | Plain::Unknown => {}
         }
     }

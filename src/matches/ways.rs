@@ -178,9 +178,10 @@ impl<'a> Ways<'a> {
                     groups.push(group);
                 }
                 let Group { first, end, .. } = self.groups[group as usize];
-                for k in first as usize..end as usize {
-                    let to_come = self.backward[edge.to as usize][self.leads[k].after as usize].cost;
-                    rest[k] = rest[k].min((to_come.saturating_add(edge.cost), i));
+                let range = first as usize..end as usize;
+                for (lead, rest) in self.leads[range.clone()].iter().zip(&mut rest[range]) {
+                    let to_come = self.backward[edge.to as usize][lead.after as usize].cost;
+                    *rest = (*rest).min((to_come.saturating_add(edge.cost), i));
                 }
             }
             for &group in &groups {
@@ -294,4 +295,3 @@ impl Starts {
         &self.edges[self.first[position] as usize..self.first[position + 1] as usize]
     }
 }
-

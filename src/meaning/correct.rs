@@ -52,7 +52,9 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         let claw = items[i].gap > Gap::Space
             && like(&items[i + 1].is) == Some(Like::Claw)
             && items.get(i + 2).is_none_or(|after| after.gap > Gap::Space);
-        let alone = matches!(items[i].is, Phrase::Not | Phrase::Unread)
+        // "nine sixty two, no, nine sixty three"
+        let of_cow = i > 0 && items[i].is == Phrase::Unread && items[i - 1].is_cow() && items[i + 1].is_cow();
+        let alone = (items[i].is == Phrase::Not || of_cow)
             && items[i].span.of(text).eq_ignore_ascii_case("no")
             && (claw || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
         if alone && i > 0 {

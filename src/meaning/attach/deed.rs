@@ -185,11 +185,13 @@ impl Pass<'_> {
         let Phrase::Place(p) = &self.items[place].is else { return None };
         let behind = self.last_finding_item.is_some_and(|lesion| lesion < place) && self.new_place_since();
         match p.feet {
-            Where::Feet(ref feet) if behind && self.gap(i) <= Gap::Space && !self.finding_follows(i + 1) => match feet[..] {
-                [(_, Some(claw))] => Some(ClawWord::One(claw)),
-                [_] => p.claw,
-                _ => None,
-            },
+            Where::Feet(ref feet) if behind && self.gap(i) <= Gap::Space && !self.finding_follows(i + 1) => {
+                match feet[..] {
+                    [(_, Some(claw))] => Some(ClawWord::One(claw)),
+                    [_] => p.claw,
+                    _ => None,
+                }
+            }
             _ => None,
         }
     }
@@ -197,8 +199,8 @@ impl Pass<'_> {
     /// "vet to cut it out", "farmer will spray it", "needs wrapping", "should be blocked": not done today, and not by us.
     fn is_others_to_do(&self, i: usize) -> bool {
         const WHO: [&str; 15] = [
-            "he's", "they're", "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad", "lads", "somebody",
-            "someone",
+            "he's", "they're", "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad",
+            "lads", "somebody", "someone",
         ];
         const TO: [&str; 5] = ["to", "will", "should", "must", "can"];
         if matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Vet) {
@@ -224,7 +226,8 @@ impl Pass<'_> {
             _ => false,
         };
         // "he wanted her trimmed"
-        let wished = words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
+        let wished =
+            words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
         passive || wished || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
     }
 
@@ -314,7 +317,9 @@ impl Pass<'_> {
     pub(super) fn lost(&mut self, i: usize) {
         // "a fresh wrap's gone on", "gone from an M two to an M four"
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
-        if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w)) && !self.is_from_a_foot(i) {
+        if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w))
+            && !self.is_from_a_foot(i)
+        {
             return;
         }
         // "had a block on the left hind, that's fallen off"

@@ -183,7 +183,8 @@ impl Pass<'_> {
     fn is_behind(&self, i: usize) -> bool {
         let span = self.items[i].span;
         let spaced = |c: Option<char>| c.is_none_or(char::is_whitespace);
-        let (before, after) = (self.text[..span.start as usize].chars().last(), self.text[span.end as usize..].chars().next());
+        let (before, after) =
+            (self.text[..span.start as usize].chars().last(), self.text[span.end as usize..].chars().next());
         let deed = || matches!(self.get(i + 1), Some(Phrase::Deed(_)));
         span.of(self.text) == "?" && (!spaced(before) || spaced(after) && deed())
     }
@@ -200,7 +201,9 @@ impl Pass<'_> {
                     }
                     return true;
                 }
-                Some(Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Part(_)) => {}
+                Some(
+                    Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Part(_),
+                ) => {}
                 _ => return false,
             }
         }

@@ -23,7 +23,9 @@ impl Pass<'_> {
         let place = usize::from(matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space);
         let past = i + 1 + place;
         // "gone to an M four since last visit" is how it is.
-        let since = || self.items[past].span.of(self.text).to_lowercase().starts_with("since") || self.leads_from(past, &["since"]);
+        let since = || {
+            self.items[past].span.of(self.text).to_lowercase().starts_with("since") || self.leads_from(past, &["since"])
+        };
         let close = self.get(past) == Some(&Phrase::Past) && self.gap(past) <= Gap::Space && !since();
         let lesion =
             || matches!(self.get(i), Some(Phrase::Finding(_))) && self.leads_from(i, &WAS) && !self.course_follows(i);
