@@ -35,7 +35,7 @@ pub(crate) struct Args {
     json: bool,
     /// Each line begins with the day and the farm of its visit, a tab after each; lines sorted by them.
     /// For archives: prints a log of all visits, line by line
-    #[arg(long, requires = "json", conflicts_with_all = ["on", "farm", "log", "hearings", "started", "jobs"])]
+    #[arg(long, requires = "json", conflicts_with_all = ["on", "farm", "log", "hearings", "started"])]
     visits: bool,
     /// How many threads read; what comes out and its order are the same with any number
     #[arg(long, value_name = "N", default_value_t = 1)]
@@ -56,7 +56,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let jobs = Jobs::new(args.jobs);
     inputs::each(&args.files, &args.holds, out, |input, out| {
         if args.visits {
-            return read_visits::each(input, &reader, visit.trimmer.as_deref(), now, out);
+            return read_visits::each(input, &reader, &jobs, visit.trimmer.as_deref(), now, out);
         }
         let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);
         loop {

@@ -52,6 +52,22 @@ fn each_visit_is_read_as_by_itself() {
 }
 
 #[test]
+fn any_number_of_threads_gives_the_same_log() {
+    let case = Case::new().at("2026-03-12T09:41:07-05:00");
+    // "left hind" has no cow of its own: the one of the note before is offered, across what a thread reads at a time.
+    let notes = ["cow 12 clean", "left hind digital dermatitis", "cow 14 left hind ulsr zone four, block inner"];
+    let day = |n: usize| format!("2019-04-{:02}\tFarm {}\t{}\n", 1 + n / 300, n / 100 % 3, notes[n % 3]);
+    let archive: String = (0..1500).map(day).collect();
+    let case = case.with("archive.tsv", &archive);
+    let read = |jobs: &str| case.run(&["read", "--json", "--visits", "--jobs", jobs, "archive.tsv"]).code(0);
+    let one = read("1");
+    assert!(one.stdout().lines().count() > 1500);
+    for jobs in ["2", "5"] {
+        assert!(read(jobs).stdout() == one.stdout(), "{jobs} threads");
+    }
+}
+
+#[test]
 fn lines_that_cannot_be_used_are_named_and_the_others_are_read() {
     let archive = "\
 2019-04-03\tOak Lane\tcow 1 clean
