@@ -99,7 +99,10 @@ impl Pass<'_> {
                 && self.gap(i + 1) > Gap::Space
                 && !matches!(self.get(i + 1), Some(Phrase::Course(_)))
                 // "nothing in the horn"
-                && self.words(span.end, self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start)).is_empty();
+                && self
+                    .words(span.end, self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start))
+                    .iter()
+                    .all(|w| ["now", "today", "again"].contains(&w.as_str()));
             if healed || of_lesion {
                 self.clear_feet(&held, false);
             }

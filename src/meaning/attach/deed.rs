@@ -168,7 +168,12 @@ impl Pass<'_> {
 
     /// "ulcer for block": a recogniser's "four", which may be its zone.
     fn number_lost_before(&mut self, i: usize) {
-        let Some(before) = i.checked_sub(1).filter(|k| self.last_finding_item == Some(*k)) else { return };
+        let Some(before) = i.checked_sub(1) else { return };
+        let Some(lesion) = self.last_finding_item.filter(|k| *k < i) else { return };
+        let close = |k: usize| matches!(self.items[k].is, Phrase::Place(_)) && self.gap(k) <= Gap::Space;
+        if !(lesion + 1..i).all(close) {
+            return;
+        }
         let (from, to) = (self.items[before].span.end, self.items[i].span.start);
         let zoned = self.out.findings.last().is_none_or(|f| !f.zones.is_empty());
         if zoned || self.gap(i) > Gap::Space || self.words(from, to) != ["for"] {
@@ -207,7 +212,7 @@ impl Pass<'_> {
             return false;
         }
         // "he's only going to forget to take it off"
-        let before = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only);
+        let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Only | Phrase::Part(_)));
         let from = before.map_or(0, |k| self.items[k].span.end);
         let between = self.text.get(from as usize..self.items[i].span.start as usize).unwrap_or_default();
         if !between.contains(char::is_alphabetic) {
