@@ -47,7 +47,7 @@ impl Jobs {
 
 /// Fewer lines than these are not worth another thread.
 #[cfg(not(target_family = "wasm"))]
-const FEW: usize = 32;
+const FEW: usize = 8;
 
 /// The browser has one thread.
 #[cfg(target_family = "wasm")]

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use chutescribe::jobs::Jobs;
 use chutescribe::log::{Intake, Taken};
 use chutescribe::notes::Note;
-use chutescribe::{Reader, ask, show};
+use chutescribe::{Reader, Reading, ask, show};
 
 use super::args::{Hearing, Visit};
 use super::clock;
@@ -59,38 +59,49 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
             return read_visits::each(input, &reader, &jobs, visit.trimmer.as_deref(), now, out);
         }
         let mut intake = Intake::new(&reader, &visit, Some(input.file.clone()), None);
+        let read = |note: Note| {
+            // One thread reads a note when it comes to it, and knows the cow before.
+            let reading = (jobs.count() > 1).then(|| Intake::ahead(&reader, visit.date, &note));
+            (note, reading)
+        };
+        let mut next: Vec<(Note, Option<Reading>)> = Vec::new();
         loop {
-            if !input.at_hand() {
-                out.flush()?;
-            }
-            let notes = some(input, jobs.count(), out)?;
-            if notes.is_empty() {
-                return Ok(());
-            }
-            let mut ahead = Vec::new();
-            if jobs.count() > 1 {
-                ahead = jobs.in_order(notes.iter().collect(), |note| intake.ahead(note));
-            }
-            let mut ahead = ahead.into_iter();
-            for note in notes {
-                let at = args.holds.at(&note, visit.date, now);
-                let taken = match ahead.next() {
-                    Some(reading) => intake.take_ahead(&note, reading, at, |_| false),
-                    None => intake.take(&note, at, |_| false),
-                };
-                if taken.entries.is_empty() {
-                    input.wordless(&note, out)?;
+            if next.is_empty() {
+                if !input.at_hand() {
+                    out.flush()?;
                 }
-                let mark =
-                    if several { format!("{}:{}", input.file, note.line) } else { format!("line {}", note.line) };
-                print(args, &note, &mark, taken, &reader, out)?;
+                next = jobs.in_order(some(input, jobs.count(), out)?, read);
+                if next.is_empty() {
+                    return Ok(());
+                }
             }
+            // What is at hand is read while this is printed; what cannot be is told after it.
+            let ahead = if jobs.count() > 1 && input.at_hand() { some(input, jobs.count(), out) } else { Ok(vec![]) };
+            let print = || -> Result<(), Fail> {
+                for (note, reading) in std::mem::take(&mut next) {
+                    let at = args.holds.at(&note, visit.date, now);
+                    let taken = match reading {
+                        Some(reading) => intake.take_ahead(&note, reading, at, |_| false),
+                        None => intake.take(&note, at, |_| false),
+                    };
+                    if taken.entries.is_empty() {
+                        input.wordless(&note, out)?;
+                    }
+                    let mark =
+                        if several { format!("{}:{}", input.file, note.line) } else { format!("line {}", note.line) };
+                    print(args, &note, &mark, taken, &reader, out)?;
+                }
+                Ok(())
+            };
+            let (printed, ahead) = jobs.beside(print, || ahead.map(|notes| jobs.in_order(notes, read)));
+            printed?;
+            next = ahead?;
         }
     })
 }
 
 /// Notes that a thread reads at a time.
-const AT_A_TIME: usize = 256;
+const AT_A_TIME: usize = 128;
 
 /// The next note, and with several threads those after it that can be had without waiting; nothing at the end.
 fn some(input: &mut Input, jobs: usize, out: &mut Out) -> Result<Vec<Note>, Fail> {

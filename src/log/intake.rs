@@ -2,6 +2,7 @@
 
 use std::hash::BuildHasher;
 
+use chrono::NaiveDate;
 use rustc_hash::{FxBuildHasher, FxHashMap};
 use serde_json::json;
 
@@ -47,13 +48,13 @@ impl<'a> Intake<'a> {
     /// Reads one note. `taken` tells whether the log has an id already; it matters for typed notes only: what is
     /// typed again is said again, while a line of a file that is read again is the same line.
     pub fn take(&mut self, note: &Note, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
-        let reading = self.read(note, self.cow_before.as_deref());
+        let reading = read(self.reader, self.visit.date, note, self.cow_before.as_deref());
         self.keep(note, reading, at, taken)
     }
 
     /// What a note comes to by itself: notes can be read ahead, on several threads, and be taken in one by one.
-    pub fn ahead(&self, note: &Note) -> Reading {
-        self.read(note, None)
+    pub fn ahead(reader: &Reader, visit: NaiveDate, note: &Note) -> Reading {
+        read(reader, visit, note, None)
     }
 
     /// As [`Self::take`], of a note that was read [`Self::ahead`].
@@ -100,18 +101,17 @@ impl<'a> Intake<'a> {
         Taken { entries, toks: reading.toks, rivals: reading.rivals }
     }
 
-    fn read(&self, note: &Note, before: Option<&str>) -> Reading {
-        let visit = self.visit.date;
-        if note.hearings.is_empty() {
-            return self.reader.read(&note.text, visit, before);
-        }
-        // Several hearings: the one place where they become a reading.
-        let texts: Vec<&str> = note.hearings.iter().map(|h| h.text.as_str()).collect();
-        self.reader.read_hearings(&texts, visit, before)
-    }
-
     /// The cow of the last note turned out to be this one.
     pub fn cow_was(&mut self, cow: &str) {
         self.cow_before = Some(cow.to_owned());
     }
+}
+
+fn read(reader: &Reader, visit: NaiveDate, note: &Note, before: Option<&str>) -> Reading {
+    if note.hearings.is_empty() {
+        return reader.read(&note.text, visit, before);
+    }
+    // Several hearings: the one place where they become a reading.
+    let texts: Vec<&str> = note.hearings.iter().map(|h| h.text.as_str()).collect();
+    reader.read_hearings(&texts, visit, before)
 }

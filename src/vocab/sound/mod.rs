@@ -14,7 +14,7 @@ pub(crate) use pronounce::{is_added, is_known, make_ready, pronounce};
 pub(crate) use search::{Allowed, Hit};
 
 use std::collections::HashMap;
-use std::sync::{Mutex, RwLock};
+use std::sync::RwLock;
 
 use super::Vocabulary;
 
@@ -25,8 +25,8 @@ pub(crate) struct Sounds {
     distances: Distances,
     /// How words sound that were heard before: recognisers write the same words again and again.
     heard: RwLock<HashMap<String, Sounding>>,
-    /// What searches found, one for each that goes on at a time: who searches takes one out and puts it back.
-    memos: Mutex<Vec<memo::Memo>>,
+    /// What searches found.
+    memo: RwLock<memo::Memo>,
 }
 
 /// How a word sounds, and whether a dictionary has it.
@@ -45,7 +45,7 @@ impl Sounds {
             trie: trie::Trie::new(vocab),
             distances: Distances::new(),
             heard: RwLock::default(),
-            memos: Mutex::default(),
+            memo: RwLock::default(),
         }
     }
 
@@ -67,11 +67,6 @@ impl Sounds {
 
     /// All stretches of `note` that are near a form.
     pub(crate) fn hits(&self, note: &[Phone], allowed: Allowed) -> Vec<Hit> {
-        let mut memo = self.memos.lock().ok().and_then(|mut m| m.pop()).unwrap_or_default();
-        let hits = search::hits(&self.trie, &self.distances, note, allowed, &mut memo);
-        if let Ok(mut memos) = self.memos.lock() {
-            memos.push(memo);
-        }
-        hits
+        search::hits(&self.trie, &self.distances, note, allowed, &self.memo)
     }
 }

@@ -1,6 +1,8 @@
 //! Every stretch of a note that sounds like a form: an edit distance with weights, cut off where it gets
 //! too dear, over the tree of forms.
 
+use std::sync::{PoisonError, RwLock};
+
 use super::memo::{Find, Memo};
 use super::phone::{BREAK, Distances, Phone, Split};
 use super::trie::{Node, Trie};
@@ -61,31 +63,51 @@ const AHEAD: usize = 2;
 
 const FAR: u32 = u16::MAX as u32 / 2;
 
-/// Finds all hits in a note. `memo` is of earlier searches in the same tree.
-pub(crate) fn hits(trie: &Trie, distances: &Distances, note: &[Phone], allowed: Allowed, memo: &mut Memo) -> Vec<Hit> {
+/// Finds all hits in a note, in the order of where they begin. `memo` is of earlier searches in the same tree: looked
+/// into once, and added to once, for all threads share it.
+pub(crate) fn hits(
+    trie: &Trie,
+    distances: &Distances,
+    note: &[Phone],
+    allowed: Allowed,
+    memo: &RwLock<Memo>,
+) -> Vec<Hit> {
+    let heard = |from| Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling() };
+    let hit = |from: usize, f: &Find| {
+        Hit { from: from as u16, to: from as u16 + f.sounds, form: f.form, cost: f.cost }
+    };
     let mut out = Vec::new();
+    let mut new = Vec::new();
+    {
+        let memo = memo.read().unwrap_or_else(PoisonError::into_inner);
+        for from in (0..note.len()).filter(|from| note[*from] != BREAK && allowed.starts[*from]) {
+            match heard(from).remembered(&memo) {
+                Some(found) => out.extend(found.iter().map(|f| hit(from, f))),
+                None => new.push(from),
+            }
+        }
+    }
+    if new.is_empty() {
+        return out;
+    }
     // The empty form: nothing heard yet. A form does not begin with a sound too many.
     let mut rows =
         vec![Row { cells: [FAR as u16; WIDTH], low: 0, high: 1, follow: u64::MAX, phone: BREAK }; trie.depth + 1];
     rows[0].cells[0] = 0;
-    for from in 0..note.len() {
-        if note[from] == BREAK || !allowed.starts[from] {
-            continue;
-        }
-        let heard = Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling() };
-        let hit = |f: &Find| {
-            let to = from as u16 + f.sounds;
-            Hit { from: from as u16, to, form: f.form, cost: f.cost }
-        };
-        if let Some(found) = heard.remembered(memo) {
-            out.extend(found.iter().map(hit));
-            continue;
-        }
-        let (columns, last) = heard.columns();
-        let mut search = Search { trie, distances, columns, last, read: 0, found: vec![] };
-        search.children(trie.node(0), &mut rows);
-        out.extend(search.found.iter().map(hit));
-        memo.keep(columns[..search.read].iter().map(|c| c.key()), search.found);
+    let searched: Vec<(Vec<u64>, Vec<Find>)> = new
+        .into_iter()
+        .map(|from| {
+            let (columns, last) = heard(from).columns();
+            let mut search = Search { trie, distances, columns, last, read: 0, found: vec![] };
+            search.children(trie.node(0), &mut rows);
+            out.extend(search.found.iter().map(|f| hit(from, f)));
+            (columns[..search.read].iter().map(|c| c.key()).collect(), search.found)
+        })
+        .collect();
+    out.sort_by_key(|h| h.from);
+    let mut memo = memo.write().unwrap_or_else(PoisonError::into_inner);
+    for (columns, found) in searched {
+        memo.keep(columns, found);
     }
     out
 }
