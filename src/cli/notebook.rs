@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use chutescribe::jobs::Jobs;
 use chutescribe::log::record::OTHER;
-use chutescribe::log::{Record, Writer};
+use chutescribe::log::{EntryLine, Record, Writer};
 use chutescribe::notebook::table::{Row, Rows};
 use chutescribe::notebook::text::{BadFile, Line, Lines};
 use chutescribe::notebook::{
@@ -335,26 +335,44 @@ fn second_look(
     // What is shown while it is read would run into a bar.
     let quiet = args.write || !std::io::IsTerminal::is_terminal(&std::io::stdout());
     let progress = source.progress(if args.write { "writing" } else { "reading" }, quiet);
-    source.blocks(looker, jobs, &progress, |number, sum, block| {
-        if sums.get(number) != Some(&sum) {
-            return Err(changed(&source.name, number * BLOCK + 1, args.write, page.added()));
-        }
-        let items = import.block(block, jobs);
-        let records = records(&items, &source.short, writer, &mut known);
-        let is_entry = |r: &&Record| matches!(r, Record::Entry(_));
-        let added: Vec<bool> = if args.write {
+    let reads = import.reads();
+    let mut read: Vec<Item> = Vec::new();
+    // While a block is read, the one before it is taken in.
+    let mut take = |items: Vec<Item>, import: &mut Import, page: &mut Page, out: &mut Out| {
+        let mut items = items;
+        import.name(&mut items);
+        let added = if args.write {
+            let records = records(&items, &source.short, writer, &mut known);
             let added = writer.append(&records).map_err(|e| Fail::not_kept(&e, &records))?;
+            let is_entry = |r: &&Record| matches!(r, Record::Entry(_));
             records.iter().zip(added).filter(|(r, _)| is_entry(r)).map(|(_, a)| a).collect()
         } else {
-            records.iter().filter(is_entry).map(|r| !r.id().is_some_and(|id| writer.has(id))).collect()
+            entries(&items).map(|e| !writer.has(&e.id)).collect::<Vec<bool>>()
         };
-        for record in &records {
-            if let Record::Entry(entry) = record {
-                earlier.came(entry);
-            }
-        }
+        entries(&items).for_each(|e| earlier.came(e));
         page.items(items, &added, &source.name, out)
-    })
+    };
+    source.blocks(looker, jobs, &progress, |number, sum, block| {
+        let before = std::mem::take(&mut read);
+        if sums.get(number) != Some(&sum) {
+            take(before, &mut import, page, out)?;
+            return Err(changed(&source.name, number * BLOCK + 1, args.write, page.added()));
+        }
+        let steps = import.steps(block);
+        let (taken, items) = jobs.beside(|| take(before, &mut import, page, out), || reads.items(steps, jobs));
+        read = items;
+        taken
+    })?;
+    take(read, &mut import, page, out)
+}
+
+/// Entries for the log, without what is held.
+fn entries(items: &[Item]) -> impl Iterator<Item = &EntryLine> {
+    let of = |item| match item {
+        &Item::Entries { ref entries, held: false, .. } => entries.as_slice(),
+        _ => &[],
+    };
+    items.iter().flat_map(of)
 }
 
 /// The file is another one than at the first look.

@@ -49,15 +49,21 @@ impl Visit {
     }
 }
 
+/// Reads notes, each by itself: several threads may.
+#[derive(Clone, Debug)]
+pub struct Reads<'a> {
+    looker: &'a Looker<'a>,
+    /// Name of the file without its folders.
+    file: String,
+    at: Stamp,
+}
+
 /// Turns prepared lines into records.
 #[derive(Debug)]
 pub struct Import<'a> {
-    looker: &'a Looker<'a>,
+    reads: Reads<'a>,
     plan: &'a Plan,
-    /// Name of the file without its folders.
-    file: String,
     trimmer: Option<String>,
-    at: Stamp,
     visit: Arc<Open>,
     above: Option<Above>,
     cow_before: Option<String>,
@@ -93,7 +99,10 @@ struct Job {
     visit: Arc<Open>,
 }
 
-enum Step {
+/// A line on its way: what it came to, or a note that waits to be read.
+pub struct Step(State);
+
+enum State {
     Done(Box<Item>),
     Job(Box<Job>),
 }
@@ -101,11 +110,9 @@ enum Step {
 impl<'a> Import<'a> {
     pub fn new(looker: &'a Looker<'a>, plan: &'a Plan, file: &str, trimmer: Option<String>, at: Stamp) -> Self {
         Self {
-            looker,
+            reads: Reads { looker, file: file.to_owned(), at },
             plan,
-            file: file.to_owned(),
             trimmer,
-            at,
             visit: Arc::default(),
             above: None,
             cow_before: None,
@@ -119,20 +126,31 @@ impl<'a> Import<'a> {
 
     /// The items of a block of lines, in order.
     pub fn block(&mut self, lines: Vec<Prepared>, jobs: &Jobs) -> Vec<Item> {
-        let steps: Vec<Step> = lines.into_iter().flat_map(|l| self.step(l)).collect();
-        let this = &*self;
-        let mut items = jobs.in_order(steps, |step| match step {
-            Step::Done(item) => *item,
-            Step::Job(job) => this.read(*job),
-        });
-        for item in &mut items {
-            self.name(item);
-        }
+        let steps = self.steps(lines);
+        let mut items = self.reads.items(steps, jobs);
+        self.name(&mut items);
         items
     }
 
+    /// What reads the notes among the steps.
+    pub fn reads(&self) -> Reads<'a> {
+        self.reads.clone()
+    }
+
+    /// The lines of the next block, with what those before them tell.
+    pub fn steps(&mut self, lines: Vec<Prepared>) -> Vec<Step> {
+        lines.into_iter().flat_map(|l| self.step(l)).collect()
+    }
+
+    /// Gives the entries of the next items their ids.
+    pub fn name(&mut self, items: &mut [Item]) {
+        for item in items {
+            self.name_entries(item);
+        }
+    }
+
     /// The ids of a line's entries. In the file's order: an id tells which of several alike it is.
-    fn name(&mut self, item: &mut Item) {
+    fn name_entries(&mut self, item: &mut Item) {
         let Item::Entries { entries, .. } = item else { return };
         if let Some(first) = entries.first() {
             let visit = (first.visit.clone(), first.source.as_ref().and_then(|s| s.opened));
@@ -151,7 +169,7 @@ impl<'a> Import<'a> {
 
     fn step(&mut self, line: Prepared) -> Vec<Step> {
         let Prepared { number, text, is } = line;
-        let done = |item| vec![Step::Done(Box::new(item))];
+        let done = |item| vec![Step(State::Done(Box::new(item)))];
         match is {
             Is::Blank => vec![],
             Is::Bad(why) => done(Item::Bad { line: number, why }),
@@ -172,7 +190,7 @@ impl<'a> Import<'a> {
                 let mut steps = vec![];
                 if self.visit.id.is_empty() && !self.shown_first {
                     let visit = self.open(0, String::new(), self.plan.first.clone());
-                    steps.push(Step::Done(Box::new(Item::Visit(Box::new(visit)))));
+                    steps.push(Step(State::Done(Box::new(Item::Visit(Box::new(visit))))));
                 }
                 steps.push(self.job(number, text, note));
                 steps
@@ -183,7 +201,7 @@ impl<'a> Import<'a> {
     fn open(&mut self, line: usize, text: String, day: Day) -> Visit {
         self.shown_first = true;
         let record = day.date.map(|date| {
-            let mut record = VisitLine::new(day.farm.as_deref(), date, self.trimmer.as_deref(), self.at);
+            let mut record = VisitLine::new(day.farm.as_deref(), date, self.trimmer.as_deref(), self.reads.at);
             if let Some(head) = day.head {
                 record.other.insert("head".to_owned(), json!(head));
             }
@@ -192,7 +210,7 @@ impl<'a> Import<'a> {
             }
             if line > 0 {
                 record.other.insert("said".to_owned(), json!(text));
-                record.other.insert("source".to_owned(), json!({"file": self.file, "line": line}));
+                record.other.insert("source".to_owned(), json!({"file": self.reads.file, "line": line}));
             }
             record
         });
@@ -211,8 +229,8 @@ impl<'a> Import<'a> {
     fn job(&mut self, line: usize, text: String, note: Box<NoteLine>) -> Step {
         let mut note = note;
         if note.ditto {
-            let (of_her, vocab) = (!matches!(note.cow, Cow::None), self.looker.reader.vocabulary());
-            note.body = ditto::resolve(&note.body, of_her, self.above.as_ref(), vocab, &self.looker.flat);
+            let (of_her, vocab) = (!matches!(note.cow, Cow::None), self.reads.looker.reader.vocabulary());
+            note.body = ditto::resolve(&note.body, of_her, self.above.as_ref(), vocab, &self.reads.looker.flat);
         }
         let mut full = Rewrite::default();
         let mut cow = None;
@@ -220,7 +238,7 @@ impl<'a> Import<'a> {
             Cow::None => full = note.body.clone(),
             Cow::Ditto(mark) => match self.above.as_ref().map(|a| a.cow.clone()).filter(|c| !c.is_empty()) {
                 Some(number) => {
-                    cue(&mut full, &number, mark.clone(), &note.body, self.looker);
+                    cue(&mut full, &number, mark.clone(), &note.body, self.reads.looker);
                     cow = Some(number);
                 }
                 None => full = note.body.clone(),
@@ -230,7 +248,7 @@ impl<'a> Import<'a> {
                     if i > 0 {
                         full.put(". ", at.clone());
                     }
-                    cue(&mut full, number, at.clone(), &note.body, self.looker);
+                    cue(&mut full, number, at.clone(), &note.body, self.reads.looker);
                     cow = Some(number.clone());
                 }
             }
@@ -242,11 +260,21 @@ impl<'a> Import<'a> {
         }
         self.above = Some(Above { cow: cow.clone().unwrap_or_default(), rest: rest.trim().to_owned() });
         let before = self.cow_before.clone();
-        let listed = self.looker.reader.roster().is_some_and(|r| !r.is_soft());
+        let listed = self.reads.looker.reader.roster().is_some_and(|r| !r.is_soft());
         let again =
             cow.as_ref().filter(|_| listed).and_then(|c| self.cows.insert(c.clone(), line)).filter(|_| cow != before);
         self.cow_before = cow.or(self.cow_before.take());
-        Step::Job(Box::new(Job { line, text, note, full, cow_before: before, again, visit: self.visit.clone() }))
+        Step(State::Job(Box::new(Job { line, text, note, full, cow_before: before, again, visit: self.visit.clone() })))
+    }
+}
+
+impl Reads<'_> {
+    /// The items of a block, in order.
+    pub fn items(&self, steps: Vec<Step>, jobs: &Jobs) -> Vec<Item> {
+        jobs.in_order(steps, |Step(step)| match step {
+            State::Done(item) => *item,
+            State::Job(job) => self.read(*job),
+        })
     }
 
     fn read(&self, job: Job) -> Item {

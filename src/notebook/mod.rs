@@ -30,7 +30,7 @@ pub mod text;
 pub use calendar::Day;
 pub use earlier::{Earlier, Gone};
 pub use heading::{Heading, has_day};
-pub use import::{Import, Item, Visit};
+pub use import::{Import, Item, Reads, Step, Visit};
 pub use order::{Decision, Order};
 pub use prepare::{Is, Looker, NoteLine, Prepared, unknown_word};
 pub use scan::{Given, GivenDay, OtherName, Plan, Scan, Unknown};

@@ -73,9 +73,7 @@ pub(crate) fn hits(
     memo: &RwLock<Memo>,
 ) -> Vec<Hit> {
     let heard = |from| Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling() };
-    let hit = |from: usize, f: &Find| {
-        Hit { from: from as u16, to: from as u16 + f.sounds, form: f.form, cost: f.cost }
-    };
+    let hit = |from: usize, f: &Find| Hit { from: from as u16, to: from as u16 + f.sounds, form: f.form, cost: f.cost };
     let mut out = Vec::new();
     let mut new = Vec::new();
     {
