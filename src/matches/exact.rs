@@ -3,7 +3,7 @@
 use super::everyday::is_everyday;
 use super::{Edge, How, Tok};
 use crate::vocab::{Ending, Form, Kind, Meaning, Style, Unit, Vocabulary};
-use crate::words::said::{TENS, UNITS};
+use crate::words::said::{BIG, TENS, UNITS};
 use crate::words::{self, Gap, Word};
 
 /// Every term costs a little, so that the longest form wins over its parts.
@@ -62,8 +62,6 @@ fn is_number(word: &str) -> bool {
     UNITS.contains(&word) || TENS.contains(&word) || BIG.contains(&word)
 }
 
-const BIG: [&str; 2] = ["hundred", "thousand"];
-
 /// The words of a note, each looked up once: this is gone through for each word of each note.
 struct LookedUp<'a> {
     words: &'a [Word<'a>],
@@ -121,7 +119,7 @@ impl<'a> LookedUp<'a> {
         self.walk(start, at + 1, next, cost, edges);
     }
 
-    /// Whether a form that [`depends`] counts here.
+    /// Whether a form that depends on what stands around it (`vocab/depends.rs`) counts here.
     fn counts(&self, form: &Form, start: usize, end: usize) -> bool {
         let words = self.words;
         if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
@@ -181,19 +179,6 @@ impl<'a> LookedUp<'a> {
         !(inner && next.is_some_and(goes_on))
     }
 }
-
-/// Whether [`LookedUp::counts`] has to look at what stands around a form. Told once for each: few forms do.
-pub(crate) fn depends(form: &str, meaning: Meaning) -> bool {
-    let begins_with = |numbers: &[&str]| numbers.iter().any(|n| form.starts_with(n));
-    match meaning {
-        Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
-        Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
-        _ => SIGNS.contains(&form),
-    }
-}
-
-/// Forms that [`LookedUp::counts`] asks more of.
-const SIGNS: [&str; 5] = ["\"", "behind", "in", "out", "?"];
 
 /// Whether a sign or a short word behind a number stands for inches: glued to it, or behind a toe's or a sole's.
 fn is_inch(words: &[Word], at: usize) -> bool {

@@ -19,7 +19,6 @@ use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
 pub use everyday::{FAR, Nearness};
-pub(crate) use exact::depends;
 pub(crate) use path::{Lattice, best};
 pub use tuning::Tuning;
 pub(crate) use ways::Ways;

@@ -1,5 +1,6 @@
 //! The trade's words: what forms there are and what each stands for.
 
+mod depends;
 mod file;
 mod kind;
 mod meaning;
@@ -11,7 +12,7 @@ pub use file::{FileError, RawForm, Style};
 pub use kind::Kind;
 pub use meaning::{Atom, Device, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, Vague};
 
-use crate::{matches, words};
+use crate::words;
 
 /// The files that are built in, by name.
 pub const BUILT_IN: &[(&str, &str)] = &[
@@ -197,7 +198,7 @@ impl Vocabulary {
             meaning,
             kind: form.kind,
             style: form.style,
-            depends: capitals || matches::depends(&form.text, meaning),
+            depends: capitals || depends::depends(&form.text, meaning),
             capitals,
             after,
         };

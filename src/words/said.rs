@@ -22,6 +22,7 @@ pub(crate) const UNITS: [&str; 20] = [
     "eighteen",
     "nineteen",
 ];
+pub(crate) const BIG: [&str; 2] = ["hundred", "thousand"];
 pub(crate) const TENS: [&str; 10] =
     ["oh", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
 

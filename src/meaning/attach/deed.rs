@@ -179,8 +179,10 @@ impl Pass<'_> {
         if zoned || self.gap(i) > Gap::Space || self.words(from, to) != ["for"] {
             return;
         }
+        let said = self.text.get(from as usize..to as usize).unwrap_or_default();
+        let start = from + said.find(['f', 'F']).unwrap_or(0) as u32;
+        let span = Span { start, end: start + "for".len() as u32 };
         let after = self.out.findings.last().map(|f| (4, f.span));
-        let span = Span { start: to - "for ".len() as u32, end: to - 1 };
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag: None });
     }
 

@@ -1,0 +1,16 @@
+//! Forms that count only in some surroundings: `matches/exact.rs` looks at those of these, and only of these.
+
+use super::{Meaning, Unit};
+use crate::words::said::{BIG, TENS, UNITS};
+
+/// Whether a form depends on what stands around it, beyond what it comes `after`. Told once for each: few do.
+pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
+    let begins_with = |numbers: &[&str]| numbers.iter().any(|n| form.starts_with(n));
+    match meaning {
+        Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
+        Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
+        _ => SIGNS.contains(&form),
+    }
+}
+
+const SIGNS: [&str; 5] = ["\"", "behind", "in", "out", "?"];
