@@ -17,7 +17,7 @@ pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
 use crate::anatomy::Side;
 use crate::entry::{MeasureKind, Scale};
-use crate::matches::{Tok, of_talk};
+use crate::matches::{How, Tok, of_talk};
 use crate::vocab::{Atom, Meaning, Part, Vague, Vocabulary};
 use crate::words::{Gap, Span};
 use nom::Parser;
@@ -70,7 +70,12 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             }
         };
         debug_assert!(after.0.len() < rest.0.len(), "a phrase covers at least one match");
-        let span = rest.span_to(after);
+        // "for" before a number is none of it.
+        let of_number = match &is {
+            Phrase::Cow(Tag { told: true, .. }) if !matches!(first.how, How::Exact(_)) => rest.skip(1),
+            _ => rest,
+        };
+        let span = of_number.span_to(after);
         let is = match is {
             Phrase::Cow(_) if cow::is_same_as(text, span) => Phrase::SameAsCow,
             is => is,
