@@ -78,7 +78,7 @@ enum Dates {
 }
 
 /// Lines that are held at once.
-const BLOCK: usize = 2048;
+const BLOCK: usize = 1024;
 
 pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let now = clock::now()?;

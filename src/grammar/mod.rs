@@ -332,11 +332,10 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         return input.fail();
     }
     // Asked at each number: most have no such word behind them at all.
-    let number = input.0.iter().take_while(|t| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And))).count();
-    if !text
-        .get(input.span_to(input.skip(number)).end as usize..)
-        .is_some_and(|t| t.trim_start().starts_with(['d', 'D']))
-    {
+    let number = |t: &&Tok| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And));
+    let figures = input.0.iter().take(NO_TAG).take_while(number).count();
+    let after = text.get(input.span_to(input.skip(figures)).end as usize..).unwrap_or_default();
+    if figures == NO_TAG || !after.trim_start().starts_with(['d', 'D']) {
         return input.fail();
     }
     let (rest, _) = number::tag(input)?;
@@ -348,6 +347,9 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     input.fail()
 }
+
+/// So many numbers in a row are no tag.
+const NO_TAG: usize = 40;
 
 /// A number that nothing claims, with all that was said of it.
 fn loose_number(input: Toks) -> Res<Phrase> {
