@@ -70,20 +70,18 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
                 if !input.at_hand() {
                     out.flush()?;
                 }
-                next = jobs.in_order(some(input, jobs.count(), out)?, read);
+                next = jobs.in_order(some(input, &jobs, out, Input::next)?, read);
                 if next.is_empty() {
                     return Ok(());
                 }
             }
             // What is at hand is read while this is printed; what cannot be is told after it.
-            let ahead = if jobs.count() > 1 && input.at_hand() { some(input, jobs.count(), out) } else { Ok(vec![]) };
+            let ahead =
+                if jobs.count() > 1 && input.at_hand() { some(input, &jobs, out, Input::next) } else { Ok(vec![]) };
             let print = || -> Result<(), Fail> {
                 for (note, reading) in std::mem::take(&mut next) {
                     let at = args.holds.at(&note, visit.date, now);
-                    let taken = match reading {
-                        Some(reading) => intake.take_ahead(&note, reading, at, |_| false),
-                        None => intake.take(&note, at, |_| false),
-                    };
+                    let taken = intake.take_ahead(&note, reading, at, |_| false);
                     if taken.entries.is_empty() {
                         input.wordless(&note, out)?;
                     }
@@ -103,12 +101,18 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
 /// Notes that a thread reads at a time.
 const AT_A_TIME: usize = 128;
 
-/// The next note, and with several threads those after it that can be had without waiting; nothing at the end.
-fn some(input: &mut Input, jobs: usize, out: &mut Out) -> Result<Vec<Note>, Fail> {
+/// The next note, as `next` gives it, and with several threads those after it that can be had without waiting; nothing
+/// at the end.
+pub(super) fn some<T>(
+    input: &mut Input,
+    jobs: &Jobs,
+    out: &mut Out,
+    mut next: impl FnMut(&mut Input, &mut Out) -> Result<Option<T>, Fail>,
+) -> Result<Vec<T>, Fail> {
     let mut notes = Vec::new();
-    while let Some(note) = input.next(out)? {
+    while let Some(note) = next(input, out)? {
         notes.push(note);
-        if jobs < 2 || notes.len() == jobs * AT_A_TIME || !input.at_hand() {
+        if jobs.count() < 2 || notes.len() == jobs.count() * AT_A_TIME || !input.at_hand() {
             break;
         }
     }

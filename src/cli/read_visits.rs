@@ -16,15 +16,13 @@ use super::args;
 use super::fail::Fail;
 use super::inputs::Input;
 use super::out::Out;
+use super::read;
 
 /// Day and farm, in the order in which visits must come.
 type Head = (NaiveDate, String);
 
 /// A note of a visit, and what it comes to by itself where it was read ahead.
 type Line = (Head, Note, Option<Reading>);
-
-/// Lines that a thread reads at a time.
-const AT_A_TIME: usize = 256;
 
 /// Prints each visit of the input and its entries as the log has them: what comes out is a log.
 pub(super) fn each(
@@ -43,10 +41,7 @@ pub(super) fn each(
         out.line(&Record::Visit(visit.clone()).line())?;
         let mut intake = Intake::new(reader, &visit, Some(input.file.clone()), None);
         next = loop {
-            let taken = match ahead {
-                Some(reading) => intake.take_ahead(&note, reading, at, |_| false),
-                None => intake.take(&note, at, |_| false),
-            };
+            let taken = intake.take_ahead(&note, ahead, at, |_| false);
             if taken.entries.is_empty() {
                 input.wordless(&note, out)?;
             }
@@ -73,21 +68,12 @@ struct Lines<'a> {
 impl Lines<'_> {
     fn next(&mut self, input: &mut Input, out: &mut Out) -> Result<Option<Line>, Fail> {
         if self.ahead.is_empty() {
-            let most = if self.jobs.count() < 2 { 1 } else { self.jobs.count() * AT_A_TIME };
-            let mut some = Vec::new();
-            while some.len() < most && (some.is_empty() || input.at_hand()) {
-                let Some(line) = self.line(input, out)? else { break };
-                some.push(line);
-            }
-            self.ahead = if most == 1 {
-                some.into_iter().map(|(head, note)| (head, note, None)).collect()
-            } else {
-                let read = |(head, note): (Head, Note)| {
-                    let reading = self.reader.read(&note.text, head.0, None);
-                    (head, note, Some(reading))
-                };
-                self.jobs.in_order(some, read).into()
+            let some = read::some(input, self.jobs, out, |input, out| self.line(input, out))?;
+            let read = |(head, note): (Head, Note)| {
+                let reading = (self.jobs.count() > 1).then(|| Intake::ahead(self.reader, head.0, &note));
+                (head, note, reading)
             };
+            self.ahead = self.jobs.in_order(some, read).into();
         }
         Ok(self.ahead.pop_front())
     }

@@ -188,7 +188,7 @@ fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
     let end = rest.span_to(after).end as usize;
     let (said, behind) = text.split_at_checked(end).unwrap_or((text, ""));
     let word: String = behind.trim_start_matches(' ').chars().take_while(|c| c.is_alphabetic()).collect();
-    said.to_lowercase().ends_with("'s") || SAID_OF_HER.iter().any(|w| word.eq_ignore_ascii_case(w))
+    said.ends_with("'s") || said.ends_with("'S") || SAID_OF_HER.iter().any(|w| word.eq_ignore_ascii_case(w))
 }
 
 /// Words that a cow's number follows in the midst of a sentence.
@@ -261,18 +261,7 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
 /// something is said of a cow.
 pub(super) fn none_in_talk(mut items: Vec<Item>) -> Vec<Item> {
     let of_cow = |i: &Item| {
-        matches!(
-            i.is,
-            Phrase::Place(_)
-                | Phrase::Finding(_)
-                | Phrase::Deed(_)
-                | Phrase::Stage(_)
-                | Phrase::Clear
-                | Phrase::ClearAll
-                | Phrase::Score { .. }
-                | Phrase::Measure { .. }
-                | Phrase::Due { .. }
-        )
+        is_found_or_done(i) || matches!(i.is, Phrase::Place(_) | Phrase::Measure { .. } | Phrase::Due { .. })
     };
     if !items.iter().any(of_cow) {
         for item in items.iter_mut().filter(|i| matches!(&i.is, Phrase::Cow(Tag { told: true, .. }))) {
@@ -282,6 +271,18 @@ pub(super) fn none_in_talk(mut items: Vec<Item>) -> Vec<Item> {
     items
 }
 
+fn is_found_or_done(item: &Item) -> bool {
+    matches!(
+        item.is,
+        Phrase::Finding(_)
+            | Phrase::Deed(_)
+            | Phrase::Stage(_)
+            | Phrase::Clear
+            | Phrase::ClearAll
+            | Phrase::Score { .. }
+    )
+}
+
 /// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
 pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
     let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();
@@ -289,20 +290,8 @@ pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
         && matches!(&items[first].is, Phrase::Cow(Tag { cued: false, .. }))
         && matches!(&items[second].is, Phrase::Cow(Tag { cued: true, .. }))
     {
-        let meant = items[first + 1..second].iter().any(|i| {
-            matches!(
-                i.is,
-                Phrase::Finding(_)
-                    | Phrase::Deed(_)
-                    | Phrase::Stage(_)
-                    | Phrase::Clear
-                    | Phrase::ClearAll
-                    | Phrase::Score { .. }
-                    | Phrase::Drop
-                    | Phrase::Change
-            )
-        });
-        if !meant {
+        let meant = |i: &Item| is_found_or_done(i) || matches!(i.is, Phrase::Drop | Phrase::Change);
+        if !items[first + 1..second].iter().any(meant) {
             // Told as not understood, and not lost.
             items[first].is = Phrase::Unread;
         }

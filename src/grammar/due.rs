@@ -8,7 +8,8 @@
 use super::item::{Phrase, When};
 use super::time;
 use super::toks::{Res, Toks};
-use crate::vocab::{Meaning, Period};
+use crate::matches::Tok;
+use crate::vocab::Meaning;
 use crate::words::Gap;
 
 /// "recheck in four weeks", "in four weeks recheck".
@@ -75,12 +76,5 @@ pub(super) fn past_or_time(input: Toks) -> Res<Phrase> {
 /// "three week", and no "three weeks".
 fn is_singular(input: Toks, rest: Toks) -> bool {
     let used = input.0.len() - rest.0.len();
-    let period = input.0[..used].last();
-    used > 1
-        && period.is_some_and(|t| match t.meaning {
-            Some(Meaning::Period(Period::Day)) => t.span.end - t.span.start == 3,
-            Some(Meaning::Period(Period::Week)) => t.span.end - t.span.start == 4,
-            Some(Meaning::Period(Period::Month)) => t.span.end - t.span.start == 5,
-            _ => false,
-        })
+    used > 1 && input.0[..used].last().is_some_and(Tok::is_singular)
 }

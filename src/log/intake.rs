@@ -57,14 +57,20 @@ impl<'a> Intake<'a> {
         read(reader, visit, note, None)
     }
 
-    /// As [`Self::take`], of a note that was read [`Self::ahead`].
-    pub fn take_ahead(&mut self, note: &Note, ahead: Reading, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
+    /// As [`Self::take`], of a note that may have been read [`Self::ahead`].
+    pub fn take_ahead(
+        &mut self,
+        note: &Note,
+        ahead: Option<Reading>,
+        at: Stamp,
+        taken: impl Fn(&str) -> bool,
+    ) -> Taken {
         // The note before matters only where a cow is asked for.
         let asks = |e: &Entry| e.cow.is_none() || e.flags.iter().any(|f| f.field == "cow");
-        if ahead.entries.iter().any(asks) {
-            return self.take(note, at, taken);
+        match ahead.filter(|ahead| !ahead.entries.iter().any(asks)) {
+            Some(ahead) => self.keep(note, ahead, at, taken),
+            None => self.take(note, at, taken),
         }
-        self.keep(note, ahead, at, taken)
     }
 
     fn keep(&mut self, note: &Note, reading: Reading, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {

@@ -24,6 +24,9 @@ const JOINED: u32 = 6;
 /// A word left unread.
 const UNREAD: u32 = 200;
 
+/// No form of a foot or a number has more words.
+const LONGEST: usize = 16;
+
 /// Adds the exact edges between word positions.
 pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
     let looked_up = LookedUp::new(words, vocab);
@@ -31,13 +34,11 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
         let first = edges.len();
         looked_up.walk(i, i, 0, 0, edges);
         // "fronts okay": a verdict behind a foot, and not how people begin to talk.
-        let behind = |e: &Edge| edges[..first].iter().any(|b| b.to == e.from && e.after >> b.kind as u8 & 1 == 1);
+        let near = edges[..first].iter().rev().take_while(|b| usize::from(b.from) + LONGEST >= i);
+        let behind = |e: &Edge| near.clone().any(|b| b.to == e.from && e.after >> b.kind as u8 & 1 == 1);
         if word.gap <= Gap::Space && edges[first..].iter().any(|e| e.kind == Kind::Clear && e.after != 0 && behind(e)) {
-            let mut at = 0;
-            edges.retain(|e| {
-                at += 1;
-                at <= first || e.kind != Kind::Filler || e.to as usize > i + 1
-            });
+            let here = edges.split_off(first);
+            edges.extend(here.into_iter().filter(|e| e.kind != Kind::Filler || e.to as usize > i + 1));
         }
         let mut alone = |cost, kind, meaning, how| {
             let tok = Tok { meaning, span: word.span, gap: word.gap, how, form: None };

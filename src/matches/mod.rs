@@ -38,13 +38,22 @@ pub struct Tok {
 impl Tok {
     /// "weeks", and no "week", of a word for a time.
     pub(crate) fn is_plural(&self) -> bool {
+        self.beyond("s")
+    }
+
+    /// "week", and no "weeks".
+    pub(crate) fn is_singular(&self) -> bool {
+        self.beyond("")
+    }
+
+    fn beyond(&self, ending: &str) -> bool {
         let singular = match self.meaning {
             Some(Meaning::Period(Period::Day)) => "day",
             Some(Meaning::Period(Period::Week)) => "week",
             Some(Meaning::Period(Period::Month)) => "month",
             _ => return false,
         };
-        self.span.end - self.span.start == singular.len() as u32 + 1
+        (self.span.end - self.span.start) as usize == singular.len() + ending.len()
     }
 }
 

@@ -18,11 +18,13 @@ struct Sounded {
     word: Vec<u16>,
     /// Words that stand in the dictionary: a recogniser writes those, but people say them too.
     known: Vec<bool>,
+    /// Price of beginning or ending at each position, and at the end: free at a border of words.
+    border: Vec<u32>,
 }
 
 impl Sounded {
-    fn new(words: &[Word], sounds: &Sounds) -> Self {
-        let mut own = Self { phones: vec![], starts: vec![0], word: vec![], known: vec![] };
+    fn new(words: &[Word], sounds: &Sounds, tuning: &Tuning) -> Self {
+        let mut own = Self { phones: vec![], starts: vec![0], word: vec![], known: vec![], border: vec![] };
         for (i, w) in words.iter().enumerate() {
             let digits = w.text.bytes().any(|b| b.is_ascii_digit());
             let said = if digits { None } else { Some(sounds.of(&w.text)).filter(|s| !s.phones.is_empty()) };
@@ -34,6 +36,12 @@ impl Sounded {
             own.word.resize(own.phones.len(), i as u16);
             own.starts.push(own.phones.len() as u16);
         }
+        let inside = |word: &u16| if own.known[*word as usize] { tuning.inside_known } else { tuning.inside_word };
+        let mut border: Vec<u32> = own.word.iter().map(inside).chain([0]).collect();
+        for start in &own.starts {
+            border[*start as usize] = 0;
+        }
+        own.border = border;
         own
     }
 
@@ -47,17 +55,6 @@ impl Sounded {
             }
         }
         out
-    }
-
-    /// Price of beginning or ending at a position: free at a border of words.
-    fn border(&self, position: u16, tuning: &Tuning) -> u32 {
-        if self.starts.binary_search(&position).is_ok() {
-            0
-        } else if self.known[self.word[position as usize] as usize] {
-            tuning.inside_known
-        } else {
-            tuning.inside_word
-        }
     }
 }
 
@@ -77,7 +74,7 @@ enum Plain {
 
 /// Builds the lattice over the sounds of a note.
 pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tuning: &Tuning) -> Lattice {
-    let sounded = Sounded::new(words, sounds);
+    let sounded = Sounded::new(words, sounds, tuning);
     let mut edges = Vec::new();
     exact::edges(words, vocab, &mut edges);
     edges.retain(|e| e.kind != Kind::Unread);
@@ -97,20 +94,19 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     }
     cow_cue(words, &sounded, &plain, tuning, &mut edges);
     let skip = skip_costs(words, &sounded, &plain, &talk, tuning, &edges, &exact);
-    let border: Vec<u32> = (0..=sounded.phones.len()).map(|p| sounded.border(p as u16, tuning)).collect();
     let term = sounded.ends_of_terms(&plain);
     // Within a word that was heard as a term, and before another one, nothing else begins.
     let starts: Vec<bool> = (0..sounded.phones.len())
         .map(|p| {
             let word = sounded.word[p] as usize;
             let terms = plain[word..].iter().take(2).all(|p| *p == Plain::Term);
-            border[p] == 0 || !terms
+            sounded.border[p] == 0 || !terms
         })
         .collect();
     let allowed = Allowed {
         starts: &starts,
         skip: &skip,
-        border: &border,
+        border: &sounded.border,
         term: &term,
         toll: tuning.over_term,
         slack: tuning.slack,
@@ -125,7 +121,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         {
             continue;
         }
-        near(&hit, words, vocab, &sounded, &border, &plain, &talk, tuning, &exact, &mut edges);
+        near(&hit, words, vocab, &sounded, &plain, &talk, tuning, &exact, &mut edges);
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
@@ -368,7 +364,6 @@ fn near(
     words: &[Word],
     vocab: &Vocabulary,
     sounded: &Sounded,
-    border: &[u32],
     plain: &[Plain],
     talk: &[u32],
     tuning: &Tuning,
@@ -382,7 +377,7 @@ fn near(
         return;
     }
     // "Condemned to ten years": no cue is half of an everyday word, unless it is there to the letter ("cowboy").
-    let border = |p: u16| border[p as usize];
+    let border = |p: u16| sounded.border[p as usize];
     let part = |p: u16| border(p) == tuning.inside_known;
     if form.kind == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
         return;
