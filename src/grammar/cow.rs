@@ -147,8 +147,9 @@ fn lost_nought(text: &str, rest: Toks, after: Toks, number: &str) -> Option<Stri
         && digit(a)
         && digit(b)
         && b.gap == Gap::Glue
+        && let Some((first, second)) = number.split_at_checked(1)
     {
-        return Some(format!("{}0{}", &number[..1], &number[1..]));
+        return Some(format!("{first}0{second}"));
     }
     let next = after.first().filter(|t| digit(t))?;
     let between = text.get(rest.span_to(after).end as usize..next.span.start as usize)?.trim();
