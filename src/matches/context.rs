@@ -76,6 +76,12 @@ impl Context {
                             to: Kind::GradeNumber as State,
                         },
                         None => Move { cost: 0, to: before },
+                        // One cow's note may end anywhere, and the next one's begin.
+                        Some(to) if matches!(word, Kind::Cow | Kind::Next) => {
+                            let before = state::row(before, word);
+                            let anew = costs[before][Kind::Start as usize] + after(Kind::Start, word);
+                            Move { cost: costs[before][word as usize].min(anew), to }
+                        }
                         Some(to) => Move { cost: costs[state::row(before, word)][word as usize], to },
                     };
                 }

@@ -446,6 +446,9 @@ fn near(
     edges.push(Edge { from: hit.from, to: hit.to, cost, after: form.after, kind: form.kind, tok });
 }
 
+/// Figures from which on a number is more likely a tag than a zone, a grade or a length.
+const TAG: usize = 3;
+
 /// At the start of a note, any word right before a number may be the cow cue ("Count 231"); later, one that
 /// begins like "cow" or is the one used before (`K930`, "Cal 421 … Cal 422").
 fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
@@ -471,11 +474,18 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         // "he called four times": not after words that begin a tale.
         let at_once = w < 4 && plain[..w].iter().all(|p| matches!(p, Plain::Filler | Plain::Everyday | Plain::Term));
         let sounds_so = w == 0 && sounds[0] == cow;
+        // "…, wrap. Cossack 78, right rear outer …": where a sentence begins, the next one's note may.
+        let next_one = before_number
+            && word.gap >= Gap::Stop
+            && edges.iter().any(|e| e.kind == Kind::Cow && e.to <= sounded.starts[w])
+            && (sounds[0] == cow || words[w + 1].text.len() >= TAG)
+            && words[w + 1].text.len() > 1
+            && !matches!(plain[w], Plain::Filler | Plain::Everyday);
         let (cost, after) =
             if begins && !matches!(plain[w], Plain::Filler | Plain::Everyday) && ((numbered && at_once) || sounds_so) {
                 first = Some(w);
                 (tuning.any_cow_cue, 1 << Kind::Start as u8 | 1 << Kind::Next as u8 | 1 << Kind::Due as u8)
-            } else if like_cow || again {
+            } else if like_cow || again || next_one {
                 (tuning.any_cow_cue, 0)
             } else {
                 continue;

@@ -4,6 +4,7 @@ mod curve;
 mod homophones;
 mod order;
 mod score;
+mod several;
 
 use chrono::NaiveDate;
 use chutescribe::roster::Roster;

@@ -129,6 +129,13 @@ impl Pass<'_> {
         self.items.get(i).map_or(Gap::Stop, |it| it.gap)
     }
 
+    /// Whether at most one word stands before it in a sentence that is not the note's first.
+    fn begins_a_sentence(&self, span: Span) -> bool {
+        let before = self.text.get(..span.start as usize).unwrap_or_default();
+        let sentence = before.rsplit_once(". ").map(|(_, sentence)| sentence);
+        sentence.is_some_and(|s| s.split_whitespace().nth(1).is_none())
+    }
+
     /// Something was denied of the foot in the hand, or of those named among these items: they are not forgotten.
     pub(super) fn told(&mut self, items: RangeInclusive<usize>) {
         let mut spots = self.held.spots.clone();
@@ -269,7 +276,9 @@ impl Pass<'_> {
                     self.out.unread.push(span);
                     return next;
                 }
-                let tag = text.parse().ok().filter(|_| text.len() >= 3).map(|n| (n, text.len() as u8));
+                // "… to the vet. Towel 99, toe length …": where a sentence begins, a short one may be a tag, too.
+                let long = text.len() >= 3 || (text.len() == 2 && self.begins_a_sentence(span));
+                let tag = text.parse().ok().filter(|_| long).map(|n| (n, text.len() as u8));
                 self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
             }
             // "clean in front"
