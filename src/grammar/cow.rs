@@ -60,6 +60,53 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
     named(text, input, rest, so_far, cued, next).or_else(|_| another(text, input, rest, so_far, next))
 }
 
+/// Words before the number of an animal that is not the one in the chute.
+const BESIDE_HER: [&str; 20] = [
+    "daughter of",
+    "daughter to",
+    "dam of",
+    "dam to",
+    "mother of",
+    "mother to",
+    "calf of",
+    "sister of",
+    "sister to",
+    "half sister of",
+    "half sister to",
+    "bred from",
+    "came in with",
+    "in with",
+    "bought with",
+    "next to",
+    "beside",
+    "same pen as",
+    "same group as",
+    "stood with",
+];
+
+/// "cow 145, daughter of 144", "it's not 144, it's cow 145": a number that is another animal's.
+pub(super) fn another_animal<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+    let mut rest = input;
+    while matches!(rest.meaning(), Some(Meaning::CowCue | Meaning::NumberCue)) {
+        rest = rest.skip(1);
+    }
+    if !matches!(rest.meaning(), Some(Meaning::Number(_))) {
+        return input.fail();
+    }
+    let before = text.get(..input.first().map_or(0, |t| t.span.start as usize)).unwrap_or_default().trim_end();
+    let behind = |words: &str| {
+        before.len() >= words.len()
+            && before.is_char_boundary(before.len() - words.len())
+            && before[before.len() - words.len()..].eq_ignore_ascii_case(words)
+            && !before[..before.len() - words.len()].ends_with(char::is_alphanumeric)
+    };
+    if !BESIDE_HER.iter().any(|w| behind(w)) {
+        return input.fail();
+    }
+    let (after, (tag, _)) = number::tag(rest)?;
+    if tag.len() < 2 { input.fail() } else { Ok((after, Phrase::Aside)) }
+}
+
 /// "1463 clean. This next one, no tag, …": a cow whose number is not said.
 fn another<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, next: bool) -> Res<'a, Phrase> {
     const NEXT: [&str; 4] = ["next one", "next cow", "next heifer", "next animal"];
@@ -87,9 +134,12 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         input.fail()
     };
     let (after, (number, others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
-    let counts =
-        matches!(after.meaning(), Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::OutOf | Meaning::MonthName(_)))
-            && after.gap() <= Gap::Space;
+    let counts = match after.meaning() {
+        Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::MonthName(_)) => after.gap() <= Gap::Space,
+        // "cow 518 out of pen 4"
+        Some(Meaning::OutOf) => after.gap() <= Gap::Space && !(cued && number.len() >= 2),
+        _ => false,
+    };
     // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
     let said = &rest.0[..rest.0.len() - after.0.len()];
     let heard = said.iter().any(|t| !toks::exact(t));
@@ -272,6 +322,22 @@ pub(super) fn none_in_talk(mut items: Vec<Item>) -> Vec<Item> {
     items
 }
 
+/// "not 144, it's cow 145": a number that is denied, beside the cow's.
+fn not_this_one(items: &mut [Item]) {
+    for k in 1..items.len() {
+        let tag = match &items[k].is {
+            Phrase::Cow(tag) => tag.text.len(),
+            Phrase::Number { text, .. } => text.len(),
+            _ => continue,
+        };
+        let denied = tag >= 2 && items[k - 1].is == Phrase::Not && items[k].gap <= Gap::Space;
+        if denied && items.iter().enumerate().any(|(i, other)| i != k && other.is_cow()) {
+            items[k].is = Phrase::Aside;
+            items[k - 1].is = Phrase::Aside;
+        }
+    }
+}
+
 fn is_found_or_done(item: &Item) -> bool {
     matches!(
         item.is,
@@ -297,6 +363,7 @@ pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
             items[first].is = Phrase::Unread;
         }
     }
+    not_this_one(&mut items);
     // "right, cow twelve": how people begin to talk, and no foot.
     if let [a, b, ..] = &items[..]
         && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))

@@ -18,11 +18,12 @@ use crate::matches::How;
 use crate::vocab::{Atom, Meaning, Part, Style, Unit};
 use crate::words::Gap;
 
-pub(super) fn zones(input: Toks) -> Res<Phrase> {
+/// `counts`: whether a number behind a comma counts something else ("zone 4, 5 days in milk").
+pub(super) fn zones<'a>(input: Toks<'a>, counts: impl Fn(Toks<'a>) -> bool) -> Res<'a, Phrase> {
     if input.meaning() != Some(Meaning::ZoneCue) {
         return input.fail();
     }
-    let (rest, zones) = list(input.skip(1))?;
+    let (rest, zones) = list(input.skip(1), counts)?;
     // "then 15 had a wart": an everyday word that sounds like the cue, and no zone.
     let everyday = input.first().is_some_and(|t| matches!(t.how, How::Near { known: true, .. }));
     let most = if everyday { crate::anatomy::LAST_ZONE.into() } else { 99 };

@@ -100,6 +100,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         } else if let Phrase::Finding(_) = is
             && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
             && let Some(zone) = bare_zone(after)
+            && !is_also(text, after)
         {
             let or = or_before(text, &items, span);
             items.push(Item { is, span, gap, and, or });
@@ -110,8 +111,10 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             items.push(Item { is, span: after.span_to(rest), gap: Gap::Space, and: false, or: false });
         } else {
             let or = or_before(text, &items, span);
+            let lesion = matches!(is, Phrase::Finding(_));
+            let also = lesion && is_also(text, after) && items.iter().any(|i| matches!(i.is, Phrase::Finding(_)));
             items.push(Item { is, span, gap, and, or });
-            rest = after;
+            rest = if also { after.skip(1) } else { after };
         }
         and = false;
     }
@@ -247,7 +250,17 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
             gap = Gap::Glue;
             continue;
         }
-        if tok.meaning == Some(Meaning::Filler) && !glued {
+        // "took the vet's block off": whose it is.
+        let whose = tok.meaning == Some(Meaning::Vet)
+            && tok.span.of(text).to_lowercase().ends_with("'s")
+            && toks.get(i + 1).is_some_and(|next| {
+                next.gap <= Gap::Space
+                    && matches!(
+                        next.meaning,
+                        Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe | Meaning::Material(_))
+                    )
+            });
+        if (tok.meaning == Some(Meaning::Filler) || whose) && !glued {
             gap = gap.max(tok.gap);
             // "12 or 13": numbers with a word between them are two.
             if matches!(out.last(), Some(Tok { meaning: Some(Meaning::Number(_)), .. }))
@@ -263,7 +276,12 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
     out
 }
 
-/// "ulcer four": a bare number right after a finding is its zone.
+/// "the other claw bruised too": what sounds like a zone, and ends what was said.
+fn is_also(text: &str, rest: Toks) -> bool {
+    rest.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("too")) && rest.skip(1).gap() > Gap::Space
+        || rest.0.len() == 1 && rest.0[0].span.of(text).eq_ignore_ascii_case("too")
+}
+
 /// "WL 2/3": two zones side by side; a date has other numbers.
 fn slashed_zones(rest: Toks) -> Option<[u8; 2]> {
     let Some(Meaning::Number(Atom::Slash { left, right })) = rest.meaning() else { return None };
@@ -271,6 +289,7 @@ fn slashed_zones(rest: Toks) -> Option<[u8; 2]> {
     (rest.gap() <= Gap::Space && left > 0 && right == left + 1 && right <= 6).then_some([left, right])
 }
 
+/// "ulcer four": a bare number right after a finding is its zone.
 fn bare_zone(rest: Toks) -> Option<u8> {
     if rest.gap() > Gap::Space {
         return None;
@@ -300,9 +319,10 @@ fn another_zone(rest: Toks) -> Option<u8> {
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     in_milk(text, input)
         .or_else(|_| right_at(input, so_far))
+        .or_else(|_| cow::another_animal(text, input))
         .or_else(|_| cow::cow(text, input, so_far))
         .or_else(|_| remark(text, input))
-        .or_else(|_| measure::zones(input))
+        .or_else(|_| measure::zones(input, |number| counts_something(text, number)))
         .or_else(|_| measure::stage(input))
         .or_else(|_| measure::score(input, so_far.scale))
         .or_else(|_| measure::measure(input, so_far.measured))
@@ -346,6 +366,18 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         return Ok((rest, Phrase::Aside));
     }
     input.fail()
+}
+
+/// "5 days in milk", "2 calves": a number and, in the same breath, what we do not know.
+fn counts_something(text: &str, number: Toks) -> bool {
+    let unknown = number.nth(1).is_none() && number.0.len() > 1 && number.skip(1).gap() <= Gap::Space;
+    let end = number.first().map_or(0, |t| t.span.end as usize);
+    let behind = text.get(end..).and_then(|t| t.strip_prefix(' ')).unwrap_or_default();
+    let word: &str = behind.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    let many = word.len() > 3
+        && word.ends_with('s')
+        && number.skip(1).first().is_none_or(|t| t.span.start as usize > end + word.len());
+    unknown || many || in_milk(text, number).is_ok()
 }
 
 /// So many numbers in a row are no tag.

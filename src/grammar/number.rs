@@ -336,8 +336,9 @@ fn sum(text: &str, more: &str) -> Option<String> {
     adds.then(|| format!("{}{more}", &text[..text.len() - more.len()]))
 }
 
-/// Zone numbers: "four", "four and five", `4,5`, "one two".
-pub(super) fn list(input: Toks) -> Res<Vec<u64>> {
+/// Zone numbers: "four", "four and five", `4,5`, "one two". `counted` tells of a number behind a comma whether it
+/// counts something else.
+pub(super) fn list<'a>(input: Toks<'a>, counted: impl Fn(Toks<'a>) -> bool) -> Res<'a, Vec<u64>> {
     let mut rest = input;
     let mut out = Vec::new();
     loop {
@@ -361,7 +362,7 @@ pub(super) fn list(input: Toks) -> Res<Vec<u64>> {
             let next = here.nth(used);
             let counts =
                 matches!(next, Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_)));
-            if n > 12 || here.gap() == Gap::Stop || counts {
+            if n > 12 || here.gap() == Gap::Stop || counts || (here.gap() == Gap::Comma && counted(here)) {
                 break;
             }
         }

@@ -162,7 +162,8 @@ impl<'a> LookedUp<'a> {
             return true;
         }
         let near = |i: Option<usize>| i.and_then(|i| self.shorthand.get(i)).is_some_and(|s| *s);
-        near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
+        let scribbled = self.shorthand[..start].contains(&true) && words[start].gap == Gap::Glue;
+        scribbled || near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
     }
 
     /// Whether a written "in" or "out" names a claw: behind a foot or a block, or behind a lesion's code.

@@ -110,6 +110,16 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     let Some(at) = twin(before, first, 0) else {
         return false;
     };
+    // "toe 90 millimetres, should be 80": how long it ought to be.
+    let ought = text.get(..first.span.start as usize).and_then(|t| t.trim_end().strip_suffix("should be"));
+    if let Some(said) = ought.filter(|said| said.ends_with([' ', ',']) && !said.trim_end().ends_with("that"))
+        && like(&before[at].is) == Some(Like::Measure)
+    {
+        if let Some(target) = after.front_mut() {
+            target.is = Phrase::Remark(Span { start: said.len() as u32, ..target.span });
+        }
+        return true;
+    }
     // "thought it was an ulcer but no, only a bruise": what was denied already is not corrected.
     if matches!(first.is, Phrase::Finding(_) | Phrase::Deed(_) | Phrase::Place(_))
         && at > 0
@@ -155,6 +165,7 @@ fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
                 | Phrase::Severity(_)
                 | Phrase::Score { .. }
                 | Phrase::Measure { .. }
+                | Phrase::Amount { .. }
                 | Phrase::Number { .. }
                 | Phrase::Stage(_)
                 | Phrase::Due { .. }
@@ -216,6 +227,9 @@ fn put(before: &mut [Item], at: usize, new: Item, text: &str) {
         }
         (Phrase::Measure { what, at, .. }, Phrase::Number { value: Some(n), .. }) => {
             Phrase::Measure { what: *what, milli: n * 1000, at: *at }
+        }
+        (Phrase::Amount { unit, .. }, Phrase::Number { value: Some(n), .. }) => {
+            Phrase::Amount { milli: n * 1000, unit: *unit }
         }
         (Phrase::Measure { what, at, .. }, Phrase::Amount { milli, unit }) => {
             Phrase::Measure { what: *what, milli: crate::grammar::convert(milli, unit), at: *at }

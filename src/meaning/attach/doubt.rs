@@ -1,6 +1,7 @@
 //! Rule 6: "no" and "maybe", and how far they reach.
 
 use super::Pass;
+use crate::anatomy::Side;
 use crate::entry::Act;
 use crate::grammar::{Phrase, Place, Where};
 use crate::words::Gap;
@@ -22,9 +23,11 @@ impl Pass<'_> {
         let it = self.gap(i) == Gap::Comma && i > 0 && {
             let said = self.words(self.items[i - 1].span.end, self.items[i].span.start);
             matches!(said.iter().map(String::as_str).collect::<Vec<_>>()[..], ["it" | "it's" | "that"])
+                || self.not_found(i)
         };
-        let denies =
-            self.gap(i + 1) > Gap::Space && !word.eq_ignore_ascii_case("no") && (it || self.gap(i) <= Gap::Space);
+        let denies = (self.gap(i + 1) > Gap::Space && self.denies_itself(i) || it && self.not_found(i))
+            && !word.eq_ignore_ascii_case("no")
+            && (it || self.gap(i) <= Gap::Space);
         let but = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i - 1) <= Gap::Space);
         // Its place may stand between.
         let place = usize::from(it && i > 1 && matches!(self.get(i - 1), Some(Phrase::Place(_))));
@@ -52,6 +55,13 @@ impl Pass<'_> {
         while let Some(is) = self.get(k) {
             let close = self.gap(k) <= Gap::Space;
             match is {
+                // "no copper sulfate left, so just a wrap"
+                Phrase::Agent(_) | Phrase::Material(_) if close && !hit => {
+                    let left = self.get(k + 1).is_some_and(
+                        |p| matches!(p, Phrase::Place(p) if p.feet == Where::Side(Side::Left) && p.claw.is_none()),
+                    ) && self.gap(k + 1) <= Gap::Space;
+                    return k + 1 + usize::from(left);
+                }
                 Phrase::Finding(named) if close => {
                     // "… but no, not an ulcer": taken back.
                     let named = *named;
@@ -103,7 +113,56 @@ impl Pass<'_> {
         {
             self.owned = Some(k);
         }
-        if hit { k } else { i + 1 }
+        // "heel erosion, not severe": how bad it is not.
+        let mild = !hit && matches!(self.get(i + 1), Some(Phrase::Severity(_))) && self.gap(i + 1) <= Gap::Space;
+        if hit { k } else { i + 1 + usize::from(mild) }
+    }
+
+    /// The words behind item `i` in its part of the sentence.
+    fn words_behind(&self, i: usize) -> Vec<String> {
+        let end = self.items[i].span.end;
+        let rest = self.text.get(end as usize..).unwrap_or_default();
+        let part = rest.find([',', '.', ';', ':', '(', ')', '!', '?', '\n']).unwrap_or(rest.len()) as u32;
+        self.words(end, end + part)
+    }
+
+    /// "was down for an ulcer left hind outer, I can't find one"
+    fn not_found(&self, i: usize) -> bool {
+        let said = self.words_behind(i);
+        let not = self.items[i].span.of(self.text).to_lowercase();
+        (not.ends_with("n't") || not.ends_with("not"))
+            && matches!(
+                said.iter().map(String::as_str).collect::<Vec<_>>()[..],
+                ["find" | "see", "it" | "one" | "any" | "that", ..] | ["find" | "see"]
+            )
+    }
+
+    /// "it's not", and no "it's not bleeding": what was said before is denied, and not something else of it.
+    fn denies_itself(&self, i: usize) -> bool {
+        const IT: [&str; 21] = [
+            "needed",
+            "required",
+            "necessary",
+            "wanted",
+            "worth",
+            "it",
+            "that",
+            "one",
+            "an",
+            "a",
+            "is",
+            "was",
+            "really",
+            "though",
+            "after",
+            "all",
+            "no",
+            "there",
+            "sure",
+            "today",
+            "now",
+        ];
+        self.words_behind(i).iter().all(|w| IT.contains(&w.as_str()))
     }
 
     /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.

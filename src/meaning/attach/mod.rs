@@ -192,7 +192,10 @@ impl Pass<'_> {
             {
                 next = self.condition(i);
             }
-            Phrase::Deed(deed) => self.deed(i, deed, span),
+            Phrase::Deed(deed) => match self.vet_did_it(i) {
+                Some(end) => next = end,
+                None => self.deed(i, deed, span),
+            },
             Phrase::Lost => self.lost(i),
             Phrase::Stays(device) => {
                 self.told(i + 1..=i + 1);

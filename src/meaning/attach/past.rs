@@ -46,6 +46,34 @@ impl Pass<'_> {
         Some(past + 1)
     }
 
+    /// "the vet opened it Tuesday", "vet cut it out in autumn": done by the vet, and before today. Gives the index of the
+    /// next item to read.
+    pub(super) fn vet_did_it(&mut self, i: usize) -> Option<usize> {
+        const DID: [&str; 6] = ["cut", "took", "put", "dug", "let", "did"];
+        const SEASONS: [&str; 5] = ["spring", "summer", "autumn", "fall", "winter"];
+        let (Phrase::Deed(vet), Phrase::Deed(_)) = (self.get(i)?, self.get(i + 1)?) else { return None };
+        if vet.what != Act::Vet || self.gap(i + 1) > Gap::Space {
+            return None;
+        }
+        let said = self.items[i + 1].span.of(self.text).to_lowercase();
+        let did = said.split(' ').next().is_some_and(|w| w.ends_with("ed") || DID.contains(&w));
+        let between = self.words(self.items[i].span.end, self.items[i + 1].span.start);
+        if !did || !between.iter().all(|w| ["has", "had", "already", "only", "just"].contains(&w.as_str())) {
+            return None;
+        }
+        let end = (i + 2..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        let time = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_));
+        let to = self.items.get(end).map_or(self.text.len() as u32, |n| n.span.start);
+        let words = self.words(self.items[i + 1].span.end, to);
+        let before = self.items[i + 2..end].iter().any(|it| time(&it.is))
+            || words.iter().any(|w| SEASONS.contains(&w.as_str()))
+            || between.iter().any(|w| w == "already");
+        before.then(|| {
+            self.remark(i, end - 1);
+            end
+        })
+    }
+
     /// The foot that is told of stays in the hand: "had foul in the right hind last time, clean now".
     fn hold_foot_of(&mut self, from: usize, to: usize) {
         let place = (from..to).rev().find(|k| matches!(self.get(*k), Some(Phrase::Place(p)) if p.feet != Where::Same));
@@ -58,8 +86,12 @@ impl Pass<'_> {
     fn gone_from(&self, i: usize) -> bool {
         // "gone" is what is said of a block that is lost as well.
         let gone = matches!(self.get(i + 1), Some(Phrase::Lost)) && self.gap(i + 1) <= Gap::Space;
-        let Some(next) = self.items.get(i + 1 + usize::from(gone)) else { return false };
-        let to = self.words(self.items[i].span.end, next.span.start);
+        // "M two left hind turned into M three"
+        let placed = matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space;
+        let last = i + usize::from(gone || placed);
+        let Some(next) = self.items.get(last + 1) else { return false };
+        let said = if placed { last } else { i };
+        let to = self.words(self.items[said].span.end, next.span.start);
         let from = to.first().is_some_and(|w| w == "to") && self.leads_from(i, &["from"]);
         // "M two gone to M four", "was M two, now M four"
         let now = self.leads_from(i, &WAS) && to.iter().any(|w| w == "now");
