@@ -60,8 +60,24 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
     named(text, input, rest, so_far, cued, next).or_else(|_| another(text, input, rest, so_far, next))
 }
 
-/// Words before the number of an animal that is not the one in the chute.
-const BESIDE_HER: [&str; 20] = [
+/// Words before a number that is another animal's, or no animal's.
+const NOT_HERS: [&str; 36] = [
+    "temp",
+    "temp of",
+    "temp was",
+    "temperature",
+    "temperature of",
+    "temperature was",
+    "weight",
+    "weighs",
+    "weighed",
+    "parity",
+    "lactation",
+    "lact",
+    "calved",
+    "born",
+    "worth",
+    "pen",
     "daughter of",
     "daughter to",
     "dam of",
@@ -84,7 +100,7 @@ const BESIDE_HER: [&str; 20] = [
     "stood with",
 ];
 
-/// "cow 145, daughter of 144", "it's not 144, it's cow 145": a number that is another animal's.
+/// "cow 145, daughter of 144", "temp of one oh four": a number that is another animal's, or no animal's.
 pub(super) fn another_animal<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let mut rest = input;
     while matches!(rest.meaning(), Some(Meaning::CowCue | Meaning::NumberCue)) {
@@ -100,11 +116,11 @@ pub(super) fn another_animal<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase>
             && before[before.len() - words.len()..].eq_ignore_ascii_case(words)
             && !before[..before.len() - words.len()].ends_with(char::is_alphanumeric)
     };
-    if !BESIDE_HER.iter().any(|w| behind(w)) {
+    if !NOT_HERS.iter().any(|w| behind(w)) {
         return input.fail();
     }
-    let (after, (tag, _)) = number::tag(rest)?;
-    if tag.len() < 2 { input.fail() } else { Ok((after, Phrase::Aside)) }
+    let (after, _) = number::tag(rest)?;
+    Ok((after, Phrase::Aside))
 }
 
 /// "1463 clean. This next one, no tag, …": a cow whose number is not said.

@@ -16,6 +16,7 @@ mod toks;
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
 use crate::anatomy::Side;
+use crate::disorder::Disorder;
 use crate::entry::{MeasureKind, Scale};
 use crate::matches::{How, Tok, of_talk};
 use crate::vocab::{Atom, Meaning, Part, Vague, Vocabulary};
@@ -78,6 +79,15 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         let span = of_number.span_to(after);
         let is = match is {
             Phrase::Cow(_) if cow::is_same_as(text, span) => Phrase::SameAsCow,
+            // "swollen on both sides": of the one foot.
+            Phrase::Place(Place { feet: Where::Both, .. })
+                if matches!(items.last(), Some(Item { is: Phrase::Finding(Named::Disorder(Disorder::SW)), .. }))
+                    && so_far.footed
+                    && span.of(text).to_lowercase().ends_with("both sides") =>
+            {
+                Phrase::Aside
+            }
+            Phrase::Place(place) => Phrase::Place(place::one_of(text, place, span)),
             is => is,
         };
         skipped_gap = Gap::Glue;

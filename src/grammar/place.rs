@@ -11,7 +11,7 @@ use super::toks::{Res, Toks};
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::matches::How;
 use crate::vocab::{Meaning, Style};
-use crate::words::Gap;
+use crate::words::{Gap, Span};
 
 pub(super) fn place(input: Toks) -> Res<Place> {
     if let Ok((rest, claw)) = claw(input) {
@@ -228,6 +228,18 @@ fn foot(input: Toks) -> Res<Place> {
         _ => return input.fail(),
     };
     Ok((input.skip(used), place))
+}
+
+/// "ulcer outside claw, one of the backs": which of them was not said.
+pub(super) fn one_of(text: &str, place: Place, span: Span) -> Place {
+    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().to_lowercase();
+    let one = ["one of", "one of the", "one of her", "one of his"].iter().any(|w| before.ends_with(w));
+    match &place.feet {
+        Where::Feet(feet) if one && feet.len() == 2 && feet[0].0.end() == feet[1].0.end() => {
+            Place { feet: Where::End(feet[0].0.end()), group: false, ..place }
+        }
+        _ => place,
+    }
 }
 
 pub(crate) fn both(end: End) -> [Foot; 2] {

@@ -145,7 +145,10 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     // "left hind clean, scratch that, left hind wart": what was said of the place goes with it.
     if drops && !matches!(before[last].is, Phrase::Cow(_)) {
         let end = (last + 1..before.len()).find(|k| before[*k].gap > Gap::Space).unwrap_or(before.len());
-        before.drain(last + 1..end);
+        let lesion = matches!(before[last].is, Phrase::Finding(_));
+        let behind: Vec<Item> = before.drain(last + 1..end).collect();
+        // "sole ulcer right hind, scratch that, only a bruise": its place stays.
+        before.splice(last + 1..last + 1, behind.into_iter().filter(|i| lesion && matches!(i.is, Phrase::Place(_))));
     }
     true
 }

@@ -17,11 +17,15 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
         entry.cow = Some(tag.to_owned());
     } else if roster.has(cow) {
         trace.cow_others.retain(|other| roster.has(other));
-    } else if let Some(tag) = trace.cow_others.iter().find(|other| roster.has(other)) {
-        // `K404` of a herd with letters in its tags.
-        if tag.ends_with(cow.as_str()) && !tag.starts_with(|c: char| c.is_ascii_digit()) {
-            entry.cow = Some(tag.clone());
-            trace.cow_others.clear();
+    } else {
+        let mut known = trace.cow_others.iter().filter(|other| roster.has(other));
+        if let (Some(tag), None) = (known.next(), known.next()) {
+            // `K404` of a herd with letters in its tags; "cow six, 14" and "5 or 9" of one that has no 6 and no 5.
+            let lettered = tag.ends_with(cow.as_str()) && !tag.starts_with(|c: char| c.is_ascii_digit());
+            if lettered || !roster.is_soft() {
+                entry.cow = Some(tag.clone());
+                trace.cow_others.clear();
+            }
         }
     }
 }

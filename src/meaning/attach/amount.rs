@@ -120,6 +120,7 @@ impl Pass<'_> {
             matches!(&self.items[k].is, Phrase::Deed(d) if matches!(d.what, Act::Unblock | Act::Unwrap))
                 && !said.starts_with("block")
                 && !said.starts_with("wrap")
+                && !said.starts_with("take ")
                 || said.contains("came")
         };
         if span.of(self.text).to_lowercase().starts_with("after ")

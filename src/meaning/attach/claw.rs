@@ -28,6 +28,23 @@ impl Pass<'_> {
             self.owned = Some(i + 1);
             return;
         }
+        // "white line lesions, lateral zone 1 and medial zone 2": one on each claw.
+        if let ClawWord::One(c) = word
+            && matches!(
+                (self.get(i.wrapping_sub(1)), self.get(i + 1)),
+                (Some(Phrase::Zones(_)), Some(Phrase::Zones(_)))
+            )
+            && self.gap(i + 1) <= Gap::Space
+            && let Some(model) = self.out.findings.last().cloned()
+            && model.spot.claw.is_some_and(|claw| claw != c)
+            && !model.zones.is_empty()
+        {
+            self.mentions += 1;
+            let spot = Spot { claw: Some(c), ..model.spot };
+            self.out.findings.push(DraftFinding { spot, zones: vec![], mention: self.mentions, ..model });
+            self.last_finding_item = Some(i);
+            return;
+        }
         let before_finding = self.finding_follows(i + 1);
         let last = self.out.findings.last().map(|f| f.mention);
         let fresh_foot = !self.held.used && self.held.item.is_some();

@@ -13,7 +13,25 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space {
             return;
         }
+        // "ulcer's healed up lovely"
+        let how = i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Course(_)))
+            && self.gap(i) <= Gap::Space
+            && self.words(self.items[i - 1].span.end, span.start).is_empty();
+        if how {
+            return;
+        }
         self.out.clear_span = Some(span);
+        // "hock swollen left hind, her feet are fine"
+        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+        let led = self.words(from, span.start);
+        if matches!(
+            led.iter().map(String::as_str).collect::<Vec<_>>()[..],
+            [.., "feet" | "claws", "are" | "were" | "all"]
+        ) {
+            self.clear_feet(&Foot::ALL, true);
+            return;
+        }
         // "fine except the left rear"
         if matches!(self.get(i + 1), Some(Phrase::Except)) {
             if let Some(Phrase::Place(p)) = self.get(i + 2) {
@@ -129,6 +147,31 @@ impl Pass<'_> {
             let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
             self.clear_feet(&feet, true);
         }
+    }
+
+    /// "three feet good, left back has a wart", "clean on three, didn't lift the right front": all but the one that is
+    /// told of.
+    pub(super) fn three_clean(&mut self, i: usize) -> bool {
+        let span = self.items[i].span;
+        let next = self.items.get(i + 1);
+        let behind = self.words(span.end, next.map_or(self.text.len() as u32, |n| n.span.start));
+        let before = i.checked_sub(1).map_or_else(Vec::new, |k| self.words(self.items[k].span.end, span.start));
+        let said = |words: &[String], all: &[&[&str]]| {
+            all.iter().any(|a| words.iter().map(String::as_str).eq(a.iter().copied()))
+        };
+        let feet = next.is_some_and(|n| n.is == Phrase::Clear && n.gap <= Gap::Space)
+            && said(&behind, &[&["feet"], &["feet", "are"], &["feet", "were"], &["feet", "all"]]);
+        let on = i > 0
+            && self.get(i - 1) == Some(&Phrase::Clear)
+            && said(&before, &[&["on"]])
+            && self.gap(i + 1) > Gap::Space;
+        if feet || on {
+            self.out.clear_span = Some(span);
+            self.bare_clear = false;
+            self.clear_feet(&Foot::ALL, true);
+            self.three = Some(span);
+        }
+        feet || on
     }
 
     /// "all feet except the left front": the others are meant. After a verdict it is read there.

@@ -1,12 +1,13 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
 use super::Pass;
+use super::amount::off;
 use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
-use crate::vocab::Device;
+use crate::vocab::{Device, Vague};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -39,6 +40,10 @@ impl Pass<'_> {
             let on = if deed.what == Act::Unwrap { Act::Wrap } else { Act::Block };
             self.out.actions.retain(|a| a.deed.what != on);
             self.waiting_actions.clear();
+            // "block five weeks on the left hind, took it off": how long it was on.
+            if let Some(device) = self.device.filter(|_| span.of(self.text).to_lowercase().starts_with("took")) {
+                self.out.due.retain(|(d, _)| d.what != off(device));
+            }
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
             let bare = !["put", "on", "stuck", "replace"].iter().any(|w| span.of(self.text).to_lowercase().contains(w));
@@ -63,7 +68,7 @@ impl Pass<'_> {
         }
         self.number_lost_before(i);
         self.last_deed = Some(i);
-        let own = deed.claw.or_else(|| self.claw_before(i, &deed));
+        let own = deed.claw.or_else(|| self.claw_before(i, &deed)).or_else(|| self.claw_spoken_of(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
             out.actions.push(DraftAction { deed: deed.clone(), spot, own, span });
         };
@@ -184,6 +189,21 @@ impl Pass<'_> {
         let span = Span { start, end: start + "for".len() as u32 };
         let after = self.out.findings.last().map(|f| (4, f.span));
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag: None });
+    }
+
+    /// "block on the same claw", "block on that": the claw spoken of last.
+    fn claw_spoken_of(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
+        let end = self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start);
+        let behind = self.words(self.items[i].span.end, end);
+        let it = match behind.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+            ["on", "that" | "it"] => deed.what == Act::Block && self.gap(i + 1) > Gap::Space,
+            ["on", "the", "same", "claw" | "one", ..]
+            | ["on", "that" | "this", "claw" | "one", ..]
+            | ["same", "claw", ..] => deed.what == Act::Block,
+            _ => false,
+        };
+        let claw = self.held.spots.first().filter(|_| it && self.held.spots.len() == 1)?.claw?;
+        Some(ClawWord::One(claw))
     }
 
     /// `LRO TU z5 LRI blk`: behind the lesion, and right before the block, the claw is the block's.
@@ -347,6 +367,13 @@ impl Pass<'_> {
             && matches!(self.items[k].is, Phrase::Finding(_))
             && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
         {
+            // "white line gone at zone three": it is open there.
+            let opened = matches!(self.items[k].is, Phrase::Finding(Named::Vague(Vague::WhiteLine)))
+                && matches!(self.get(i + 1), Some(Phrase::Zones(_)))
+                && self.gap(i + 1) <= Gap::Space;
+            if opened {
+                return;
+            }
             return self.course(i, Course::Healed, span);
         }
         let Some(at) = self.last_deed else { return };

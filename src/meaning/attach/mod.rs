@@ -78,6 +78,8 @@ struct Pass<'a> {
     bare_clear: bool,
     /// Feet cleared by a word for all or the rest: those with a lesion are left out in the end.
     spared: Vec<Foot>,
+    /// Where three feet were said to be clean.
+    three: Option<Span>,
 }
 
 /// Puts the phrases of one cow together.
@@ -112,6 +114,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         last_finding_item: None,
         bare_clear: false,
         spared: vec![],
+        three: None,
     };
     let mut i = 0;
     while i < items.len() {
@@ -241,6 +244,13 @@ impl Pass<'_> {
             Phrase::Only if self.all_but(i) => next = self.except(i),
             Phrase::Only | Phrase::Drop | Phrase::Change | Phrase::Another => {}
             Phrase::Not => {
+                // "somebody put a wrap on last week": it is spoken of.
+                let said = span.of(self.text).to_lowercase();
+                if said.ends_with("wrap on") {
+                    self.device = Some(Device::Wrap);
+                } else if said.ends_with("block on") {
+                    self.device = Some(Device::Block);
+                }
                 next = self.not(i);
                 // What is denied, and its place: right after it, or named inside.
                 self.told(i + 1..=next);
@@ -272,6 +282,9 @@ impl Pass<'_> {
                     let when = Some(After::After);
                     self.out.scores.push((Score { value, when, ..score }, true, span));
                     return i + 2;
+                }
+                if *plain && *value == Some(3) && self.three_clean(i) {
+                    return next + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
                 }
                 let after = self.after_finding(i, *value);
                 if after.is_none() && !plain {
@@ -307,6 +320,14 @@ impl Pass<'_> {
         let lesions = self.lesion_feet(false);
         let spared = std::mem::take(&mut self.spared);
         self.out.clear.retain(|f| !(spared.contains(f) && lesions.contains(f)));
+        // "three feet clean", and nothing said of the fourth: which it is.
+        if let Some(span) = self.three {
+            let told = self.out.told.clone();
+            self.out.clear.retain(|f| !told.contains(f));
+            if self.out.clear.len() == Foot::ALL.len() {
+                self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag: Some((3, 1)) });
+            }
+        }
         // An agent by itself was put on the foot.
         if let Some((agent, span)) = self.agent.take() {
             let spots = if self.held.spots.is_empty() { vec![Spot::default()] } else { self.held.spots.clone() };
