@@ -178,7 +178,7 @@ pub(super) fn stage(input: Toks) -> Res<Phrase> {
     }
 }
 
-fn of_part(part: Part) -> MeasureKind {
+pub(super) fn of_part(part: Part) -> MeasureKind {
     match part {
         Part::Toe | Part::Wall => MeasureKind::ToeLength,
         Part::Sole => MeasureKind::SoleThickness,
@@ -216,14 +216,17 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     ) {
         rest = rest.skip(1);
     }
-    let (mut rest, milli) = amount(rest)?;
-    let unit = match rest.meaning() {
-        Some(Meaning::Unit(u)) if rest.gap() <= Gap::Space => {
-            rest = rest.skip(1);
-            Some(u)
-        }
-        _ => None,
-    };
+    let (rest, milli, unit) = one_and_a_part(rest).map_or_else(
+        || {
+            let (rest, milli) = amount(rest)?;
+            Ok(match rest.meaning() {
+                Some(Meaning::Unit(u)) if rest.gap() <= Gap::Space => (rest.skip(1), milli, Some(u)),
+                _ => (rest, milli, None),
+            })
+        },
+        Ok,
+    )?;
+    let mut rest = rest;
     let plausible = is_plausible(what, milli);
     let part = matches!(input.meaning(), Some(Meaning::Part(_)));
     let ulcer = part && unit.is_none() && !plausible && milli > 20_000;
@@ -251,6 +254,16 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     Ok((rest, Phrase::Measure { what, milli: convert(milli, unit.unwrap_or(Unit::Mm)), at }))
 }
 
+/// "inch and a half"
+fn one_and_a_part(input: Toks) -> Option<(Toks, u64, Option<Unit>)> {
+    let Some(Meaning::Unit(unit)) = input.meaning() else { return None };
+    if input.nth(1) != Some(Meaning::And) {
+        return None;
+    }
+    let (rest, part) = amount(input.skip(2)).ok()?;
+    (part < 1000).then_some((rest, 1000 + part, Some(unit)))
+}
+
 /// No sole is so thick, in thousandths of a millimetre; a toe or a heel is longer.
 const THICK: u64 = 25_000;
 
@@ -270,7 +283,8 @@ fn is_likely(what: MeasureKind, milli: u64) -> bool {
 }
 
 /// "toe eighty on the left and eighty five on the right": the same measure again, elsewhere.
-pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
+/// `placed`: its place stands right before ("right hind lateral, fifty").
+pub(super) fn another(input: Toks, what: Option<MeasureKind>, placed: bool) -> Res<Phrase> {
     let Some(what) = what else { return input.fail() };
     let (rest, milli) = amount(input)?;
     let there = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
@@ -282,8 +296,13 @@ pub(super) fn another(input: Toks, what: Option<MeasureKind>) -> Res<Phrase> {
     {
         return Ok((there.skip(1), Phrase::Measure { what, milli, at: Some(p) }));
     }
-    let placed = there.gap() <= Gap::Space
-        && matches!(there.meaning(), Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..) | Meaning::Claw(_)));
+    let before = placed && input.gap() <= Gap::Comma && rest.gap() > Gap::Space;
+    let placed = before
+        || there.gap() <= Gap::Space
+            && matches!(
+                there.meaning(),
+                Some(Meaning::Side(_) | Meaning::Foot(_) | Meaning::Place(..) | Meaning::Claw(_))
+            );
     if placed && is_likely(what, milli) { Ok((rest, Phrase::Measure { what, milli, at: None })) } else { input.fail() }
 }
 

@@ -171,6 +171,8 @@ struct SoFar {
     led: bool,
     /// The phrase right before is a cow.
     after_cow: bool,
+    /// The phrase right before is a place.
+    after_place: bool,
     /// Of the last score.
     scale: Option<Scale>,
     /// One whole foot was named since the cow, and no side by itself.
@@ -198,6 +200,7 @@ impl SoFar {
             and: false,
             led: false,
             after_cow: false,
+            after_place: false,
             scale: None,
             footed: false,
         }
@@ -214,17 +217,24 @@ impl SoFar {
             and: false,
             led: false,
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
+            after_place: matches!(items.last(), Some(Item { is: Phrase::Place(_), .. })),
             cow: false,
             measured: false,
             footed: false,
             scale: None,
-            // A place has few words of its own.
-            measure: match items.iter().rev().take(4).find(|i| !matches!(i.is, Phrase::Place(_))) {
-                Some(Item { is: Phrase::Measure { what, .. }, .. }) => Some(*what),
-                _ => None,
-            },
+            measure: measured_last(items),
             gap,
         }
+    }
+}
+
+/// What was measured last, where nothing but its place was said since. A place has few words of its own.
+fn measured_last(items: &[Item]) -> Option<MeasureKind> {
+    let mut before = items.iter().rev().take(6).filter(|i| !matches!(i.is, Phrase::Place(_)));
+    match (&before.next()?.is, before.next().map(|i| &i.is)) {
+        (Phrase::Measure { what, .. }, _) => Some(*what),
+        (Phrase::Amount { .. }, Some(Phrase::Part(part))) => Some(measure::of_part(*part)),
+        _ => None,
     }
 }
 
@@ -343,7 +353,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| finding(input))
         .or_else(|_| place::place(input).map(|(r, p)| (r, Phrase::Place(p))))
         .or_else(|_| due::past_or_time(input))
-        .or_else(|_| measure::another(input, so_far.measure))
+        .or_else(|_| measure::another(input, so_far.measure, so_far.after_place))
         .or_else(|_| loose_number(input))
 }
 

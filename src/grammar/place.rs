@@ -9,8 +9,8 @@
 use super::item::{ClawWord, Place, Where};
 use super::toks::{Res, Toks};
 use crate::anatomy::{Claw, End, Foot, Side};
-use crate::matches::How;
-use crate::vocab::{Meaning, Style};
+use crate::matches::{How, Tok};
+use crate::vocab::{Meaning, Part, Style};
 use crate::words::{Gap, Span};
 
 pub(super) fn place(input: Toks) -> Res<Place> {
@@ -44,9 +44,8 @@ fn feet(input: Toks) -> Res<Place> {
     let (mut rest, mut place) = foot(input)?;
     if rest.gap() <= Gap::Comma
         && let Some(c) = claw_word(rest)
-        && (rest.gap() <= Gap::Space
-            || !matches!(rest.nth(1), Some(Meaning::Disorder(_) | Meaning::Vague(_)))
-            || place.claw.is_none())
+        // "block off right rear, outer ulcer closed": behind a comma it is the lesion's.
+        && (rest.gap() <= Gap::Space || !matches!(rest.nth(1), Some(Meaning::Disorder(_) | Meaning::Vague(_))))
         // "both hinds, outer on the left": one foot's claw.
         && !(place.group
             && rest.gap() > Gap::Space
@@ -194,6 +193,10 @@ fn foot(input: Toks) -> Res<Place> {
         },
         Meaning::End(e) => match input.nth(1) {
             Some(Meaning::Side(s)) if input.0[1].gap <= Gap::Space => (2, one(Foot::new(s, e), None)),
+            // "hind both: heel erosion"
+            Some(Meaning::Both) if input.0[1].gap <= Gap::Space => (2, many(&both(e))),
+            // "hind toes eighty mil"
+            Some(Meaning::Part(p)) if input.0[1].gap <= Gap::Space && is_plural(p, &input.0[1]) => (1, many(&both(e))),
             _ => (1, plain(Where::End(e))),
         },
         Meaning::Ends(e) => {
@@ -221,6 +224,10 @@ fn foot(input: Toks) -> Res<Place> {
                 (2, Place { feet: Where::Both, claw: Some(ClawWord::Each(c)), group: true })
             }
             (Some(Meaning::FootNoun), _) => (2, Place { group: true, ..plain(Where::Both) }),
+            // `both RR`: one foot was written and two were said, and nobody knows which.
+            (Some(Meaning::Foot(f)), _) if written(input.0.get(1)) && input.0[1].gap <= Gap::Space => {
+                (2, plain(Where::End(f.end())))
+            }
             _ => (1, Place { group: true, ..plain(Where::Both) }),
         },
         Meaning::RestFeet => (1, Place { group: true, ..plain(Where::Rest) }),
@@ -240,6 +247,21 @@ pub(super) fn one_of(text: &str, place: Place, span: Span) -> Place {
         }
         _ => place,
     }
+}
+
+/// "toes", and no "toe".
+fn is_plural(part: Part, tok: &Tok) -> bool {
+    let one = match part {
+        Part::Toe => "toe",
+        Part::Sole => "sole",
+        Part::Heel => "heel",
+        Part::Wall => "wall",
+    };
+    (tok.span.end - tok.span.start) as usize == one.len() + 1
+}
+
+fn written(tok: Option<&Tok>) -> bool {
+    tok.is_some_and(|t| t.how == How::Exact(Style::Written))
 }
 
 pub(crate) fn both(end: End) -> [Foot; 2] {

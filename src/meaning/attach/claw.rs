@@ -57,7 +57,8 @@ impl Pass<'_> {
         if let Some(at) = self.last_deed
             && self.last_finding_item.is_none_or(|f| f < at)
             && !before_finding
-            && !fresh_foot
+            // "right hind outer was blocked on the inner five weeks ago"
+            && (!fresh_foot || at + 1 == i && self.held.spots.len() == 1 && self.gap(i) <= Gap::Space && self.said_on(i))
             && let Some(a) = self.out.actions.last_mut()
             && a.deed.what == Act::Block
             && a.own.is_none()
@@ -131,6 +132,12 @@ impl Pass<'_> {
             self.held.used = false;
             self.held.item = Some(i);
         }
+    }
+
+    /// Whether "on" leads to item `i`.
+    fn said_on(&self, i: usize) -> bool {
+        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+        self.words(from, self.items[i].span.start).first().is_some_and(|w| w == "on")
     }
 
     /// Whether a finding comes next, with at most its own modifiers before it and no end of sentence.
