@@ -166,6 +166,15 @@ impl<'a> LookedUp<'a> {
         scribbled || near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
     }
 
+    /// Whether the word is a lesion by itself, or the number of its zone.
+    fn ends_a_lesion(&self, at: usize) -> bool {
+        let lesion = |kind: Kind| matches!(kind, Kind::Disorder | Kind::Vague);
+        words::atom(&self.words[at].text).is_some()
+            || self.ids[at]
+                .and_then(|id| id.1)
+                .is_some_and(|node| self.vocab.spelt(node).iter().any(|ending| lesion(ending.kind)))
+    }
+
     /// Whether a written "in" or "out" names a claw: behind a foot or a block, or behind a lesion's code.
     fn is_claw(&self, form: &Form, start: usize, end: usize) -> bool {
         let next = self.words.get(end + 1);
@@ -174,7 +183,14 @@ impl<'a> LookedUp<'a> {
             // `SU out healed`, `TU in z5`, but not `DD in both hinds`.
             let ends =
                 |w: &Word| w.gap > Gap::Space || ["z", "h", "bl"].iter().any(|begins| w.text.starts_with(begins));
-            return start > 0 && self.shorthand[start - 1] && (!inner || next.is_none_or(ends));
+            // `7045 block off RH, ulcer out is closed`, `z4 out`: in a scribbled note, where nothing goes on from it.
+            let alone = next.is_none_or(|w| w.gap > Gap::Space || ["is", "now"].contains(&&*w.text));
+            let scribbled = start > 0
+                && !inner
+                && alone
+                && self.shorthand[..start].contains(&true)
+                && self.ends_a_lesion(start - 1);
+            return start > 0 && (scribbled || self.shorthand[start - 1]) && (!inner || next.is_none_or(ends));
         }
         // `blk in`, but not "blocked in January" and "right in zone four".
         let goes_on = |w: &Word| w.text.starts_with("zone") || w.text.parse::<chrono::Month>().is_ok();

@@ -286,6 +286,7 @@ fn follows(kind: &str) -> Option<u64> {
         "claw" => bits(&[Kind::Claw, Kind::ClawNoun]),
         "number" => bits(&[Kind::Number, Kind::SizeNumber, Kind::GradeNumber, Kind::LooseNumber]),
         "disorder" => bits(&[Kind::Disorder, Kind::Vague]),
+        "zone" => bits(&[Kind::ZoneNumber]),
         "block" => bits(&[Kind::Block, Kind::Material]),
         "severity" => bits(&[Kind::Severity, Kind::GradeNumber]),
         "clear" => bits(&[Kind::Clear]),

@@ -108,6 +108,36 @@ impl Pass<'_> {
         close && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
     }
 
+    /// "block still on, leave till 2 April"
+    fn leave_till(&self, i: usize) -> bool {
+        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+        let led = self.words(from, self.items[i].span.end);
+        let has = |all: &[&str]| led.iter().any(|w| all.contains(&w.as_str()));
+        has(&["leave", "keep", "left", "stays"]) && has(&["till", "until", "til"])
+    }
+
+    /// "removed loose horn. See 6/52", "; back 3 wks": no more than that stands in its part of the sentence.
+    fn see_again(&self, i: usize) -> bool {
+        let start = self.items[i].span.start as usize;
+        let part = self.text[..start].rsplit([',', '.', ';', ':', '+']).next().unwrap_or_default();
+        ["see", "back"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
+    }
+
+    /// `16/4 block off`: the device that is to come off then.
+    pub(super) fn off_behind(&self, i: usize, when: When) -> Option<Device> {
+        let next = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)?;
+        let Phrase::Deed(deed) = &next.is else { return None };
+        let device = match deed.what {
+            Act::Unblock => Device::Block,
+            Act::Unwrap => Device::Wrap,
+            _ => return None,
+        };
+        let said = next.span.of(self.text).to_lowercase();
+        let noun = ["bl", "wr", "ban"].iter().any(|begins| said.starts_with(begins)) && said.ends_with("off");
+        let later = !matches!(when, When::Days(0) | When::Visit);
+        (noun && later && !deed.lost && self.gap(i) > Gap::Space).then_some(device)
+    }
+
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
         if self.later(i, when, span) {
@@ -158,6 +188,10 @@ impl Pass<'_> {
             && ((said_for && self.last_deed.is_some_and(|d| i - d <= 2)) || self.stays_on_till(i, when))
         {
             self.due(i, off(device), when, span);
+        } else if let Some(device) = self.device.filter(|_| self.leave_till(i)) {
+            self.due(i, off(device), when, span);
+        } else if self.see_again(i) {
+            self.due(i, DueWhat::Recheck, when, span);
         } else if when != When::Days(0) {
             // A time that belongs to nothing is shown, not dropped.
             self.out.unread.push(span);

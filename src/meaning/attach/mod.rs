@@ -228,7 +228,14 @@ impl Pass<'_> {
                 Some(d) => self.due(i, off(d), *when, span),
                 None => self.out.unread.push(span),
             },
-            Phrase::Time(when) => self.time(i, *when, span),
+            Phrase::Time(when) => match self.off_behind(i, *when) {
+                Some(device) => {
+                    self.due(i, off(device), *when, span);
+                    self.device = Some(device);
+                    next = i + 2;
+                }
+                None => self.time(i, *when, span),
+            },
             Phrase::Clear => self.clear(i, span),
             Phrase::ClearAll => {
                 self.out.clear_span = Some(span);
