@@ -4,6 +4,7 @@ use serde_json::json;
 
 use super::Look;
 use crate::anatomy::Claw;
+use crate::disorder::Course;
 use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
 
@@ -14,6 +15,17 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         };
         let field = format!("actions[{i}].claw");
         let lesions: Vec<_> = look.entry.findings.iter().filter(|f| f.foot == Some(foot)).collect();
+        // "block of left hind, ulcer healed": what is healed needs none.
+        let healed = !lesions.is_empty() && lesions.iter().all(|f| f.course == Some(Course::Healed));
+        if healed && !t.named {
+            let message = format!("a new block on the {}, whose lesion is healed?", foot.words());
+            flags.push(
+                Flag::ask(FlagKind::BlockOnLesion, format!("actions[{i}].what"), message)
+                    .options([json!("block"), json!("unblock")])
+                    .at(Some(t.span)),
+            );
+            continue;
+        }
         let options = |first: Claw| [json!(first.words()), json!(first.partner().words())];
         // `blk i/s`: which claw was said, and not understood.
         let unread = look.trace.unread.iter().find(|u| u.start > t.span.end && u.start <= t.span.end + 1);
@@ -27,8 +39,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                 );
             }
             Some(claw) => {
-                let own =
-                    lesions.iter().any(|f| f.claw == Some(claw) && f.course != Some(crate::disorder::Course::Healed));
+                let own = lesions.iter().any(|f| f.claw == Some(claw) && f.course != Some(Course::Healed));
                 if own {
                     let message = format!(
                         "the block is said to be on the {} claw of the {}, which has the lesion; it belongs on the sound claw",

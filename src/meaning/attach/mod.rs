@@ -132,6 +132,15 @@ impl Pass<'_> {
         self.items.get(i).map_or(Gap::Stop, |it| it.gap)
     }
 
+    /// "front, figure, left rear outer ulcer": what was said of it was not understood.
+    fn is_left_hanging(&self, i: usize) -> bool {
+        let unread = (i + 1..self.items.len()).take_while(|k| self.items[*k].is == Phrase::Unread).count();
+        let next = i + 1 + unread;
+        (1..=2).contains(&unread)
+            && matches!(self.get(next), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)))
+            && self.gap(i) >= self.gap(i + 1)
+    }
+
     /// Whether at most one word stands before it in a sentence that is not the note's first.
     fn begins_a_sentence(&self, span: Span) -> bool {
         let before = self.text.get(..span.start as usize).unwrap_or_default();
@@ -177,6 +186,11 @@ impl Pass<'_> {
                 let feet = whole.then(|| self.spots(place).iter().filter_map(|s| s.foot).collect());
                 self.place(i, place);
                 self.out.places.extend(feet.map(|feet| (feet, span)));
+                if let Where::End(end) = place.feet
+                    && self.is_left_hanging(i)
+                {
+                    self.out.places.push((crate::grammar::both(end).to_vec(), span));
+                }
             }
             Phrase::Zones(zones) => self.zones(i, zones),
             Phrase::Finding(named) => self.finding(i, *named, span),
@@ -301,7 +315,15 @@ impl Pass<'_> {
                 }
                 // "… to the vet. Towel 99, toe length …": where a sentence begins, a short one may be a tag, too.
                 let long = text.len() >= 3 || (text.len() == 2 && self.begins_a_sentence(span));
-                let tag = text.parse().ok().filter(|_| long).map(|n| (n, text.len() as u8));
+                // "right hind and two, wrapped": the stage, with its "M" lost.
+                let stage = self.held.item == i.checked_sub(1)
+                    && value.is_some_and(|n| (1..=4).contains(&n))
+                    && i > 0
+                    && ["and", "in", "end", "an", "on"]
+                        .iter()
+                        .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
+                    && self.gap(i + 1) > Gap::Space;
+                let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
                 self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
             }
             // "clean in front"

@@ -5,6 +5,7 @@ use crate::anatomy::{Claw, Foot};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Half, Spot};
+use crate::words::Gap;
 
 impl Pass<'_> {
     /// The spots a place stands for, in the light of what was said before.
@@ -130,7 +131,10 @@ impl Pass<'_> {
         if self.goes_on(i, &spots) {
             return;
         }
-        let waiting = !self.waiting_findings.is_empty() || !self.waiting_actions.is_empty();
+        // "…, fronts clean": the verdict's, and no place of the lesion before.
+        let verdict =
+            matches!(self.get(i + 1), Some(Phrase::Clear)) && self.gap(i) > Gap::Space && self.gap(i + 1) <= Gap::Space;
+        let waiting = !verdict && (!self.waiting_findings.is_empty() || !self.waiting_actions.is_empty());
         if self.owned == Some(i) {
             // The claw named with a block is the block's own; only the foot goes on.
             for s in &mut spots {
