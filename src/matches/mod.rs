@@ -241,7 +241,7 @@ pub(crate) fn by_sound(
     let without = best_toks
         .iter()
         .enumerate()
-        .filter(|(_, t)| is_dear(t, tuning) || (talk && is_made_of_talk(t, tuning)))
+        .filter(|(_, t)| (is_dear(t, tuning) && !is_side_kept(t, words, vocab)) || (talk && is_made_of_talk(t, tuning)))
         .map(|(i, t)| {
             let mut rest = best_toks.clone();
             rest[i] = Tok { meaning: None, form: None, how: How::Unread, ..t.clone() };
@@ -250,6 +250,23 @@ pub(crate) fn by_sound(
         .collect();
     Ranked { cost: total, unread: left, best: best_toks, rivals: out, without }
 }
+
+/// "left timed", left hind: the side is there to the letter, an end of the cow must follow it, and no other is near.
+fn is_side_kept(tok: &Tok, words: &[Word], vocab: &Vocabulary) -> bool {
+    let (Some(Meaning::Foot(_)), How::Near { cost, .. }, Some(form)) = (tok.meaning, tok.how, tok.form) else {
+        return false;
+    };
+    let at = words.partition_point(|w| w.span.start < tok.span.start);
+    let form = vocab.forms()[form as usize].text.as_str();
+    let two = words.get(at + 1).is_some_and(|w| w.gap <= Gap::Space && w.span.end == tok.span.end);
+    let side = words
+        .get(at)
+        .is_some_and(|w| form.split_once(' ').is_some_and(|(side, end)| side == w.text && !end.contains(' ')));
+    side && two && u32::from(cost) <= SIDE_KEPT
+}
+
+/// Up to here an end of the cow behind its side is believed: "timed", "find", "high end"; "front" is twice as far.
+const SIDE_KEPT: u32 = 130;
 
 /// Sounds of a short word, and of one that is too short for a deed.
 const SHORT: u16 = 4;
@@ -316,15 +333,20 @@ fn is_full_of_talk(toks: &[Tok], tuning: &Tuning) -> bool {
 /// Whether everyday words were taken for something that makes a record ("size as", scissors): in the midst of talk
 /// they may well have been said as they stand.
 fn is_made_of_talk(tok: &Tok, tuning: &Tuning) -> bool {
-    let How::Near { cost, known, .. } = tok.how else { return false };
+    let How::Near { cost, known, phones } = tok.how else { return false };
     // Of these the form that is there to the letter is often a part of a longer one ("wrap that").
     let dear = match tok.meaning.map(Meaning::kind) {
         None | Some(Kind::Filler | Kind::In | Kind::And | Kind::Only | Kind::Cow) => return false,
         Some(Kind::Foot | Kind::Wrap | Kind::Block) => tuning.dear_record,
         _ => tuning.dear_talk,
     };
-    known && tok.form.is_some() && u32::from(cost) > dear
+    // "swelling above the cornet" is a term nearly to the letter.
+    let to_the_letter = cost <= NEARLY * phones;
+    known && tok.form.is_some() && u32::from(cost) > dear && !to_the_letter
 }
+
+/// So much a sound is hardly a difference.
+const NEARLY: u16 = 3;
 
 fn meanings(toks: &[Tok]) -> Vec<Option<Meaning>> {
     toks.iter().map(|t| t.meaning).filter(|m| !matches!(m, None | Some(Meaning::Filler))).collect()
