@@ -130,13 +130,36 @@ impl Reader {
         }
         for rival in &ranked.rivals {
             let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
-            let other = other(&rival.toks);
+            let Some(other) = self.in_the_herd(&entries, other(&rival.toks)) else { continue };
             if !(bare && talk(&other)) {
                 doubt::ask(&mut entries, &other, cause);
             }
         }
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
         Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, traces }
+    }
+
+    /// The other reading, where all cows of the first are the herd's: one that is not, since it took the next word for a
+    /// digit ("36, or is on a wall crack": 364), is no doubt, and a long number of the herd's is no remark.
+    fn in_the_herd(&self, entries: &[Entry], mut other: Vec<Entry>) -> Option<Vec<Entry>> {
+        let Some(herd) = self.roster.as_ref().filter(|r| !r.is_soft() && !r.is_empty()) else { return Some(other) };
+        let known = |e: &Entry| e.cow.as_deref().is_some_and(|cow| herd.has(cow));
+        if !entries.iter().all(known) {
+            return Some(other);
+        }
+        if other.len() == entries.len() {
+            for (theirs, mine) in other.iter_mut().zip(entries) {
+                let longer = theirs.cow.as_ref().zip(mine.cow.as_ref()).is_some_and(|(t, m)| t.starts_with(m.as_str()));
+                if longer && !known(theirs) {
+                    theirs.cow.clone_from(&mine.cow);
+                }
+            }
+            return Some(other);
+        }
+        let lost = |e: &&Entry| !other.iter().any(|o| o.cow == e.cow);
+        let long = |e: &Entry| e.cow.as_ref().is_some_and(|cow| cow.len() >= 3);
+        let against = other.len() < entries.len() && entries.iter().filter(lost).all(long);
+        (!against).then_some(other)
     }
 
     /// Makes ready, a step at a time, what only notes that are not plain need, so that the first of them need not

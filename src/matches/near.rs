@@ -339,6 +339,8 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
         tuning.unread_number
     } else {
         match plain[w] {
+            // "no wrap needed" turns into its opposite without its "no".
+            Plain::Term if DENIES.contains(&&*words[w].text) => 2 * tuning.unread_term,
             Plain::Term => tuning.unread_term,
             Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
             Plain::Unknown if !sounded.known[w] => in_talk(tuning.unread, talk[w], tuning),
@@ -348,6 +350,9 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
     let tok = Tok { meaning: None, span: words[w].span, gap: words[w].gap, how: How::Unread, form: None };
     Edge { from: p as u16, to: p as u16 + 1, cost, after: 0, kind: Kind::Unread, tok }
 }
+
+/// Words that turn what follows into its opposite.
+const DENIES: [&str; 5] = ["no", "not", "without", "never", "nothing"];
 
 /// The price of leaving a sound unread, lower the longer the talk it stands in.
 fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
