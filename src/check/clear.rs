@@ -3,10 +3,33 @@
 use serde_json::json;
 
 use super::Look;
+use crate::anatomy::Foot;
 use crate::disorder::{Course, Stage};
 use crate::flag::{Flag, FlagKind};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
+    let none: [&str; 0] = [];
+    if look.trace.empty_cow
+        && let Some(cow) = &look.entry.cow
+    {
+        let message = format!("nothing was said of {cow}: is she clean?");
+        let all: Vec<&str> = Foot::ALL.iter().map(|f| f.code()).collect();
+        flags.push(Flag::ask(FlagKind::Unread, "clear", message).options([json!(none), json!(all)]).at(look.trace.cow));
+    }
+    if let Some(said) = look.trace.clear_lost {
+        let rest: Vec<&str> = Foot::ALL
+            .iter()
+            .filter(|foot| look.entry.findings.iter().all(|f| f.foot != Some(**foot)))
+            .map(|f| f.code())
+            .collect();
+        let message = format!(
+            "{} beside a lesion: are the other feet clean, or is one of the two another cow's?",
+            look.quote(said)
+        );
+        flags.push(
+            Flag::ask(FlagKind::ClearAndLesion, "clear", message).options([json!(rest), json!(none)]).at(Some(said)),
+        );
+    }
     for (i, foot) in look.entry.clear.iter().enumerate() {
         let lesion = look
             .entry

@@ -26,7 +26,15 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         match rest.meaning() {
             Some(Meaning::CowCue) => cued = true,
             Some(Meaning::NextCue) => next = true,
-            Some(Meaning::NumberCue) if cued || next || so_far.start || (!so_far.cow && so_far.gap > Gap::Space) => {
+            Some(Meaning::NumberCue)
+                if cued
+                    || next
+                    || so_far.start
+                    || (!so_far.cow && so_far.gap > Gap::Space)
+                    // "Number 55. No lesions. Number 56. …", but not "Number 2 on the right".
+                    || (so_far.gap == Gap::Stop
+                        && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| n.len() >= 2 && after.gap() > Gap::Space)) =>
+            {
                 cued = true;
             }
             // "No. 63"
@@ -339,14 +347,18 @@ pub(super) fn none_in_talk(mut items: Vec<Item>) -> Vec<Item> {
 }
 
 /// "not 144, it's cow 145": a number that is denied, beside the cow's.
-fn not_this_one(items: &mut [Item]) {
+fn not_this_one(text: &str, items: &mut [Item]) {
     for k in 1..items.len() {
         let tag = match &items[k].is {
             Phrase::Cow(tag) => tag.text.len(),
             Phrase::Number { text, .. } => text.len(),
             _ => continue,
         };
-        let denied = tag >= 2 && items[k - 1].is == Phrase::Not && items[k].gap <= Gap::Space;
+        let not = items[k - 1].span.of(text).to_lowercase();
+        let denied = tag >= 2
+            && items[k - 1].is == Phrase::Not
+            && items[k].gap <= Gap::Space
+            && (not.starts_with("not") || not.contains("n't"));
         if denied && items.iter().enumerate().any(|(i, other)| i != k && other.is_cow()) {
             items[k].is = Phrase::Aside;
             items[k - 1].is = Phrase::Aside;
@@ -367,7 +379,7 @@ fn is_found_or_done(item: &Item) -> bool {
 }
 
 /// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
-pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
+pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item> {
     let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();
     if let [first, second, ..] = cows[..]
         && matches!(&items[first].is, Phrase::Cow(Tag { cued: false, .. }))
@@ -379,7 +391,7 @@ pub(super) fn one_cow_at_the_start(mut items: Vec<Item>) -> Vec<Item> {
             items[first].is = Phrase::Unread;
         }
     }
-    not_this_one(&mut items);
+    not_this_one(text, &mut items);
     // "right, cow twelve": how people begin to talk, and no foot.
     if let [a, b, ..] = &items[..]
         && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))

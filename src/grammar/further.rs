@@ -60,26 +60,40 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let item = &items[i];
     let digits = tag_of(text, item)?;
     // "clean, then 15": a word that leads on says nothing itself.
-    let leads = |k: usize| items[k].is == Phrase::Unread && LEADING.contains(&items[k].span.of(text));
+    let leads = |k: usize| {
+        items[k].is == Phrase::Unread && LEADING.iter().any(|w| items[k].span.of(text).eq_ignore_ascii_case(w))
+    };
     let before = &items[i - if i > 1 && leads(i - 1) { 2 } else { 1 }];
     // "two fifteen and two sixteen just trimmed": past the rest of the list, and "just".
     let passed = |n: &&Item| n.is == Phrase::Only || (is_number(n) && (n.and || n.gap == Gap::Comma));
     let next = items[i + 1..].iter().find(|n| !passed(n));
     let ends_the_list =
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
-    let led = words_between(text, before.span, item.span);
+    // "It's quarter past two already. 251 thin sole": what leads on to it stands in its own sentence.
+    let sentence = text.get(before.span.end as usize..item.span.start as usize).and_then(|t| t.rfind(". "));
+    let begins = Span { end: before.span.end + sentence.map_or(0, |at| at as u32 + 1), ..before.span };
+    let led = words_between(text, begins, item.span);
     let cow = |bare| Some(Phrase::Cow(Tag::alone(digits.clone(), bare)));
     // "the same for 415"
     if before.is == Phrase::Same && item.gap <= Gap::Space && led.iter().all(|w| ["for", "on", "with"].contains(w)) {
         return cow(false);
     }
     let corrects = matches!(before.is, Phrase::Change | Phrase::Drop | Phrase::Not | Phrase::Hedge);
-    if corrects || !led.iter().all(|w| LEADING.contains(w)) {
+    if corrects || !led.iter().all(|w| LEADING.iter().any(|l| w.eq_ignore_ascii_case(l))) {
         return None;
     }
     let told = next.map_or_else(Vec::new, |n| words_between(text, ends_the_list.span, n.span));
     let says = next.is_some_and(says_something) && told.iter().all(|w| TELLING.contains(w));
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
+    // "91 92 93": one more each time.
+    let next_to = |tag: &Tag| tag.text.parse::<u64>().is_ok_and(|n| digits.parse() == Ok(n + 1));
+    if let Phrase::Cow(tag) = &before.is
+        && item.gap == Gap::Space
+        && !item.and
+        && next_to(tag)
+    {
+        return cow(true);
+    }
     if before.is_cow() && (item.and || item.gap == Gap::Comma) {
         // "12 and 13 dogs": what a number counts is not always a word we know.
         let counts = close && !says && !matches!(next, Some(n) if n.and);
@@ -100,7 +114,11 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         // "61 fine. 62, wart left hind. 63 fine"
         let begins = bare && item.gap == Gap::Stop && digits.len() >= 2;
         let again = items[..i].iter().any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
-        let certain = item.gap > Gap::Space && (again || begins || close && (said_of_her || clear));
+        // "412 clean, 413 wart left hind, 87 foul right front": the third that is named so.
+        let alike =
+            |k: &Item| matches!(&k.is, Phrase::Cow(tag) if !tag.cued && tag.text.len().abs_diff(digits.len()) <= 1);
+        let listed = bare && close && items[..i].iter().filter(|k| alike(k)).count() >= 2;
+        let certain = item.gap > Gap::Space && (again || begins || listed || close && (said_of_her || clear));
         return cow(!certain);
     }
     // In running speech a number right after one of these belongs to it.
@@ -119,7 +137,10 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
             | Phrase::Unread
             | Phrase::Number { .. }
     );
-    if close && !counted { cow(true) } else { None }
+    // "277 fine 278. Fine."
+    let clear = |is: &Phrase| matches!(is, Phrase::Clear | Phrase::ClearAll);
+    let verdicts = clear(&before.is) && next.is_some_and(|n| clear(&n.is));
+    if (close || verdicts) && !counted { cow(true) } else { None }
 }
 
 /// Whether a list of cows goes on from here ("12, 13, 14 and 15"), or began before the cow before.

@@ -134,7 +134,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
-    further::further(text, cow::one_cow_at_the_start(cow::none_in_talk(items)))
+    further::further(text, cow::one_cow_at_the_start(text, cow::none_in_talk(items)))
 }
 
 /// "right worse than left": one foot beside another, and not since last time.
@@ -340,6 +340,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
     in_milk(text, input)
         .or_else(|_| right_at(input, so_far))
         .or_else(|_| cow::another_animal(text, input))
+        .or_else(|_| clock(text, input))
         .or_else(|_| cow::cow(text, input, so_far))
         .or_else(|_| remark(text, input))
         .or_else(|_| measure::zones(input, |number| counts_something(text, number)))
@@ -386,6 +387,17 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         return Ok((rest, Phrase::Aside));
     }
     input.fail()
+}
+
+/// "started 8:40": the time of day.
+fn clock<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+    let (Some(Meaning::Number(Atom::Digits { len: 1 | 2, .. })), Some(Meaning::Number(Atom::Digits { len: 2, .. }))) =
+        (input.meaning(), input.nth(1))
+    else {
+        return input.fail();
+    };
+    let between = text.get(input.0[0].span.end as usize..input.0[1].span.start as usize);
+    if between == Some(":") { Ok((input.skip(2), Phrase::Aside)) } else { input.fail() }
 }
 
 /// "5 days in milk", "2 calves": a number and, in the same breath, what we do not know.

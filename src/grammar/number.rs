@@ -238,7 +238,17 @@ fn groups(input: Toks, most: usize) -> Groups {
         // "160 two": a recogniser's figures, and what it heard as a word.
         let after_figures = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { .. }));
         // "5 0 6" is said digit by digit, and no sum of 50 and 6.
-        let after_nought = used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { value: 0, len: 1 }));
+        let after_nought =
+            used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { value: 0, len: 1 } | Atom::Unit(0)));
+        // "91 92 93 and 95 were clean": cows side by side, most likely.
+        if used > 0 && is_next(input.nth(used - 1), here.nth(0)) {
+            if read.count == 1
+                && let Some((next, _)) = group(here, false, false)
+            {
+                read.others.push(format!("{}{}", read.best, next.text));
+            }
+            break;
+        }
         let Some((group, n)) = group(here, used > 0 && !after_nought, after_figures) else {
             break;
         };
@@ -252,6 +262,14 @@ fn groups(input: Toks, most: usize) -> Groups {
         }
     }
     read
+}
+
+/// Whether a number in figures of two or more is one more than the one before.
+fn is_next(before: Option<Meaning>, here: Option<Meaning>) -> bool {
+    match (atom(before), atom(here)) {
+        (Some(Atom::Digits { value, len: 2.. }), Some(Atom::Digits { value: next, len: 2.. })) => next == value + 1,
+        _ => false,
+    }
 }
 
 /// Digits of one group, and how many matches it took.

@@ -54,9 +54,12 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             && items.get(i + 2).is_none_or(|after| after.gap > Gap::Space);
         // "nine sixty two, no, nine sixty three"
         let of_cow = i > 0 && items[i].is == Phrase::Unread && items[i - 1].is_cow() && items[i + 1].is_cow();
+        // "cow 640 no 604", "right hind, no left hind, thin sole"
+        let twice =
+            i > 0 && items[i].is == Phrase::Not && is_said_twice(&items[i - 1], &items[i + 1], items.get(i + 2));
         let alone = (items[i].is == Phrase::Not || of_cow)
             && items[i].span.of(text).eq_ignore_ascii_case("no")
-            && (claw || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
+            && (claw || twice || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
         if alone && i > 0 {
             items[i].is = Phrase::Change;
         }
@@ -89,6 +92,19 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }
     }
     items
+}
+
+/// A cow behind a cow, or a foot behind a foot, with nothing else said of the second in the same breath.
+fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
+    let alone = after.is_none_or(|a| a.gap > Gap::Space || !matches!(a.is, Phrase::Finding(_) | Phrase::Deed(_)));
+    match (&first.is, &second.is) {
+        (Phrase::Cow(_), Phrase::Cow(_)) => true,
+        (Phrase::Cow(_), Phrase::Number { text, .. }) => text.len() >= 2,
+        (Phrase::Place(Place { feet: Where::Feet(a), .. }), Phrase::Place(Place { feet: Where::Feet(b), .. })) => {
+            a.len() == 1 && b.len() == 1 && a[0].0 != b[0].0 && second.gap <= Gap::Space && alone
+        }
+        _ => false,
+    }
 }
 
 /// "no pus, block inside": it denies the word behind it.

@@ -16,7 +16,7 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     let mut starts: Vec<usize> = Vec::new();
     for (i, it) in items.iter().enumerate() {
         // "what's next, three sixty two, is it, yes three sixty two": named twice, she is one cow.
-        let again = |s: &usize| matches!((&items[*s].is, &it.is), (Phrase::Cow(a), Phrase::Cow(b)) if a.text == b.text);
+        let again = |s: &usize| matches!((&items[*s].is, &it.is), (Phrase::Cow(a), Phrase::Cow(b)) if a.text == b.text && a.others == b.others);
         // "37 and 38, both trimmed, 38 has a wart": what follows is hers alone.
         let of_list = |s: &usize| *s > 0 && items[s - 1].is_cow() && i > s + 1;
         let names = it.is == Phrase::Another || it.is_cow();
@@ -47,7 +47,7 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         let end = if to < items.len() { items[to].span.start as usize } else { text.len() };
         parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)), cows: 1 });
     }
-    share(&mut parts);
+    share(&mut parts, text);
     join_same(&mut parts);
     parts
 }
@@ -68,9 +68,23 @@ fn join_same(parts: &mut Vec<Part>) {
     }
 }
 
+/// Whether the next cow stands in a list with this one. "801, 803. Then 810 …" begins anew, and so does a cow with
+/// another cue: "this is number 18, cow 3055, …".
+fn goes_on(part: &Part, next: &Part, text: &str) -> bool {
+    let cow = |p: &Part| p.items.iter().find(|i| i.is_cow()).map(|i| (i.span, i.gap, i.and, i.is.clone()));
+    let (Some((before, _, _, Phrase::Cow(a))), Some((here, gap, and, Phrase::Cow(b)))) = (cow(part), cow(next)) else {
+        return true;
+    };
+    let between = text.get(before.end as usize..here.start as usize).unwrap_or_default().to_lowercase();
+    let anew = between.split(|c: char| !c.is_alphabetic()).any(|w| ["then", "next"].contains(&w));
+    let cue = |span: Span| text.get(span.start as usize..).is_some_and(|t| t.to_lowercase().starts_with("num"));
+    let other_cue = !and && b.cued && (!a.cued || cue(before) != cue(here));
+    !anew && gap < Gap::Stop && !other_cue
+}
+
 /// "cow ten, cow eleven and cow twelve all clean": what is said at the end of a list of cows holds for all; so does
 /// what leads on to it ("trimmed 412, 415 and 418").
-fn share(parts: &mut [Part]) {
+fn share(parts: &mut [Part], text: &str) {
     let own = |p: &Part| p.items.iter().filter(|i| !i.is_cow()).count();
     let first = parts[0].items.iter().position(Item::is_cow).unwrap_or(0);
     // "trimmed cow 12, cow 13 clean" is no list: the second has her cue again.
@@ -86,7 +100,7 @@ fn share(parts: &mut [Part]) {
     let mut listed = 1;
     for k in (0..parts.len() - 1).rev() {
         listed += 1;
-        if own(&parts[k]) == if k == 0 { lead.len() } else { 0 } {
+        if goes_on(&parts[k], &parts[k + 1], text) && own(&parts[k]) == if k == 0 { lead.len() } else { 0 } {
             let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !i.is_cow()).cloned().collect();
             parts[k].items.extend(rest);
             for part in &mut parts[k..k + listed] {

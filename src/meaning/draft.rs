@@ -87,6 +87,8 @@ pub(crate) struct Draft {
     pub(crate) actions: Vec<DraftAction>,
     pub(crate) clear: Vec<Foot>,
     pub(crate) clear_span: Option<Span>,
+    /// Where she was said to be clean all round, beside a lesion.
+    pub(crate) clear_lost: Option<Span>,
     pub(crate) measures: Vec<(Measure, Span)>,
     pub(crate) due: Vec<(Due, Span)>,
     pub(crate) date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,

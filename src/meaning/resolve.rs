@@ -35,6 +35,10 @@ pub struct Trace {
     pub cow_bare: bool,
     /// What is glued to the cow's number and was not understood.
     pub cow_glued: Option<Span>,
+    /// Among several cows, nothing was said of this one.
+    pub empty_cow: bool,
+    /// Where she was said to be clean all round, beside a lesion.
+    pub clear_lost: Option<Span>,
     /// Where in the note the entry's own part begins.
     pub offset: u32,
     /// Scores that were not whole numbers.
@@ -120,6 +124,7 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
         same_open: draft.same_open,
         loose_parts: draft.loose_parts,
         date_doubts: draft.date_doubts,
+        clear_lost: draft.clear_lost,
         ..Trace::default()
     };
     if let Some((tag, span)) = draft.cow {

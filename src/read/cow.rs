@@ -22,7 +22,7 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
         if let (Some(tag), None) = (known.next(), known.next()) {
             // `K404` of a herd with letters in its tags; "cow six, 14" and "5 or 9" of one that has no 6 and no 5.
             let lettered = tag.ends_with(cow.as_str()) && !tag.starts_with(|c: char| c.is_ascii_digit());
-            if lettered || !roster.is_soft() {
+            if lettered || (!roster.is_soft() && tag.starts_with(cow.as_str())) {
                 entry.cow = Some(tag.clone());
                 trace.cow_others.clear();
             }

@@ -59,6 +59,13 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
         let spaced = i >= 2 && at(i - 2).is_some_and(char::is_whitespace);
         gap = gap.max(match c {
             '.' | '!' | '\n' | '\u{2026}' => Gap::Stop,
+            // "Cow 6:15", `8:40`
+            ':' if i >= 2
+                && at(i - 2).is_some_and(|c| c.is_ascii_digit())
+                && at(i).is_some_and(|c| c.is_ascii_digit()) =>
+            {
+                Gap::Glue
+            }
             ',' | ';' | ':' | '(' | ')' | '[' | ']' | '|' | '\u{2014}' => Gap::Comma,
             '-' | '\u{2013}' | '/' if spaced => Gap::Comma,
             // `M2/RH`: two feet, and no `9/4` or `w/o`.

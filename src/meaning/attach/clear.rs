@@ -123,6 +123,9 @@ impl Pass<'_> {
                     .all(|w| ["now", "today", "again"].contains(&w.as_str()));
             if healed || of_lesion {
                 self.clear_feet(&held, false);
+            } else if i > 0 && matches!(self.get(i - 1), Some(Phrase::Cow(_))) {
+                // "the red one had a corn right hind, cow 44 clean"
+                self.out.clear_lost = Some(span);
             }
             return;
         }
@@ -142,6 +145,7 @@ impl Pass<'_> {
         }
         if self.named_feet().is_empty() || self.out.actions.iter().all(|a| a.spot.foot.is_none()) {
             self.bare_clear = true;
+            self.bare_clear_at = i;
         } else {
             // "block off left hind, looks good": the foot in the hand.
             let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();

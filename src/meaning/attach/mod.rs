@@ -76,6 +76,8 @@ struct Pass<'a> {
     last_finding_item: Option<usize>,
     /// "clean" with no foot named: all four, unless something else is said of them.
     bare_clear: bool,
+    /// Item that said so.
+    bare_clear_at: usize,
     /// Feet cleared by a word for all or the rest: those with a lesion are left out in the end.
     spared: Vec<Foot>,
     /// Where three feet were said to be clean.
@@ -113,6 +115,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         owned: None,
         last_finding_item: None,
         bare_clear: false,
+        bare_clear_at: 0,
         spared: vec![],
         three: None,
     };
@@ -345,6 +348,11 @@ impl Pass<'_> {
     fn finish(mut self) -> Draft {
         if self.bare_clear && self.out.findings.is_empty() && self.out.clear.is_empty() {
             self.out.clear.extend(Foot::ALL);
+        }
+        // "68. Clean. … left hind foot rot": hers, or the next one's?
+        let but = matches!(self.get(self.bare_clear_at + 1), Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
+        if self.bare_clear && !self.out.findings.is_empty() && !but {
+            self.out.clear_lost = Some(self.items[self.bare_clear_at].span);
         }
         let lesions = self.lesion_feet(false);
         let spared = std::mem::take(&mut self.spared);
