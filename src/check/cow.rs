@@ -12,7 +12,11 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             // A number as long as a tag that belongs to nothing may be hers.
             let tag = |n: &LooseNumber| n.tag.map(|(n, len)| format!("{n:0len$}", len = usize::from(len)));
             let loose = look.trace.loose_numbers.iter().filter_map(tag);
-            let options = loose.chain(look.known.cow_before.map(str::to_owned)).map(|c| json!(c));
+            let mut options: Vec<String> = loose.collect();
+            options.extend(look.known.cow_before.map(str::to_owned));
+            let mut seen = std::collections::BTreeSet::new();
+            options.retain(|c| seen.insert(c.clone()));
+            let options = options.into_iter().map(|c| json!(c));
             flags.push(Flag::ask(FlagKind::CowMissing, "cow", "which cow? none was named").options(options));
         }
         Some(cow) if look.trace.cow_bare => {

@@ -194,7 +194,10 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     // "took the block off after six weeks": how long it was on.
     let been = |t: &Tok| ["after", "for"].contains(&form_of(vocab, t));
+    // "take the block off after five weeks" is still to be done.
+    let bidden = |t: &Tok| ["take", "remove", "pull"].contains(&form_of(vocab, t));
     if removed
+        && !input.first().is_some_and(bidden)
         && rest.gap() <= Gap::Space
         && matches!(rest.meaning(), Some(Meaning::In | Meaning::Afterwards))
         && rest.first().is_some_and(been)

@@ -69,7 +69,7 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
 }
 
 /// Words before a number that is another animal's, or no animal's.
-const NOT_HERS: [&str; 36] = [
+const NOT_HERS: [&str; 37] = [
     "temp",
     "temp of",
     "temp was",
@@ -78,6 +78,7 @@ const NOT_HERS: [&str; 36] = [
     "temperature was",
     "weight",
     "weighs",
+    "weighs about",
     "weighed",
     "parity",
     "lactation",

@@ -44,7 +44,9 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
     if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {
         rest = rest.skip(1);
     }
-    if again(rest.meaning()) && rest.gap() <= Gap::Comma {
+    // "no block today, look again the nineteenth"
+    let today = when == When::Days(0) && rest.gap() > Gap::Space;
+    if again(rest.meaning()) && rest.gap() <= Gap::Comma && !today {
         return Ok((rest.skip(1), Phrase::Due { what: Recheck, when }));
     }
     input.fail()

@@ -270,6 +270,17 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
             gap = Gap::Glue;
             continue;
         }
+        // "number one sixty six": how talk is led on with, and here a cow's number.
+        if number_next && tok.span.of(text).eq_ignore_ascii_case("number one") {
+            let split = tok.span.start + "number".len() as u32;
+            let cue = Span { end: split, ..tok.span };
+            let one = Span { start: split + 1, ..tok.span };
+            out.push(Tok { meaning: Some(Meaning::NumberCue), gap: gap.max(tok.gap), span: cue, ..tok.clone() });
+            let meaning = Some(Meaning::Number(Atom::Unit(1)));
+            out.push(Tok { meaning, gap: Gap::Space, span: one, ..tok.clone() });
+            gap = Gap::Glue;
+            continue;
+        }
         // "took the vet's block off": whose it is.
         let whose = tok.meaning == Some(Meaning::Vet)
             && tok.span.of(text).to_lowercase().ends_with("'s")
@@ -341,6 +352,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| right_at(input, so_far))
         .or_else(|_| cow::another_animal(text, input))
         .or_else(|_| clock(text, input))
+        .or_else(|_| off_side(text, input))
         .or_else(|_| cow::cow(text, input, so_far))
         .or_else(|_| remark(text, input))
         .or_else(|_| measure::zones(input, |number| counts_something(text, number)))
@@ -388,6 +400,26 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     input.fail()
 }
+
+/// "zone two near, zone three off": the off side, where the near one was just named so.
+fn off_side<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+    let Some(tok) = input.first().filter(|t| t.meaning == Some(Meaning::Off)) else { return input.fail() };
+    let before = text.get(..tok.span.start as usize).unwrap_or_default().to_lowercase();
+    let near = before.rfind("near").filter(|at| {
+        let behind = before[at + "near".len()..].trim_start();
+        behind.starts_with([',', ';']) || behind.starts_with("and ")
+    });
+    let close = near.is_some_and(|at| before.len() - at < NEAR_AND_OFF);
+    let ends = input.0.len() == 1 || input.skip(1).gap() > Gap::Space || input.nth(1) == Some(Meaning::And);
+    if !(close && ends && tok.span.of(text).eq_ignore_ascii_case("off")) {
+        return input.fail();
+    }
+    let place = Place { feet: Where::Side(Side::Right), claw: None, group: false };
+    Ok((input.skip(1), Phrase::Place(place)))
+}
+
+/// Letters between "near" and "off", where the two are sides.
+const NEAR_AND_OFF: usize = 40;
 
 /// "started 8:40": the time of day.
 fn clock<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {

@@ -84,6 +84,16 @@ fn feet(input: Toks) -> Res<Place> {
     while rest.meaning() == Some(Meaning::And) {
         let next = rest.skip(1);
         let Ok((after, more)) = foot(next) else { break };
+        // "behind left and right"
+        if let (Where::Feet(a), Where::Side(side)) = (&place.feet, &more.feet)
+            && let ([(first, None)], Some(Meaning::End(_)), None) = (&a[..], input.meaning(), place.claw)
+            && *side != first.side()
+        {
+            let second = Foot::new(*side, first.end());
+            place = Place { feet: Where::Feet(vec![(*first, None), (second, None)]), claw: None, group: true };
+            rest = after;
+            continue;
+        }
         let (Where::Feet(_) | Where::Side(_) | Where::End(_), Where::Feet(b)) = (&place.feet, &more.feet) else {
             break;
         };
@@ -219,6 +229,15 @@ fn foot(input: Toks) -> Res<Place> {
                 let mut p = many(&both(e));
                 p.claw = Some(ClawWord::Each(c));
                 (3, p)
+            }
+            // "both outsides on the rears"
+            (Some(Meaning::Claws(c)), Some(Meaning::In))
+                if input.0[2].gap <= Gap::Space && matches!(input.nth(3), Some(Meaning::Ends(_) | Meaning::End(_))) =>
+            {
+                let Some(Meaning::Ends(e) | Meaning::End(e)) = input.nth(3) else { return input.fail() };
+                let mut p = many(&both(e));
+                p.claw = Some(ClawWord::Each(c));
+                (4, p)
             }
             (Some(Meaning::Claw(c) | Meaning::Claws(c)), _) => {
                 (2, Place { feet: Where::Both, claw: Some(ClawWord::Each(c)), group: true })

@@ -144,6 +144,20 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     {
         return false;
     }
+    // "grade two, make that grade three on the left": of the one foot; the other keeps what it has.
+    let of_one = matches!(first.is, Phrase::Severity(_) | Phrase::Zones(_) | Phrase::Stage(_) | Phrase::Course(_))
+        && !drops
+        && after.get(1).is_some_and(|p| {
+            p.gap <= Gap::Space && matches!(&p.is, Phrase::Place(p) if matches!(p.feet, Where::Side(_)))
+        })
+        && !after.get(2).is_some_and(|f| f.gap <= Gap::Space && matches!(f.is, Phrase::Finding(_)));
+    let several = before[..at].iter().rev().find_map(|i| match &i.is {
+        Phrase::Place(p) if p.feet != Where::Same => Some(p.group),
+        _ => None,
+    });
+    if of_one && several == Some(true) {
+        return true;
+    }
     let floor = clause_start(before, at);
     let mut last = at;
     if let Some(first) = after.pop_front() {

@@ -153,7 +153,7 @@ impl Vocabulary {
         for kind in &raw.after {
             let Some(bits) = follows(kind) else {
                 return Err(format!(
-                    "`after` knows foot, side, end, claw, block, disorder, number, severity, clear, trim and start; not `{kind}`"
+                    "`after` knows foot, side, end, claw, block, disorder, zone, number, severity, clear, trim and start; not `{kind}`"
                 ));
             };
             after |= bits;

@@ -1,6 +1,7 @@
 //! Scores, measures and times.
 
 use super::Pass;
+use crate::disorder::Stage;
 use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Score};
 use crate::grammar::{Phrase, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
@@ -11,7 +12,10 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     /// Said of how she walks away; gives the index of the next item to read.
     pub(super) fn afterwards(&mut self, i: usize) -> usize {
-        let just_scored = i > 0 && matches!(self.get(i - 1), Some(Phrase::Score { .. })) && self.gap(i) <= Gap::Comma;
+        let scored = i > 0 && matches!(self.get(i - 1), Some(Phrase::Score { .. }));
+        // "Locomotion before: four. After: two."
+        let after = matches!(self.get(i + 1), Some(Phrase::Number { .. }));
+        let just_scored = scored && (self.gap(i) <= Gap::Comma || after);
         // "score two, then after the block one"
         if just_scored
             && let Some(Phrase::Number { value: Some(value), .. }) = self.get(i + 1)
@@ -60,7 +64,13 @@ impl Pass<'_> {
             Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,
             Some(Part::Heel) => MeasureKind::HeelHeight,
             None => {
-                self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag: None });
+                // "to 74 millimetres": of what is asked.
+                let digits = milli / 1000;
+                let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
+                let toe =
+                    self.words(from, span.start).last().is_some_and(|w| ["to", "too", "tow"].contains(&w.as_str()));
+                let tag = toe.then(|| (digits, digits.to_string().len() as u8));
+                self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag });
                 return;
             }
         };
@@ -105,7 +115,61 @@ impl Pass<'_> {
         let words = self.text.get(before.span.start as usize..self.items[i].span.end as usize).unwrap_or_default();
         let till = words.split_whitespace().any(|w| ["till", "until", "til"].contains(&w));
         let lasts = matches!(when, When::Days(1..) | When::Months(_));
-        close && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
+        // "had a block on the left hind for five weeks": how long it was on.
+        let had = matches!(before.is, Phrase::Stays(_)) && words.to_lowercase().starts_with("had") && !till;
+        close && !had && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
+    }
+
+    /// "recheck in three weeks, block off in six": the unit of the time before.
+    pub(super) fn off_in(&mut self, i: usize, n: u64) -> bool {
+        let Some(before) = i.checked_sub(1) else { return false };
+        let Phrase::Deed(deed) = &self.items[before].is else { return false };
+        let device = match deed.what {
+            Act::Unblock => Device::Block,
+            Act::Unwrap => Device::Wrap,
+            _ => return false,
+        };
+        let led = self.words(self.items[before].span.end, self.items[i].span.start);
+        if deed.lost || led != ["in"] || self.gap(i) > Gap::Space {
+            return false;
+        }
+        let timed = |is: &Phrase| matches!(is, Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_));
+        let said =
+            self.items[..before].iter().rev().find(|it| timed(&it.is)).map(|it| it.span.of(self.text).to_lowercase());
+        let each = |unit: &str| said.as_ref().is_some_and(|s| s.contains(unit));
+        let when = match u32::try_from(n) {
+            Ok(n) if each("month") => When::Months(n),
+            Ok(n) if each("week") || each("wk") => When::Days(n.saturating_mul(7)),
+            Ok(n) if each("day") => When::Days(n),
+            _ => When::Open,
+        };
+        let at = self.items[before].span;
+        self.out.actions.retain(|a| a.span != at);
+        self.waiting_actions.clear();
+        self.due(i, off(device), when, at.to(self.items[i].span));
+        true
+    }
+
+    /// "grade two on the left, three on the right": a number of the kind before it.
+    pub(super) fn goes_on_with(&mut self, i: usize, n: u64) -> bool {
+        let placed = |k: usize| matches!(self.get(k), Some(Phrase::Place(_)));
+        let close =
+            i >= 2 && placed(i - 1) && placed(i + 1) && self.gap(i + 1) <= Gap::Space && self.gap(i) <= Gap::Comma;
+        let Ok(small) = u8::try_from(n) else { return false };
+        if !close || self.finding_follows(i + 2) {
+            return false;
+        }
+        let span = self.items[i].span;
+        match &self.items[i - 2].is {
+            Phrase::Severity(_) if n <= 3 => self.severity(i, n),
+            Phrase::Zones(_) => self.zones(i, &[small]),
+            Phrase::Stage(_) => match Stage::new(n, None) {
+                Some(stage) => self.stage(i, stage, span),
+                None => return false,
+            },
+            _ => return false,
+        }
+        true
     }
 
     /// "block still on, leave till 2 April"
@@ -150,7 +214,6 @@ impl Pass<'_> {
             matches!(&self.items[k].is, Phrase::Deed(d) if matches!(d.what, Act::Unblock | Act::Unwrap))
                 && !said.starts_with("block")
                 && !said.starts_with("wrap")
-                && !said.starts_with("take ")
                 || said.contains("came")
         };
         if span.of(self.text).to_lowercase().starts_with("after ")

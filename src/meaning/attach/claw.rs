@@ -11,6 +11,11 @@ impl Pass<'_> {
     /// A claw without a foot: of the finding before it, or of the one after.
     pub(super) fn claw_only(&mut self, i: usize, claw: Option<ClawWord>) {
         let Some(word) = claw else { return };
+        // "farmer wanted a block on her so that's on the inner": the block's, which is a remark.
+        if self.owned == Some(i) && i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) {
+            self.out.unread.push(self.items[i].span);
+            return;
+        }
         // "same on the right but inner"
         if let ClawWord::One(c) = word
             && self.same_but(i)

@@ -13,6 +13,13 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space {
             return;
         }
+        // "came off clean today": the block.
+        let off = |is: &Phrase| {
+            matches!(is, Phrase::Lost) || matches!(is, Phrase::Deed(d) if matches!(d.what, Act::Unblock | Act::Unwrap))
+        };
+        if i > 0 && self.gap(i) <= Gap::Space && self.get(i - 1).is_some_and(off) {
+            return;
+        }
         // "ulcer's healed up lovely"
         let how = i > 0
             && matches!(self.get(i - 1), Some(Phrase::Course(_)))

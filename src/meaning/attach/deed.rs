@@ -13,6 +13,13 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     pub(super) fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
         let mut deed = deed.clone();
+        if self.is_removed_before(i) {
+            deed.what = match deed.what {
+                Act::Block => Act::Unblock,
+                Act::Wrap => Act::Unwrap,
+                what => what,
+            };
+        }
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
@@ -81,6 +88,12 @@ impl Pass<'_> {
             let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             for spot in self.spots(&place) {
                 push(&mut self.out, Spot { claw: spot.claw.filter(|_| keeps_claw), ..spot });
+            }
+            return;
+        }
+        if let Some(spots) = self.stage_spoken_of(i) {
+            for spot in spots {
+                push(&mut self.out, Spot { claw: None, ..spot });
             }
             return;
         }
@@ -171,6 +184,34 @@ impl Pass<'_> {
         self.waiting_actions.push(self.out.actions.len() - 1);
     }
 
+    /// "back left M2, back right M4.1, wrapped the M2 only": where that one is.
+    fn stage_spoken_of(&self, i: usize) -> Option<Vec<Spot>> {
+        let Some(Phrase::Stage(stage)) = self.get(i + 1) else { return None };
+        let the = self.words(self.items[i].span.end, self.items[i + 1].span.start);
+        let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.stage == Some(*stage)).map(|f| f.spot).collect();
+        (self.gap(i + 1) <= Gap::Space && the.iter().any(|w| w == "the") && !spots.is_empty()).then_some(spots)
+    }
+
+    /// "took off the left hind block", "removed both hind wraps": its place stands between.
+    fn is_removed_before(&self, i: usize) -> bool {
+        let noun = ["block", "blocks", "wrap", "wraps", "bandage", "bandages", "shoe"];
+        let place = i.checked_sub(1).filter(|k| matches!(self.items[*k].is, Phrase::Place(_)));
+        let Some(place) = place.filter(|_| self.gap(i) <= Gap::Space) else { return false };
+        if !noun.contains(&self.items[i].span.of(self.text).to_lowercase().as_str()) {
+            return false;
+        }
+        let from =
+            self.text[..self.items[place].span.start as usize].rfind([',', '.', ';', ':']).map_or(0, |at| at + 1);
+        let led = self.words(from as u32, self.items[place].span.start);
+        let led: Vec<&str> =
+            led.iter().map(String::as_str).filter(|w| !["the", "her", "old", "both"].contains(w)).collect();
+        match led[..] {
+            [.., "removed" | "removing"] => true,
+            [.., verb, "off"] => ["took", "taking", "pulled", "cut", "knocked", "popped", "got"].contains(&verb),
+            _ => false,
+        }
+    }
+
     /// "ulcer for block": a recogniser's "four", which may be its zone.
     fn number_lost_before(&mut self, i: usize) {
         let Some(before) = i.checked_sub(1) else { return };
@@ -196,6 +237,9 @@ impl Pass<'_> {
         let end = self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start);
         let behind = self.words(self.items[i].span.end, end);
         let it = match behind.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+            ["the", "same", "claw" | "one", ..] | ["that" | "this", "claw" | "one", ..] => {
+                deed.what == Act::Block && self.items[i].span.of(self.text).ends_with(" on")
+            }
             ["on", "that" | "it"] => deed.what == Act::Block && self.gap(i + 1) > Gap::Space,
             ["on", "the", "same", "claw" | "one", ..]
             | ["on", "that" | "this", "claw" | "one", ..]
@@ -419,11 +463,12 @@ impl Pass<'_> {
     }
 
     pub(super) fn material(&mut self, i: usize, name: &str, span: Span) {
-        // "rubber on the right hind inner": the block.
+        // "rubber on the right hind inner", `rubber in`: the block.
         if let Some(next) = self.items.get(i + 1)
-            && matches!(next.is, Phrase::Place(_))
+            && let Phrase::Place(place) = &next.is
             && next.gap <= Gap::Space
-            && self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
+            && (self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
+                || place.feet == Where::Same && !self.out.findings.is_empty() && next.span.start <= span.end + 1)
         {
             let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
             return self.deed(i, &deed, span);

@@ -227,6 +227,14 @@ impl Pass<'_> {
             self.stage = Some(stage);
             return;
         }
+        // "wrapped the M2 only": one that was spoken of.
+        let known = self.out.findings.iter().any(|f| f.stage == Some(stage));
+        if known && i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) && self.gap(i) <= Gap::Space {
+            let the = self.words(self.items[i - 1].span.end, span.start);
+            if the.iter().any(|w| w == "the") {
+                return;
+            }
+        }
         // "same on the right but M two"
         if self.same_but(i) || self.same_and(i) {
             for f in self.last_mention() {

@@ -307,6 +307,11 @@ impl Pass<'_> {
                     self.out.scores.push((Score { value, when, ..score }, true, span));
                     return i + 2;
                 }
+                if let Some(n) = value.filter(|_| *plain)
+                    && (self.off_in(i, n) || self.goes_on_with(i, n))
+                {
+                    return next;
+                }
                 if *plain && *value == Some(3) && self.three_clean(i) {
                     return next + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
                 }
