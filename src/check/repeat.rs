@@ -20,6 +20,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let message = format!("{}: what was found there, or done?", look.quote(span));
         flags.push(Flag::ask(FlagKind::DisorderOpen, "findings", message).at(Some(span)));
     }
+    if let Some(words) = for_cows_before(look) {
+        let message = format!("`{words}`: of the cows before, too? It was put down for this one alone");
+        flags.push(Flag::ask(FlagKind::SameOpen, "actions", message));
+    }
     for (course, span) in &look.trace.loose_courses {
         let message = format!("{}: no lesion was named that this could be said of", look.quote(*span));
         // "if she's no better" is said of the cow; what has healed is a lesion, and its name was lost.
@@ -35,4 +39,30 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         };
         flags.push(flag.at(Some(*span)));
     }
+}
+
+/// "cow 9 …, cow 10 …, cow 11 …, vet for all three": words that gather more than this cow, behind others of the note.
+fn for_cows_before(look: &Look) -> Option<&'static str> {
+    const GATHER: [(&str, usize); 12] = [
+        ("all three", 3),
+        ("the three of them", 3),
+        ("those three", 3),
+        ("those two", 2),
+        ("these two", 2),
+        ("for both", 2),
+        ("both of them", 2),
+        ("the two of them", 2),
+        ("the pair of them", 2),
+        ("both cows", 2),
+        ("the lot of them", 0),
+        ("all of them", 0),
+    ];
+    let said = look.entry.said.to_lowercase();
+    let mut feet: Vec<_> = look.entry.findings.iter().filter_map(|f| f.foot).collect();
+    feet.sort_unstable();
+    feet.dedup();
+    let several =
+        look.trace.offset > 0 && !look.trace.shared && !(look.entry.actions.is_empty() && look.entry.due.is_empty());
+    let (words, _) = GATHER.iter().find(|(words, n)| said.contains(words) && feet.len() != *n && feet.len() < 4)?;
+    several.then_some(*words)
 }

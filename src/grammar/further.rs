@@ -16,7 +16,7 @@ pub(super) fn further(text: &str, mut items: Vec<Item>) -> Vec<Item> {
                 items[i].is = is;
             }
         }
-        join_split_numbers(&mut items);
+        join_split_numbers(text, &mut items);
     }
     items
 }
@@ -45,7 +45,8 @@ fn tag_of(text: &str, item: &Item) -> Option<String> {
 }
 
 /// Words that lead on to the next cow.
-const LEADING: [&str; 9] = ["and", "then", "also", "next", "now", "so", "plus", "while", "but"];
+const LEADING: [&str; 13] =
+    ["and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have", "got"];
 /// Words that say something of a cow just named; the first five say that she is one.
 const TELLING: [&str; 14] =
     ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "just"];
@@ -169,7 +170,7 @@ fn says_something(item: &Item) -> bool {
 }
 
 /// "cow 18, 42, left hind": a recogniser's comma within one number, or two cows.
-fn join_split_numbers(items: &mut Vec<Item>) {
+fn join_split_numbers(text: &str, items: &mut Vec<Item>) {
     let mut i = 1;
     while i < items.len() {
         if let [Item { is: Phrase::Cow(first), .. }, Item { is: Phrase::Cow(second), gap: Gap::Comma, and: false, .. }] =
@@ -178,8 +179,17 @@ fn join_split_numbers(items: &mut Vec<Item>) {
             && first.text.len() <= 2
             && second.text.len() == 2
         {
-            first.others.extend([format!("{}{}", first.text, second.text), second.text.clone()]);
-            let end = items[i].span;
+            let digits = second.text.clone();
+            let joined = format!("{}{}", first.text, second.text);
+            let (end, start) = (items[i].span, items[i - 1].span.end);
+            let Phrase::Cow(first) = &mut items[i - 1].is else { unreachable!("matched above") };
+            // "Cow 5,16": without a space it is one number.
+            if text.get(start as usize..end.start as usize) == Some(",") {
+                let alone = std::mem::replace(&mut first.text, joined);
+                first.others.push(alone);
+            } else {
+                first.others.extend([joined, digits]);
+            }
             items[i - 1].span = items[i - 1].span.to(end);
             items.remove(i);
         } else {

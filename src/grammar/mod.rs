@@ -79,6 +79,14 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         let span = of_number.span_to(after);
         let is = match is {
             Phrase::Cow(_) if cow::is_same_as(text, span) => Phrase::SameAsCow,
+            // "an M two wart between the claws": a stage is digital dermatitis's.
+            Phrase::Finding(Named::Disorder(Disorder::IH))
+                if span.of(text).to_lowercase().contains("wart")
+                    && (matches!(items.last(), Some(Item { is: Phrase::Stage(_), .. }))
+                        || matches!(after.meaning(), Some(Meaning::StageCue | Meaning::Stage(_)))) =>
+            {
+                Phrase::Finding(Named::Disorder(Disorder::DD))
+            }
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
                 if matches!(items.last(), Some(Item { is: Phrase::Finding(Named::Disorder(Disorder::SW)), .. }))
@@ -377,9 +385,26 @@ fn right_at(input: Toks, so_far: SoFar) -> Res<Phrase> {
     if right && place::is_exactly(input, rest) { Ok((rest, Phrase::Aside)) } else { input.fail() }
 }
 
-/// "120 days in milk": how long ago she calved, and no cow.
+/// "120 days in milk", "34 head", "12 more to go": what it counts says that it is no cow.
 fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
-    const SINCE: [&str; 4] = ["days in milk", "dim", "days fresh", "days calved"];
+    const SINCE: [&str; 16] = [
+        "days in milk",
+        "dim",
+        "days fresh",
+        "days calved",
+        "head",
+        "head today",
+        "more to go",
+        "more to do",
+        "left to do",
+        "left to go",
+        "left in the",
+        "minutes",
+        "mins",
+        "kilos",
+        "kilo",
+        "kg",
+    ];
     const LONGEST: usize = "days in milk".len();
     if !matches!(input.meaning(), Some(Meaning::Number(_))) {
         return input.fail();
@@ -388,7 +413,8 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let number = |t: &&Tok| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And));
     let figures = input.0.iter().take(NO_TAG).take_while(number).count();
     let after = text.get(input.span_to(input.skip(figures)).end as usize..).unwrap_or_default();
-    if figures == NO_TAG || !after.trim_start().starts_with(['d', 'D']) {
+    let begins = |c: char| "dhmlk".contains(c.to_ascii_lowercase());
+    if figures == NO_TAG || !after.trim_start().starts_with(begins) {
         return input.fail();
     }
     let (rest, _) = number::tag(input)?;

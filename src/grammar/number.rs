@@ -380,6 +380,10 @@ pub(super) fn list<'a>(input: Toks<'a>, counted: impl Fn(Toks<'a>) -> bool) -> R
             let next = here.nth(used);
             let counts =
                 matches!(next, Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_)));
+            // "zone four, I put one block of wood on the inside"
+            let counts = counts
+                || here.gap() > Gap::Space
+                    && matches!(next, Some(Meaning::Device(_) | Meaning::Shoe | Meaning::Material(_)));
             if n > 12 || here.gap() == Gap::Stop || counts || (here.gap() == Gap::Comma && counted(here)) {
                 break;
             }

@@ -24,6 +24,14 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
             starts.push(i);
         }
     }
+    // "the red one with no tag had a corn right hind, cow 44 clean": one whose number is not said, before the first.
+    if let Some(&first) = starts.first().filter(|s| **s > 0) {
+        let before = text.get(..items[first].span.start as usize).unwrap_or_default().to_lowercase();
+        let said = items[..first].iter().any(|i| matches!(i.is, Phrase::Finding(_) | Phrase::Deed(_)));
+        if said && ["no tag", "no number", "without a tag", "lost her tag"].iter().any(|w| before.contains(w)) {
+            starts.insert(0, 0);
+        }
+    }
     let whole = Span::new(0, text.len());
     if starts.len() <= 1 {
         return vec![Part { items, span: whole, cows: 1 }];

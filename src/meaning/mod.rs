@@ -41,6 +41,7 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
         let (mut entry, mut trace) = resolve::resolve(draft, own.trim());
         trace.offset = part.span.start + (own.len() - own.trim_start().len()) as u32;
         remark_if_bare(&mut entry, &trace, text, part.span);
+        trace.shared = part.cows > 1;
         trace.empty_cow = last > 0 && entry.is_bare() && entry.remarks.is_empty();
         out.push((entry, trace));
     }

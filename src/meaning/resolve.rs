@@ -37,6 +37,8 @@ pub struct Trace {
     pub cow_glued: Option<Span>,
     /// Among several cows, nothing was said of this one.
     pub empty_cow: bool,
+    /// What is said holds for several cows of a list.
+    pub shared: bool,
     /// Where she was said to be clean all round, beside a lesion.
     pub clear_lost: Option<Span>,
     /// Where in the note the entry's own part begins.

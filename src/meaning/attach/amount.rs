@@ -116,7 +116,8 @@ impl Pass<'_> {
         let till = words.split_whitespace().any(|w| ["till", "until", "til"].contains(&w));
         let lasts = matches!(when, When::Days(1..) | When::Months(_));
         // "had a block on the left hind for five weeks": how long it was on.
-        let had = matches!(before.is, Phrase::Stays(_)) && words.to_lowercase().starts_with("had") && !till;
+        let had = ["had", "has had", "she's had"].iter().any(|w| words.to_lowercase().starts_with(w));
+        let had = matches!(before.is, Phrase::Stays(_)) && had && !till;
         close && !had && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
     }
 

@@ -481,9 +481,25 @@ impl Pass<'_> {
             for a in self.out.actions.iter_mut().filter(|a| a.span == same) {
                 a.deed.material = Some(name.to_owned());
             }
+        } else if self.is_another_one(i, name) {
+            // "wooden block, no, a rubber one", "but she got a plastic one"
+            let last = self.out.actions.last().map(|a| a.span);
+            for a in self.out.actions.iter_mut().filter(|a| Some(a.span) == last) {
+                a.deed.material = Some(name.to_owned());
+            }
         } else {
             self.material = Some((name.to_owned(), span));
         }
+    }
+
+    /// Whether the block spoken of is of another material after all.
+    fn is_another_one(&self, i: usize, name: &str) -> bool {
+        let Some(block) = self.out.actions.last().filter(|a| a.deed.what == Act::Block) else { return false };
+        let behind = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        let one = behind.strip_prefix(" one").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        let led = self.words(block.span.end, self.items[i].span.start);
+        let instead = led.iter().any(|w| ["no", "got", "gets", "instead", "used"].contains(&w.as_str()));
+        one && instead && block.deed.material.as_deref().is_some_and(|m| m != name)
     }
 
     pub(super) fn agent(&mut self, name: &str, span: Span) {

@@ -139,7 +139,11 @@ impl Pass<'_> {
 
     /// "it's not", and no "it's not bleeding": what was said before is denied, and not something else of it.
     fn denies_itself(&self, i: usize) -> bool {
-        const IT: [&str; 21] = [
+        const IT: [&str; 25] = [
+            "stick",
+            "hold",
+            "stay",
+            "take",
             "needed",
             "required",
             "necessary",

@@ -84,6 +84,14 @@ impl Pass<'_> {
             // "lost her block right hind, sole ulcer right hind outer": the place before was the deed's.
             Some(k) if self.held_by_a_deed(i) && !self.place_is_taken(k) => true,
             // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
+            // "…, wart on the left hind M two"
+            Some(k)
+                if named == Named::Disorder(Disorder::DD)
+                    && self.held.used
+                    && matches!(self.get(k + 1), Some(Phrase::Stage(_))) =>
+            {
+                true
+            }
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
             None => !held,
         };

@@ -322,7 +322,12 @@ impl Pass<'_> {
                     return next;
                 }
                 // "… to the vet. Towel 99, toe length …": where a sentence begins, a short one may be a tag, too.
-                let long = text.len() >= 3 || (text.len() == 2 && self.begins_a_sentence(span));
+                // "these were clean, 12, 14, 17": a list of tags.
+                let number =
+                    |k: usize| matches!(self.get(k), Some(Phrase::Number { text, plain: true, .. }) if text.len() >= 2);
+                let joined = |k: usize| self.gap(k) == Gap::Comma || self.items.get(k).is_some_and(|it| it.and);
+                let listed = *plain && (i > 0 && number(i - 1) && joined(i) || number(i + 1) && joined(i + 1));
+                let long = text.len() >= 3 || (text.len() == 2 && (listed || self.begins_a_sentence(span)));
                 // "right hind and two, wrapped": the stage, with its "M" lost.
                 let stage = self.held.item == i.checked_sub(1)
                     && value.is_some_and(|n| (1..=4).contains(&n))
