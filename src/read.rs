@@ -124,8 +124,8 @@ impl Reader {
         // Talk, for which the cow is asked: what else it might have been is not asked on top.
         let talk = |entries: &[Entry]| entries.iter().all(|e| e.cow.is_none());
         let bare = talk(&entries) && entries.iter().all(Entry::is_bare);
-        for (tok, without) in &ranked.without {
-            let cause = Cause { kind: FlagKind::Misheard, text, at: Some(tok.span), offsets: &offsets };
+        for (at, without) in &ranked.without {
+            let cause = Cause { kind: FlagKind::Misheard, text, at: *at, offsets: &offsets };
             doubt::ask(&mut entries, &other(without), cause);
         }
         for rival in &ranked.rivals {

@@ -44,6 +44,9 @@ fn tag_of(text: &str, item: &Item) -> Option<String> {
     (digits.len() >= 2 && !item.span.of(text).contains(['.', '/'])).then(|| digits.clone())
 }
 
+/// Phrases back in which a cow is looked for.
+const LIST: usize = 60;
+
 /// Words that lead on to the next cow.
 const LEADING: [&str; 13] =
     ["and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have", "got"];
@@ -114,11 +117,11 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
         // "61 fine. 62, wart left hind. 63 fine"
         let begins = bare && item.gap == Gap::Stop && digits.len() >= 2;
-        let again = items[..i].iter().any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
+        let again = items[..i].iter().rev().take(LIST).any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
         // "412 clean, 413 wart left hind, 87 foul right front": the third that is named so.
         let alike =
             |k: &Item| matches!(&k.is, Phrase::Cow(tag) if !tag.cued && tag.text.len().abs_diff(digits.len()) <= 1);
-        let listed = bare && close && items[..i].iter().filter(|k| alike(k)).count() >= 2;
+        let listed = bare && close && items[..i].iter().rev().take(LIST).filter(|k| alike(k)).count() >= 2;
         let certain = item.gap > Gap::Space && (again || begins || listed || close && (said_of_her || clear));
         return cow(!certain);
     }

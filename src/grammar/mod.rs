@@ -20,7 +20,7 @@ use crate::disorder::Disorder;
 use crate::entry::{MeasureKind, Scale};
 use crate::matches::{How, Tok, of_talk};
 use crate::vocab::{Atom, Meaning, Part, Vague, Vocabulary};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 use nom::Parser;
 use toks::{Res, Toks};
 
@@ -430,14 +430,13 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
 /// "zone two near, zone three off": the off side, where the near one was just named so.
 fn off_side<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let Some(tok) = input.first().filter(|t| t.meaning == Some(Meaning::Off)) else { return input.fail() };
-    let before = text.get(..tok.span.start as usize).unwrap_or_default().to_lowercase();
+    let before = words::before(text, tok.span.start as usize, NEAR_AND_OFF).to_lowercase();
     let near = before.rfind("near").filter(|at| {
         let behind = before[at + "near".len()..].trim_start();
         behind.starts_with([',', ';']) || behind.starts_with("and ")
     });
-    let close = near.is_some_and(|at| before.len() - at < NEAR_AND_OFF);
     let ends = input.0.len() == 1 || input.skip(1).gap() > Gap::Space || input.nth(1) == Some(Meaning::And);
-    if !(close && ends && tok.span.of(text).eq_ignore_ascii_case("off")) {
+    if !(near.is_some() && ends && tok.span.of(text).eq_ignore_ascii_case("off")) {
         return input.fail();
     }
     let place = Place { feet: Where::Side(Side::Right), claw: None, group: false };

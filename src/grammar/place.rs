@@ -11,7 +11,7 @@ use super::toks::{Res, Toks};
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::matches::{How, Tok};
 use crate::vocab::{Meaning, Part, Style};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 pub(super) fn place(input: Toks) -> Res<Place> {
     if let Ok((rest, claw)) = claw(input) {
@@ -258,7 +258,8 @@ fn foot(input: Toks) -> Res<Place> {
 
 /// "ulcer outside claw, one of the backs": which of them was not said.
 pub(super) fn one_of(text: &str, place: Place, span: Span) -> Place {
-    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().to_lowercase();
+    let before = words::before(text, span.start as usize, "one of the ".len() + 1).to_lowercase();
+    let before = before.trim_end();
     let one = ["one of", "one of the", "one of her", "one of his"].iter().any(|w| before.ends_with(w));
     match &place.feet {
         Where::Feet(feet) if one && feet.len() == 2 && feet[0].0.end() == feet[1].0.end() => {

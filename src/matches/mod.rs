@@ -100,8 +100,8 @@ pub struct Ranked {
     pub unread: usize,
     /// Readings within the margin that differ from the best, nearest first.
     pub rivals: Vec<Path>,
-    /// For each dear correction in the best, the reading without it.
-    pub without: Vec<(Tok, Vec<Tok>)>,
+    /// For each dear correction in the best, where it is and the reading without it; no place where several were left out.
+    pub without: Vec<(Option<Span>, Vec<Tok>)>,
 }
 
 /// Whether the words were all heard plainly: only terms and common everyday words, each where its kind stands.
@@ -221,7 +221,7 @@ pub(crate) fn by_sound(
     // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
     let unread = |path: &[usize]| path.iter().filter(|e| lattice.edges[**e].kind == Kind::Unread).count();
     let left = unread(&best);
-    for (behind, i, before) in rivals.into_iter().take(TRIED) {
+    for (behind, i, before) in rivals.into_iter().take(tried(lattice.positions)) {
         let path = ways.way(i, before);
         let more = unread(&path) + SOME < left;
         if unread(&path) > left + SOME || behind > if more { tuning.margin_more } else { tuning.margin } {
@@ -238,14 +238,18 @@ pub(crate) fn by_sound(
         }
     }
     let talk = is_full_of_talk(&best_toks, tuning);
-    let without = best_toks
-        .iter()
-        .enumerate()
-        .filter(|(_, t)| (is_dear(t, tuning) && !is_side_kept(t, words, vocab)) || (talk && is_made_of_talk(t, tuning)))
-        .map(|(i, t)| {
+    let doubtful =
+        |t: &Tok| (is_dear(t, tuning) && !is_side_kept(t, words, vocab)) || (talk && is_made_of_talk(t, tuning));
+    let dear: Vec<usize> = (0..best_toks.len()).filter(|i| doubtful(&best_toks[*i])).collect();
+    let without = dear
+        .chunks(dear.len().div_ceil(DOUBTS).max(1))
+        .map(|together| {
             let mut rest = best_toks.clone();
-            rest[i] = Tok { meaning: None, form: None, how: How::Unread, ..t.clone() };
-            (t.clone(), rest)
+            for &i in together {
+                rest[i] = Tok { meaning: None, form: None, how: How::Unread, ..rest[i].clone() };
+            }
+            let span = if let [one] = together { Some(best_toks[*one].span) } else { None };
+            (span, rest)
         })
         .collect();
     Ranked { cost: total, unread: left, best: best_toks, rivals: out, without }
@@ -271,6 +275,18 @@ const SIDE_KEPT: u32 = 130;
 /// Sounds of a short word, and of one that is too short for a deed.
 const SHORT: u16 = 4;
 const SHORTER: u16 = 3;
+
+/// Readings without a dear correction, each of which is read as a whole: a text of so many that it is no note has
+/// several of them left out at once.
+const DOUBTS: usize = 24;
+
+/// How many ways to a runner-up are tried in a note of so many sounds: fewer in one as long as a book.
+fn tried(sounds: usize) -> usize {
+    (TRIED * LONG_NOTE / sounds.max(1)).clamp(RIVALS, TRIED)
+}
+
+/// Sounds of a long note; one that is spoken has some fifty.
+const LONG_NOTE: usize = 1000;
 
 /// How many runners-up are looked at, and how many ways to find them: those of a long note are many, and nearly all
 /// of them one another's twins.

@@ -221,11 +221,14 @@ fn skip_costs(
 ) -> Vec<u32> {
     let mut cost = vec![u32::MAX; sounded.phones.len() + 1];
     cost[0] = 0;
+    // Cow cues stand behind the exact edges, in the note's order.
+    let mut cues = edges[exact.end..].iter().peekable();
     for p in 0..sounded.phones.len() {
         let unread = cost[p] + unread(p, words, sounded, plain, talk, tuning).cost;
         cost[p + 1] = cost[p + 1].min(unread);
         let at = exact.from(p as u16, p as u16);
-        for e in edges[at].iter().chain(&edges[exact.end..]).filter(|e| e.from as usize == p) {
+        let here = |e: &&Edge| e.from as usize == p;
+        for e in edges[at].iter().filter(here).chain(std::iter::from_fn(|| cues.next_if(here))) {
             cost[e.to as usize] = cost[e.to as usize].min(cost[p] + e.cost);
         }
     }
@@ -459,6 +462,7 @@ const TAG: usize = 3;
 fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, edges: &mut Vec<Edge>) {
     let mut first: Option<usize> = None;
     let cow = pronounce("cow").remove(0)[0];
+    let first_cow = edges.iter().filter(|e| e.kind == Kind::Cow).map(|e| e.to).min().unwrap_or(u16::MAX);
     let number_after: FxHashSet<usize> = edges
         .iter()
         .filter(|e| e.kind == Kind::Number)
@@ -482,7 +486,7 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         // "…, wrap. Cossack 78, right rear outer …": where a sentence begins, the next one's note may.
         let next_one = before_number
             && word.gap >= Gap::Stop
-            && edges.iter().any(|e| e.kind == Kind::Cow && e.to <= sounded.starts[w])
+            && (first.is_some() || first_cow <= sounded.starts[w])
             && (sounds[0] == cow || words[w + 1].text.len() >= TAG)
             && words[w + 1].text.len() > 1
             && !matches!(plain[w], Plain::Filler | Plain::Everyday);

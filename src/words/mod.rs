@@ -122,3 +122,17 @@ fn normal(raw: &str) -> Cow<'_, str> {
     }
     Cow::Owned(text)
 }
+
+/// The letters right before a place in the text, at most so many bytes of them: what is looked for close by must not be
+/// looked for in a whole book.
+pub(crate) fn before(text: &str, at: usize, most: usize) -> &str {
+    let at = at.min(text.len());
+    let from = (at.saturating_sub(most)..=at).find(|i| text.is_char_boundary(*i)).unwrap_or(at);
+    text.get(from..at).unwrap_or_default()
+}
+
+/// The letters right behind a place, at most so many bytes of them.
+pub(crate) fn behind(text: &str, at: usize, most: usize) -> &str {
+    let to = (at.saturating_add(most).min(text.len())..=text.len()).find(|i| text.is_char_boundary(*i));
+    text.get(at..to.unwrap_or(text.len())).unwrap_or_default()
+}

@@ -1,13 +1,13 @@
 //! Scores, measures and times.
 
-use super::Pass;
+use super::{NEARBY, Pass};
 use crate::disorder::Stage;
 use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Score};
 use crate::grammar::{Phrase, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
 use crate::meaning::draft::{LooseNumber, Spot};
 use crate::vocab::{Device, Part, Unit};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// Said of how she walks away; gives the index of the next item to read.
@@ -183,8 +183,8 @@ impl Pass<'_> {
 
     /// "removed loose horn. See 6/52", "; back 3 wks": no more than that stands in its part of the sentence.
     fn see_again(&self, i: usize) -> bool {
-        let start = self.items[i].span.start as usize;
-        let part = self.text[..start].rsplit([',', '.', ';', ':', '+']).next().unwrap_or_default();
+        let before = words::before(self.text, self.items[i].span.start as usize, NEARBY);
+        let part = before.rsplit([',', '.', ';', ':', '+']).next().unwrap_or_default();
         ["see", "back"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
     }
 

@@ -1,14 +1,14 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
-use super::Pass;
 use super::amount::off;
+use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Vague};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     pub(super) fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
@@ -200,9 +200,10 @@ impl Pass<'_> {
         if !noun.contains(&self.items[i].span.of(self.text).to_lowercase().as_str()) {
             return false;
         }
-        let from =
-            self.text[..self.items[place].span.start as usize].rfind([',', '.', ';', ':']).map_or(0, |at| at + 1);
-        let led = self.words(from as u32, self.items[place].span.start);
+        let start = self.items[place].span.start;
+        let before = words::before(self.text, start as usize, NEARBY);
+        let part = before.rsplit([',', '.', ';', ':']).next().unwrap_or_default();
+        let led = self.words(start - part.len() as u32, start);
         let led: Vec<&str> =
             led.iter().map(String::as_str).filter(|w| !["the", "her", "old", "both"].contains(w)).collect();
         match led[..] {

@@ -1,10 +1,10 @@
 //! Rule 6: "no" and "maybe", and how far they reach.
 
-use super::Pass;
+use super::{NEARBY, Pass};
 use crate::anatomy::Side;
 use crate::entry::Act;
 use crate::grammar::{Phrase, Place, Where};
-use crate::words::Gap;
+use crate::words::{self, Gap};
 
 impl Pass<'_> {
     /// "no", "not": what follows in the same breath was not there, or was not done.
@@ -121,7 +121,7 @@ impl Pass<'_> {
     /// The words behind item `i` in its part of the sentence.
     fn words_behind(&self, i: usize) -> Vec<String> {
         let end = self.items[i].span.end;
-        let rest = self.text.get(end as usize..).unwrap_or_default();
+        let rest = words::behind(self.text, end as usize, NEARBY);
         let part = rest.find([',', '.', ';', ':', '(', ')', '!', '?', '\n']).unwrap_or(rest.len()) as u32;
         self.words(end, end + part)
     }

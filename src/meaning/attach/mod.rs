@@ -25,8 +25,11 @@ use crate::grammar::{Deed, Item, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 use amount::off;
+
+/// Letters within which what belongs together stands.
+const NEARBY: usize = 120;
 
 /// Where the speaker is: the foot that holds, and who has used it.
 #[derive(Clone, Debug, Default)]
@@ -146,7 +149,7 @@ impl Pass<'_> {
 
     /// Whether at most one word stands before it in a sentence that is not the note's first.
     fn begins_a_sentence(&self, span: Span) -> bool {
-        let before = self.text.get(..span.start as usize).unwrap_or_default();
+        let before = words::before(self.text, span.start as usize, NEARBY);
         let sentence = before.rsplit_once(". ").map(|(_, sentence)| sentence);
         sentence.is_some_and(|s| s.split_whitespace().nth(1).is_none())
     }
