@@ -175,7 +175,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     if rest == before_off && !removed && !lost {
         // "wrap right hind removed", "block from the left hind off": its place stands between, and is read next.
-        let noun = |t: &Tok| ["block", "blocks", "wrap", "wraps", "bandage", "bandages"].contains(&form_of(vocab, t));
+        let noun = |t: &Tok| {
+            let text = form_of(vocab, t);
+            let text = text.strip_suffix(" on").unwrap_or(text);
+            ["block", "blocks", "wrap", "wraps", "bandage", "bandages"].contains(&text)
+        };
         let at = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
         if named.is_some_and(noun)
             && close(rest)
@@ -183,7 +187,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && let Ok((after, _)) = place(at)
             && close(after)
             && matches!(after.meaning(), Some(Meaning::Off | Meaning::Remove | Meaning::TakenOff))
-            && end(after.skip(1))
+            && (end(after.skip(1)) || after.nth(1) == Some(Meaning::Off) && end(after.skip(2)))
         {
             return Ok((rest, Phrase::Deed(Deed::of(off(device)))));
         }

@@ -32,8 +32,15 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
                     || so_far.start
                     || (!so_far.cow && so_far.gap > Gap::Space)
                     // "Number 55. No lesions. Number 56. …", but not "Number 2 on the right".
-                    || (so_far.gap == Gap::Stop
-                        && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| n.len() >= 2 && after.gap() > Gap::Space)) =>
+                    || (so_far.gap > Gap::Space
+                        && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| {
+                            let said = is_place(after)
+                                || matches!(
+                                    after.meaning(),
+                                    Some(Meaning::Clear | Meaning::ClearAll | Meaning::Not | Meaning::Disorder(_))
+                                );
+                            n.len() >= 2 && (after.gap() > Gap::Space || said)
+                        })) =>
             {
                 cued = true;
             }
@@ -45,6 +52,8 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             {
                 cued = true;
             }
+            // `no. 7 LHO SU / no. 9 RH M2`
+            Some(Meaning::Not) if so_far.gap > Gap::Space && is_number_sign(text, rest) => cued = true,
             // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
             Some(Meaning::Recheck) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
             Some(Meaning::Recheck)
@@ -66,6 +75,17 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         return input.fail();
     }
     named(text, input, rest, so_far, cued, next).or_else(|_| another(text, input, rest, so_far, next))
+}
+
+/// `no. 9` with figures, and something said of her right behind.
+fn is_number_sign(text: &str, rest: Toks) -> bool {
+    let (Some(no), Some(number)) = (rest.first(), rest.0.get(1)) else { return false };
+    let dot = text.get(no.span.end as usize..number.span.start as usize) == Some(". ");
+    let figures = matches!(number.meaning, Some(Meaning::Number(Atom::Digits { .. })));
+    let behind = rest.skip(2);
+    let said = is_place(behind)
+        || matches!(behind.meaning(), Some(Meaning::Clear | Meaning::ClearAll | Meaning::Disorder(_) | Meaning::Trim));
+    no.span.of(text).eq_ignore_ascii_case("no") && dot && figures && said && behind.gap() <= Gap::Comma
 }
 
 /// Words before a number that is another animal's, or no animal's.

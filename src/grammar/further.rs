@@ -3,7 +3,7 @@
 //! "cow 12 and 13 clean, 14 has a wart on the right hind": what is said of 13 and 14 must not be kept under 12.
 //! Where nothing but its place makes a number a cow, she is asked about.
 
-use super::item::{Item, Phrase, Tag};
+use super::item::{Item, Phrase, Tag, When};
 use crate::words::{Gap, Span};
 
 /// Makes cows of the numbers that stand where a cow is named, once a cow was named in the note.
@@ -48,11 +48,13 @@ fn tag_of(text: &str, item: &Item) -> Option<String> {
 const LIST: usize = 60;
 
 /// Words that lead on to the next cow.
-const LEADING: [&str; 13] =
-    ["and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have", "got"];
+const LEADING: [&str; 17] = [
+    "and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have", "got", "there", "here",
+    "s", "is",
+];
 /// Words that say something of a cow just named; the first five say that she is one.
-const TELLING: [&str; 14] =
-    ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "just"];
+const TELLING: [&str; 15] =
+    ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "s", "just"];
 
 /// Whether nothing but its place at the start of the note makes the number a cow.
 fn is_bare(cow: &Item) -> bool {
@@ -87,7 +89,10 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         return None;
     }
     let told = next.map_or_else(Vec::new, |n| words_between(text, ends_the_list.span, n.span));
-    let says = next.is_some_and(says_something) && told.iter().all(|w| TELLING.contains(w));
+    let telling = |w: &&str| TELLING.iter().any(|t| w.eq_ignore_ascii_case(t));
+    // "508 wart right hind. 511 recheck, wart left hind healing": why she is here.
+    let recheck = item.gap > Gap::Space && matches!(next, Some(Item { is: Phrase::Due { when: When::Open, .. }, .. }));
+    let says = next.is_some_and(|n| recheck || says_something(n)) && told.iter().all(telling);
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
     // "91 92 93": one more each time.
     let next_to = |tag: &Tag| tag.text.parse::<u64>().is_ok_and(|n| digits.parse() == Ok(n + 1));
@@ -122,7 +127,9 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         let alike =
             |k: &Item| matches!(&k.is, Phrase::Cow(tag) if !tag.cued && tag.text.len().abs_diff(digits.len()) <= 1);
         let listed = bare && close && items[..i].iter().rev().take(LIST).filter(|k| alike(k)).count() >= 2;
-        let certain = item.gap > Gap::Space && (again || begins || listed || close && (said_of_her || clear));
+        // The next of cows that are named by their numbers: as long as the one before, and not far above her.
+        let rising = close && (bare || digits.len() >= 3) && follows(&items[..i], &digits);
+        let certain = item.gap > Gap::Space && (again || rising || begins || listed || close && (said_of_her || clear));
         return cow(!certain);
     }
     // In running speech a number right after one of these belongs to it.
@@ -144,7 +151,26 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     // "277 fine 278. Fine."
     let clear = |is: &Phrase| matches!(is, Phrase::Clear | Phrase::ClearAll);
     let verdicts = clear(&before.is) && next.is_some_and(|n| clear(&n.is));
-    if (close || verdicts) && !counted { cow(true) } else { None }
+    // "block inner 614. Right hind wart": a recogniser's stop.
+    let stop = digits.len() >= 3 && next.is_some_and(|n| n.gap == Gap::Stop && matches!(n.is, Phrase::Place(_)));
+    // "19 clean 20 clean 23 foul right hind"
+    let running = bare && close && clear(&before.is) && follows(&items[..i], &digits);
+    if running {
+        return cow(false);
+    }
+    if (close || verdicts || stop) && !counted { cow(true) } else { None }
+}
+
+/// How much higher the number of the next cow in the chute may well be.
+const NEXT_FEW: u64 = 60;
+
+/// Whether a number is as long as the tag of the cow before and a little higher.
+fn follows(before: &[Item], digits: &str) -> bool {
+    let last = before.iter().rev().take(LIST).find_map(|k| if let Phrase::Cow(tag) = &k.is { Some(tag) } else { None });
+    last.is_some_and(|tag| {
+        let (Ok(one), Ok(next)) = (tag.text.parse::<u64>(), digits.parse::<u64>()) else { return false };
+        tag.text.len() == digits.len() && next > one && next - one <= NEXT_FEW
+    })
 }
 
 /// Whether a list of cows goes on from here ("12, 13, 14 and 15"), or began before the cow before.

@@ -64,6 +64,17 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
         let fits = *scale.range().end() == u64::from(right);
         return Ok((rest.skip(1), Phrase::Score { scale, value, whole: fits }));
     }
+    // "one on the mobility"
+    if scale.is_none()
+        && let Ok((after, n)) = whole(rest)
+        && let (Some(Meaning::In), Some(Meaning::Scale(s))) = (after.meaning(), after.nth(1))
+        && after.gap() <= Gap::Space
+        && after.skip(1).gap() <= Gap::Space
+        && s.range().contains(&n)
+    {
+        let score = usize::from(after.nth(2) == Some(Meaning::ScoreCue));
+        return Ok((after.skip(2 + score), Phrase::Score { scale: s, value: n, whole: true }));
+    }
     let (mut rest, milli) = amount(rest)?;
     let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
     let mut scale = scale;

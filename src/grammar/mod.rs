@@ -87,6 +87,18 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             {
                 Phrase::Finding(Named::Disorder(Disorder::DD))
             }
+            // "left hind wart and corn both, wrapped": both lesions.
+            Phrase::Place(Place { feet: Where::Both, claw: None, .. })
+                if so_far.footed
+                    && gap <= Gap::Space
+                    && (after.0.is_empty() || after.gap() > Gap::Space)
+                    && matches!(
+                        &items[..],
+                        [.., Item { is: Phrase::Finding(_), .. }, Item { is: Phrase::Finding(_), and: true, .. }]
+                    ) =>
+            {
+                Phrase::Aside
+            }
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
                 if matches!(items.last(), Some(Item { is: Phrase::Finding(Named::Disorder(Disorder::SW)), .. }))

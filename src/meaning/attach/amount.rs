@@ -1,9 +1,9 @@
 //! Scores, measures and times.
 
 use super::{NEARBY, Pass};
-use crate::disorder::Stage;
+use crate::disorder::{Course, Stage};
 use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Score};
-use crate::grammar::{Phrase, When, Where, convert};
+use crate::grammar::{Deed, Phrase, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
 use crate::meaning::draft::{LooseNumber, Spot};
 use crate::vocab::{Device, Part, Unit};
@@ -85,6 +85,18 @@ impl Pass<'_> {
                 self.get(i + 1),
                 Some(Phrase::Cow(_) | Phrase::Place(_) | Phrase::Finding(_) | Phrase::Stays(_) | Phrase::Deed(_))
             );
+        // "block off after five weeks, ulcer healed": how long it was on.
+        let said = span.of(self.text).to_lowercase();
+        let healed =
+            self.items[i + 1..].iter().take_while(|it| !it.is_cow()).any(|it| it.is == Phrase::Course(Course::Healed));
+        if (said.contains(" after ") || said.contains(" today "))
+            && what != DueWhat::Recheck
+            && (healed || said.contains("today"))
+        {
+            let act = if what == DueWhat::BlockOff { Act::Unblock } else { Act::Unwrap };
+            self.deed(i, &Deed::of(act), span);
+            return;
+        }
         let on = match reckon(when, self.visit) {
             Reckoned::Day(d) => Some(d),
             // "recheck cow four twenty": why she is here, and nothing is due.

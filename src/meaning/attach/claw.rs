@@ -195,7 +195,11 @@ impl Pass<'_> {
     pub(super) fn place_is_taken(&self, k: usize) -> bool {
         match self.get(k + 1) {
             Some(Phrase::Clear | Phrase::ClearAll) => self.gap(k + 1) <= Gap::Space,
-            Some(Phrase::Finding(_) | Phrase::Stage(_)) => self.gap(k + 1) <= Gap::Space,
+            // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
+            Some(Phrase::Finding(_) | Phrase::Stage(_)) => {
+                let led = self.words(self.items[k].span.end, self.items[k + 1].span.start);
+                self.gap(k + 1) <= Gap::Space && led.first().is_none_or(|w| w != "for")
+            }
             Some(Phrase::Place(p)) if p.feet == Where::Same => self.place_is_taken(k + 1),
             Some(
                 Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Hedge | Phrase::Course(_) | Phrase::Only | Phrase::Not,

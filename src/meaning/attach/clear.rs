@@ -39,8 +39,19 @@ impl Pass<'_> {
             self.clear_feet(&Foot::ALL, true);
             return;
         }
-        // "fine except the left rear"
-        if matches!(self.get(i + 1), Some(Phrase::Except)) {
+        // "fine except the left rear", "nothing wrong only the left hind", "all clean but the left hind"
+        let only = matches!(self.get(i + 1), Some(Phrase::Only))
+            && self.gap(i + 1) <= Gap::Comma
+            && matches!(self.get(i + 2), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)))
+            && self.gap(i + 2) <= Gap::Space
+            && !matches!(self.get(i + 3), Some(Phrase::Deed(_)))
+            && match self.items[i + 1].span.of(self.text).to_lowercase().as_str() {
+                "only" => true,
+                // "fronts are clean, but the left hind …" goes on with something else.
+                "but" => self.gap(i + 1) <= Gap::Space && !self.new_place_since(),
+                _ => false,
+            };
+        if only || matches!(self.get(i + 1), Some(Phrase::Except)) {
             if let Some(Phrase::Place(p)) = self.get(i + 2) {
                 let out: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
                 let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();

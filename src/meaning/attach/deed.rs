@@ -6,7 +6,7 @@ use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
-use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
+use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
@@ -53,8 +53,13 @@ impl Pass<'_> {
             }
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
-            let bare = !["put", "on", "stuck", "replace"].iter().any(|w| span.of(self.text).to_lowercase().contains(w));
+            let said = span.of(self.text).to_lowercase();
+            let bare =
+                !said.split(' ').any(|w| ["put", "on", "stuck", "held"].contains(&w) || w.starts_with("replace"));
             if self.device.is_none() && (self.out.findings.is_empty() || bare) {
+                if said.starts_with("another") {
+                    self.another_finding(i);
+                }
                 return;
             }
             deed.what = match self.device {
@@ -192,6 +197,34 @@ impl Pass<'_> {
         (self.gap(i + 1) <= Gap::Space && the.iter().any(|w| w == "the") && !spots.is_empty()).then_some(spots)
     }
 
+    /// "abscess zone 2 outer, another one zone 3 inner", "ulcer left hind, another one on the right hind"
+    fn another_finding(&mut self, i: usize) {
+        let Some(model) = self.out.findings.last().cloned() else { return };
+        let placed =
+            matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet != Where::Same) && self.gap(i + 1) <= Gap::Space;
+        let zoned =
+            matches!(self.get(i + 1), Some(Phrase::Zones(_) | Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space;
+        if !zoned {
+            return;
+        }
+        self.mentions += 1;
+        let spot = if placed { Spot::default() } else { Spot { claw: None, ..model.spot } };
+        self.out.findings.push(DraftFinding {
+            spot,
+            zones: vec![],
+            severity: None,
+            stage: None,
+            course: None,
+            claw_held: false,
+            mention: self.mentions,
+            ..model
+        });
+        self.last_finding_item = Some(i);
+        if placed {
+            self.waiting_findings.push(self.out.findings.len() - 1);
+        }
+    }
+
     /// "took off the left hind block", "removed both hind wraps": its place stands between.
     fn is_removed_before(&self, i: usize) -> bool {
         let noun = ["block", "blocks", "wrap", "wraps", "bandage", "bandages", "shoe"];
@@ -282,17 +315,22 @@ impl Pass<'_> {
         let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Only | Phrase::Part(_)));
         let from = before.map_or(0, |k| self.items[k].span.end);
         let between = self.text.get(from as usize..self.items[i].span.start as usize).unwrap_or_default();
-        if !between.contains(char::is_alphabetic) {
+        let vet_will = self.is_of_the_vet(i) && i > 0 && self.items[i - 1].span.of(self.text).contains(' ');
+        if !between.contains(char::is_alphabetic) && !vet_will {
             return false;
         }
         let part = between.rfind([',', '.', ';', ':']).map_or(0, |at| at + 1) as u32;
         let words = self.words(from + part, self.items[i].span.start);
         let vet = self.is_of_the_vet(i);
         let said = |w: &String, all: &[&str]| all.contains(&w.as_str());
-        let bidden = words.last().is_some_and(|w| said(w, &TO) || said(w, &["he'll", "they'll"]));
+        let will = vet && i > 0 && {
+            let said = self.items[i - 1].span.of(self.text).to_lowercase();
+            ["will", "will have to", "going to"].iter().any(|w| said.ends_with(w))
+        };
+        let bidden = will || words.last().is_some_and(|w| said(w, &TO) || said(w, &["he'll", "they'll"]));
         let passive = match &words[..] {
             [.., should, be] if be == "be" => said(should, &["should", "must", "to"]),
-            [.., needs] if needs == "needs" => {
+            [.., needs] if ["needs", "need", "wants", "want"].contains(&needs.as_str()) => {
                 self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ing"))
             }
             _ => false,
@@ -335,7 +373,11 @@ impl Pass<'_> {
         let foot = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
         let lesion = |k: usize| matches!(self.get(k), Some(Phrase::Finding(_) | Phrase::Stage(_)));
         if foot(i + 1) {
-            return (lesion(i + 2) && self.gap(i + 2) <= Gap::Space).then_some(i + 1);
+            let close = lesion(i + 2) && self.gap(i + 2) <= Gap::Space;
+            // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
+            let purpose =
+                || self.words(next.span.end, self.items[i + 2].span.start).first().is_some_and(|w| w == "for");
+            return (close && !purpose()).then_some(i + 1);
         }
         let behind = (i + 1..=self.items.len()).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
         (behind > i + 1 && foot(behind) && self.gap(behind) <= Gap::Space).then_some(behind)
@@ -414,8 +456,10 @@ impl Pass<'_> {
         {
             // "white line gone at zone three": it is open there.
             let opened = matches!(self.items[k].is, Phrase::Finding(Named::Vague(Vague::WhiteLine)))
-                && matches!(self.get(i + 1), Some(Phrase::Zones(_)))
-                && self.gap(i + 1) <= Gap::Space;
+                && (i + 1..i + 3).any(|k| matches!(self.get(k), Some(Phrase::Zones(_))))
+                && (matches!(self.get(i + 1), Some(Phrase::Zones(_) | Phrase::Place(_)))
+                    && self.gap(i + 1) <= Gap::Space
+                    || self.gap(i + 1) == Gap::Comma && matches!(self.get(i + 1), Some(Phrase::Zones(_))));
             if opened {
                 return;
             }

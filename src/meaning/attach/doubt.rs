@@ -66,12 +66,28 @@ impl Pass<'_> {
                     // "… but no, not an ulcer": taken back.
                     let named = *named;
                     let last = self.out.findings.last().map(|f| f.mention);
-                    if !self.new_place_since() {
+                    // "left hind ulcer, no ulcer on the right hind": of another foot.
+                    let elsewhere = self.place_right_after(k).is_some_and(|p| match self.get(p) {
+                        Some(Phrase::Place(place)) => {
+                            let spots = self.spots(place);
+                            let there: Vec<_> = spots.iter().filter_map(|s| s.foot).collect();
+                            let here = self.out.findings.last().and_then(|f| f.spot.foot);
+                            !there.is_empty() && here.is_some_and(|f| !there.contains(&f))
+                        }
+                        _ => false,
+                    });
+                    if !self.new_place_since() && !elsewhere {
                         self.out.findings.retain(|f| f.named != named || Some(f.mention) != last);
                         self.waiting_findings.retain(|w| *w < self.out.findings.len());
                     }
                     hit = true;
                 }
+                // "no sign of last autumn's ulcer"
+                Phrase::Past | Phrase::Unread
+                    if close
+                        && k == i + 1
+                        && matches!(self.get(k + 1), Some(Phrase::Finding(_)))
+                        && self.gap(k + 1) <= Gap::Space => {}
                 Phrase::Stage(_) | Phrase::Sign(_) if close => hit = true,
                 Phrase::Deed(deed) if close && !hit => {
                     let what = deed.what;

@@ -11,7 +11,9 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     /// Whether what stands at `i` belongs to the finding right after it.
     pub(super) fn for_next(&self, i: usize) -> bool {
-        let directly = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;
+        // "haemorrhage right hind, mild and a wart on the left hind": the one before.
+        let and = self.items.get(i + 1).is_some_and(|n| n.and) && !self.out.findings.is_empty();
+        let directly = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space && !and;
         let through = matches!(
             self.get(i + 1),
             Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Stage(_) | Phrase::Zones(_))
@@ -345,6 +347,16 @@ impl Pass<'_> {
             && self.items[at + 1..i].iter().all(|it| own(&it.is));
         let last = self.out.findings.last()?;
         (close && last.zones.is_empty() && last.stage.is_none()).then_some((n, last.span))
+    }
+
+    /// "sole ulcer, four, block inner": right behind the lesion, and nothing else could be counted.
+    pub(super) fn is_zone_between_commas(&self, i: usize) -> bool {
+        let lesion =
+            i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let deed = matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Place(_)));
+        let homophone = ["to", "too", "for", "won", "one"].contains(&said.as_str());
+        lesion && !homophone && self.gap(i) == Gap::Comma && self.gap(i + 1) == Gap::Comma && deed
     }
 
     pub(super) fn finding_later(&self, i: usize) -> bool {

@@ -187,6 +187,17 @@ impl Pass<'_> {
                     self.out.cow = Some((tag.clone(), span));
                 }
             }
+            // "trimmed the fronts only, hinds next time"
+            Phrase::Place(_)
+                if self.get(i + 1) == Some(&Phrase::Time(When::Visit))
+                    && self.gap(i) > Gap::Space
+                    && self.gap(i + 1) <= Gap::Space =>
+            {
+                self.told(i..=i);
+                let said = span.to(self.items[i + 1].span);
+                self.out.remarks.push(said.of(self.text).to_owned());
+                return i + 2;
+            }
             Phrase::Place(place) => {
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
                 let feet = whole.then(|| self.spots(place).iter().filter_map(|s| s.foot).collect());
@@ -319,6 +330,12 @@ impl Pass<'_> {
                     return next + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
                 }
                 let after = self.after_finding(i, *value);
+                if let Some((zone, _)) = after.filter(|_| *plain && self.is_zone_between_commas(i)) {
+                    for f in self.last_mention() {
+                        f.zones.push(zone);
+                    }
+                    return next;
+                }
                 if after.is_none() && !plain {
                     // "Vort": a word that was taken for a number, and is none.
                     self.out.unread.push(span);
@@ -330,7 +347,13 @@ impl Pass<'_> {
                     |k: usize| matches!(self.get(k), Some(Phrase::Number { text, plain: true, .. }) if text.len() >= 2);
                 let joined = |k: usize| self.gap(k) == Gap::Comma || self.items.get(k).is_some_and(|it| it.and);
                 let listed = *plain && (i > 0 && number(i - 1) && joined(i) || number(i + 1) && joined(i + 1));
-                let long = text.len() >= 3 || (text.len() == 2 && (listed || self.begins_a_sentence(span)));
+                let long = text.len() >= 3
+                    || (text.len() == 2 && listed)
+                    || (*plain
+                        && self.begins_a_sentence(span)
+                        && (text.len() == 2
+                            || self.gap(i + 1) <= Gap::Space
+                                && matches!(self.get(i + 1), Some(Phrase::Place(_) | Phrase::Finding(_)))));
                 // "right hind and two, wrapped": the stage, with its "M" lost.
                 let stage = self.held.item == i.checked_sub(1)
                     && value.is_some_and(|n| (1..=4).contains(&n))

@@ -4,7 +4,7 @@ use super::{Held, Pass};
 use crate::entry::{Act, Score};
 use crate::grammar::{Phrase, When, Where};
 use crate::meaning::draft::Spot;
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 /// Words that tell how something was.
 const WAS: [&str; 3] = ["was", "were", "had"];
@@ -18,6 +18,12 @@ impl Pass<'_> {
     pub(super) fn was_then(&mut self, i: usize) -> Option<usize> {
         let value = matches!(self.get(i)?, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. });
         if value && self.gone_from(i) {
+            return Some(i + 1);
+        }
+        // "M4 now, was M2"
+        let two = i > 0 && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
+        if two && self.gap(i) == Gap::Comma && self.leads_from(i, &WAS) {
+            self.remark(i, i);
             return Some(i + 1);
         }
         let place = usize::from(matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space);
@@ -94,7 +100,8 @@ impl Pass<'_> {
         let to = self.words(self.items[said].span.end, next.span.start);
         let from = to.first().is_some_and(|w| w == "to") && self.leads_from(i, &["from"]);
         // "M two gone to M four", "was M two, now M four"
-        let now = self.leads_from(i, &WAS) && to.iter().any(|w| w == "now");
+        let behind = words::behind(self.text, next.span.end as usize, " now".len() + 1).to_lowercase();
+        let now = self.leads_from(i, &WAS) && (to.iter().any(|w| w == "now") || behind.starts_with(" now"));
         let turned = to.iter().any(|w| ["gone", "went", "turned", "changed"].contains(&w.as_str()));
         let both = matches!(self.get(i), Some(Phrase::Stage(_)));
         matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
