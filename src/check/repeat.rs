@@ -57,12 +57,14 @@ fn for_cows_before(look: &Look) -> Option<&'static str> {
         ("the lot of them", 0),
         ("all of them", 0),
     ];
+    let acts = !(look.entry.actions.is_empty() && look.entry.due.is_empty());
+    if look.trace.offset == 0 || look.trace.shared || !acts {
+        return None;
+    }
     let said = look.entry.said.to_lowercase();
     let mut feet: Vec<_> = look.entry.findings.iter().filter_map(|f| f.foot).collect();
     feet.sort_unstable();
     feet.dedup();
-    let several =
-        look.trace.offset > 0 && !look.trace.shared && !(look.entry.actions.is_empty() && look.entry.due.is_empty());
     let (words, _) = GATHER.iter().find(|(words, n)| said.contains(words) && feet.len() != *n && feet.len() < 4)?;
-    several.then_some(*words)
+    Some(*words)
 }

@@ -139,6 +139,12 @@ pub(super) fn another_animal<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase>
         return input.fail();
     }
     let before = text.get(..input.first().map_or(0, |t| t.span.start as usize)).unwrap_or_default().trim_end();
+    // Asked of each number, of which most follow none of these: by its last two letters first.
+    let end = before.as_bytes().last_chunk::<2>().map(|end| end.map(|c| c.to_ascii_lowercase()));
+    let known = |end: [u8; 2]| NOT_HERS.iter().any(|w| w.as_bytes().last_chunk() == Some(&end));
+    if !end.is_some_and(known) {
+        return input.fail();
+    }
     let behind = |words: &str| {
         before.len() >= words.len()
             && before.is_char_boundary(before.len() - words.len())
@@ -375,11 +381,11 @@ fn not_this_one(text: &str, items: &mut [Item]) {
             Phrase::Number { text, .. } => text.len(),
             _ => continue,
         };
+        if tag < 2 || items[k - 1].is != Phrase::Not || items[k].gap > Gap::Space {
+            continue;
+        }
         let not = items[k - 1].span.of(text).to_lowercase();
-        let denied = tag >= 2
-            && items[k - 1].is == Phrase::Not
-            && items[k].gap <= Gap::Space
-            && (not.starts_with("not") || not.contains("n't"));
+        let denied = not.starts_with("not") || not.contains("n't");
         if denied && items.iter().enumerate().any(|(i, other)| i != k && other.is_cow()) {
             items[k].is = Phrase::Aside;
             items[k - 1].is = Phrase::Aside;

@@ -250,6 +250,9 @@ impl SoFar {
 
 /// What was measured last, where nothing but its place was said since. A place has few words of its own.
 fn measured_last(items: &[Item]) -> Option<MeasureKind> {
+    if !matches!(items.last()?.is, Phrase::Place(_) | Phrase::Measure { .. } | Phrase::Amount { .. }) {
+        return None;
+    }
     let mut before = items.iter().rev().take(6).filter(|i| !matches!(i.is, Phrase::Place(_)));
     match (&before.next()?.is, before.next().map(|i| &i.is)) {
         (Phrase::Measure { what, .. }, _) => Some(*what),
