@@ -99,6 +99,7 @@ inputs = {
     "wait no": lines(b"cow 4 wait no "), "commas": lines(b","), "one letter": lines(b"a "), "sounds alike": lines(b"ulsir out her "),
     "letters by chance": b"\n".join(bytes(chance.choice(b"abcdefghijklmnopqrstuvwxyz ") for _ in range(LINE)) for _ in range(MB // LINE)),
     "short lines": b"a\n" * (MB // 2), "verdicts": lines(b"fronts ok "), "accents": lines("e\u0301\u0301\u0301".encode()), "shorthand": lines(b"RRO z4 "),
+    "words between numbers": lines(b"a sprocket 1234, "), "doubts": lines(b"cow 12 left hind so-alzer zone 4, "),
 }
 for name, text in inputs.items():
     open(f"{sys.argv[1]}/hostile {name}", "wb").write(text[:MB])
