@@ -178,7 +178,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         let noun = |t: &Tok| {
             let text = form_of(vocab, t);
             let text = text.strip_suffix(" on").unwrap_or(text);
-            ["block", "blocks", "wrap", "wraps", "bandage", "bandages"].contains(&text)
+            ["block", "blocks", "wrap", "wraps", "bandage", "bandages", "shoe", "shoes", "claw shoe"].contains(&text)
         };
         let at = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
         if named.is_some_and(noun)
@@ -311,7 +311,9 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             // "blocked the inner with a wooden block": one block, said twice.
             material = Some(vocab.name(m).to_owned());
             rest = rest.skip(2);
-        } else if let Some((after, a)) = wrapped_with(vocab, rest, what) {
+        } else if agent.is_none()
+            && let Some((after, a)) = wrapped_with(vocab, rest, what)
+        {
             agent = Some(vocab.name(a).to_owned());
             rest = after;
         } else {

@@ -89,7 +89,9 @@ fn is_number_sign(text: &str, rest: Toks) -> bool {
 }
 
 /// Words before a number that is another animal's, or no animal's.
-const NOT_HERS: [&str; 37] = [
+const NOT_HERS: [&str; 39] = [
+    "stands with",
+    "runs with",
     "temp",
     "temp of",
     "temp was",

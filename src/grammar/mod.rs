@@ -87,6 +87,22 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             {
                 Phrase::Finding(Named::Disorder(Disorder::DD))
             }
+            // "two warts on the right hind, both M two"
+            Phrase::Place(Place { feet: Where::Both, claw: None, .. })
+                if so_far.footed
+                    && matches!(after.meaning(), Some(Meaning::StageCue | Meaning::Stage(_) | Meaning::Course(_)))
+                    && matches!(
+                        &items[..],
+                        [
+                            ..,
+                            Item { is: Phrase::Number { value: Some(2), .. }, .. },
+                            Item { is: Phrase::Finding(_), .. },
+                            Item { is: Phrase::Place(_), .. }
+                        ]
+                    ) =>
+            {
+                Phrase::Aside
+            }
             // "left hind wart and corn both, wrapped": both lesions.
             Phrase::Place(Place { feet: Where::Both, claw: None, .. })
                 if so_far.footed
@@ -99,6 +115,8 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             {
                 Phrase::Aside
             }
+            // "zone one to three"
+            Phrase::Zones(zones) => Phrase::Zones(zone_range(text, zones, span)),
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
                 if matches!(items.last(), Some(Item { is: Phrase::Finding(Named::Disorder(Disorder::SW)), .. }))
@@ -155,6 +173,17 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
     further::further(text, cow::one_cow_at_the_start(text, cow::none_in_talk(items)))
+}
+
+/// "zone one to three" is three zones.
+fn zone_range(text: &str, zones: Vec<u8>, span: Span) -> Vec<u8> {
+    match zones[..] {
+        [first, last] if first + 1 < last && last <= crate::anatomy::LAST_ZONE => {
+            let to = span.of(text).split_whitespace().any(|w| w.eq_ignore_ascii_case("to"));
+            if to { (first..=last).collect() } else { zones }
+        }
+        _ => zones,
+    }
 }
 
 /// "right worse than left": one foot beside another, and not since last time.
@@ -474,6 +503,13 @@ fn clock<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
 
 /// "5 days in milk", "2 calves": a number and, in the same breath, what we do not know.
 fn counts_something(text: &str, number: Toks) -> bool {
+    // "zone 4 too"
+    if is_also(text, number) {
+        return true;
+    }
+    if number.gap() != Gap::Comma {
+        return false;
+    }
     let unknown = number.nth(1).is_none() && number.0.len() > 1 && number.skip(1).gap() <= Gap::Space;
     let end = number.first().map_or(0, |t| t.span.end as usize);
     let behind = text.get(end..).and_then(|t| t.strip_prefix(' ')).unwrap_or_default();

@@ -8,6 +8,7 @@
 //! ```
 
 use super::toks::{Res, Toks};
+use crate::matches::Tok;
 use crate::vocab::{Atom, Meaning};
 use crate::words::Gap;
 
@@ -167,6 +168,9 @@ pub(super) fn tag(input: Toks) -> Res<(String, Vec<String>)> {
 
 /// As [`tag`], of a cow with more to be said of her: "145 two ulcers" is 145, and two of them.
 pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>)> {
+    if let Some(read) = digit_by_digit(input) {
+        return Ok(read);
+    }
     let (rest, (best, mut others)) = tag(input)?;
     let used = input.0.len() - rest.0.len();
     let Some(Atom::Unit(n @ 1..=8)) = used.checked_sub(1).and_then(|last| atom(input.nth(last))) else {
@@ -191,6 +195,26 @@ pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Ve
     }
     others.push(less.best);
     Ok((rest, (best, others)))
+}
+
+/// "tag five, nine, zero, two": three figures or more with a comma behind each, as recognisers write what is said slowly.
+fn digit_by_digit(input: Toks) -> Option<(Toks, (String, Vec<String>))> {
+    let figure = |t: &Tok| match t.meaning {
+        Some(Meaning::Number(Atom::Unit(n @ 0..=9))) => Some(u64::from(n)),
+        Some(Meaning::Number(Atom::Digits { value, len: 1 })) => Some(value),
+        _ => None,
+    };
+    let count = input
+        .0
+        .iter()
+        .take(LONGEST_TAG)
+        .enumerate()
+        .take_while(|(i, t)| figure(t).is_some() && (*i == 0 || t.gap == Gap::Comma))
+        .count();
+    let rest = input.skip(count);
+    let apart = rest.0.is_empty() || rest.gap() > Gap::Space;
+    let text = input.0[..count].iter().filter_map(figure).map(|n| n.to_string()).collect();
+    (count >= 3 && apart).then_some((rest, (text, vec![])))
 }
 
 /// Whether the last group of digits is no part of the tag.
@@ -240,6 +264,11 @@ fn groups(input: Toks, most: usize) -> Groups {
         // "5 0 6" is said digit by digit, and no sum of 50 and 6.
         let after_nought =
             used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { value: 0, len: 1 } | Atom::Unit(0)));
+        // "2266 2270 2271 fine": no tag is as long as two of four figures.
+        let long = |m: Option<Meaning>| matches!(atom(m), Some(Atom::Digits { len: 4.., .. }));
+        if used > 0 && here.gap() == Gap::Space && long(input.nth(used - 1)) && long(here.nth(0)) {
+            break;
+        }
         // "91 92 93 and 95 were clean": cows side by side, most likely.
         if used > 0 && is_next(input.nth(used - 1), here.nth(0)) {
             if read.count == 1
@@ -384,7 +413,7 @@ pub(super) fn list<'a>(input: Toks<'a>, counted: impl Fn(Toks<'a>) -> bool) -> R
             let counts = counts
                 || here.gap() > Gap::Space
                     && matches!(next, Some(Meaning::Device(_) | Meaning::Shoe | Meaning::Material(_)));
-            if n > 12 || here.gap() == Gap::Stop || counts || (here.gap() == Gap::Comma && counted(here)) {
+            if n > 12 || here.gap() == Gap::Stop || counts || counted(here) {
                 break;
             }
         }

@@ -85,6 +85,10 @@ impl Pass<'_> {
                 self.get(i + 1),
                 Some(Phrase::Cow(_) | Phrase::Place(_) | Phrase::Finding(_) | Phrase::Stays(_) | Phrase::Deed(_))
             );
+        // "look at it again a week after calving": no day that is known.
+        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let unknown = [" after calving", " after she calves", " before calving", " from calving", " after drying off"];
+        let when = if unknown.iter().any(|w| behind.starts_with(w)) { When::Open } else { when };
         // "block off after five weeks, ulcer healed": how long it was on.
         let said = span.of(self.text).to_lowercase();
         let healed =

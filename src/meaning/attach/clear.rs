@@ -34,9 +34,21 @@ impl Pass<'_> {
         let led = self.words(from, span.start);
         if matches!(
             led.iter().map(String::as_str).collect::<Vec<_>>()[..],
-            [.., "feet" | "claws", "are" | "were" | "all"]
+            [.., "feet" | "claws", "are" | "were" | "all"] | [.., "feet"]
         ) {
             self.clear_feet(&Foot::ALL, true);
+            return;
+        }
+        // "the dog is lame on the left front. cow 505 clean"
+        if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Cow(_)))
+            && self.out.findings.is_empty()
+            && self.held.item.is_some_and(|place| place + 1 < i)
+            && self.gap(i + 1) > Gap::Space
+            && !matches!(self.get(i + 1), Some(Phrase::Except | Phrase::Only | Phrase::Otherwise))
+        {
+            self.clear_feet(&Foot::ALL, true);
+            self.held = Held::default();
             return;
         }
         // "fine except the left rear", "nothing wrong only the left hind", "all clean but the left hind"

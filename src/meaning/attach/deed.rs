@@ -548,6 +548,12 @@ impl Pass<'_> {
     }
 
     pub(super) fn agent(&mut self, name: &str, span: Span) {
+        // "wrapped with copper because the salicylic is finished"
+        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let out = [" is finished", " is gone", " is all gone", " ran out", " has run out", " is out", " was finished"];
+        if out.iter().any(|w| behind.starts_with(w)) {
+            return;
+        }
         let open = self
             .out
             .actions

@@ -113,6 +113,8 @@ impl Pass<'_> {
                 | Phrase::Part(_)
                 | Phrase::Place(Place { feet: Where::Same, .. })
                     if close && (hit || k == i + 1) => {}
+                // "no need to look at it again"
+                Phrase::Due { .. } if close && !hit => return k + 1,
                 Phrase::Clear | Phrase::Course(_) | Phrase::Stays(_) if close && !hit => {
                     return k + 1;
                 }

@@ -355,6 +355,11 @@ impl Pass<'_> {
             i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
         let said = self.items[i].span.of(self.text).to_lowercase();
         let deed = matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Place(_)));
+        let from = self.items.get(i.wrapping_sub(1)).map_or(0, |it| it.span.end);
+        // "ulcer in four, block inner"
+        if lesion && self.gap(i) <= Gap::Space && self.words(from, self.items[i].span.start) == ["in"] {
+            return self.gap(i + 1) > Gap::Space;
+        }
         let homophone = ["to", "too", "for", "won", "one"].contains(&said.as_str());
         lesion && !homophone && self.gap(i) == Gap::Comma && self.gap(i + 1) == Gap::Comma && deed
     }

@@ -20,6 +20,14 @@ impl Pass<'_> {
         if value && self.gone_from(i) {
             return Some(i + 1);
         }
+        // "M3, nearly M4": not yet.
+        if i > 0
+            && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))))
+            && self.leads_from(i, &["nearly", "almost"])
+        {
+            self.remark(i, i);
+            return Some(i + 1);
+        }
         // "M4 now, was M2"
         let two = i > 0 && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
         if two && self.gap(i) == Gap::Comma && self.leads_from(i, &WAS) {
@@ -55,8 +63,18 @@ impl Pass<'_> {
     /// "the vet opened it Tuesday", "vet cut it out in autumn": done by the vet, and before today. Gives the index of the
     /// next item to read.
     pub(super) fn vet_did_it(&mut self, i: usize) -> Option<usize> {
+        const SAID: [&str; 7] = ["said", "says", "scored", "reckoned", "reckons", "thought", "thinks"];
         const DID: [&str; 6] = ["cut", "took", "put", "dug", "let", "did"];
         const SEASONS: [&str; 5] = ["spring", "summer", "autumn", "fall", "winter"];
+        // "locomotion three, the vet had said two"
+        if let Some(Phrase::Deed(vet)) = self.get(i)
+            && vet.what == Act::Vet
+            && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)
+            && self.words(self.items[i].span.end, next.span.start).iter().take(2).any(|w| SAID.contains(&w.as_str()))
+            && matches!(next.is, Phrase::Number { .. } | Phrase::Score { .. } | Phrase::Severity(_))
+        {
+            return Some(self.condition(i));
+        }
         let (Phrase::Deed(vet), Phrase::Deed(_)) = (self.get(i)?, self.get(i + 1)?) else { return None };
         if vet.what != Act::Vet || self.gap(i + 1) > Gap::Space {
             return None;
@@ -93,6 +111,13 @@ impl Pass<'_> {
         // "gone" is what is said of a block that is lost as well.
         let gone = matches!(self.get(i + 1), Some(Phrase::Lost)) && self.gap(i + 1) <= Gap::Space;
         // "M two left hind turned into M three"
+        // "was M4, back to M2"
+        let back_to = self.get(i + 1) == Some(&Phrase::Aside)
+            && self.items[i + 1].span.of(self.text).eq_ignore_ascii_case("back to")
+            && matches!(self.get(i + 2), Some(Phrase::Stage(_)));
+        if back_to && self.leads_from(i, &WAS) {
+            return true;
+        }
         let placed = matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space;
         let last = i + usize::from(gone || placed);
         let Some(next) = self.items.get(last + 1) else { return false };
@@ -102,7 +127,7 @@ impl Pass<'_> {
         // "M two gone to M four", "was M two, now M four"
         let behind = words::behind(self.text, next.span.end as usize, " now".len() + 1).to_lowercase();
         let now = self.leads_from(i, &WAS) && (to.iter().any(|w| w == "now") || behind.starts_with(" now"));
-        let turned = to.iter().any(|w| ["gone", "went", "turned", "changed"].contains(&w.as_str()));
+        let turned = to.iter().any(|w| ["gone", "went", "turned", "changed", "back"].contains(&w.as_str()));
         let both = matches!(self.get(i), Some(Phrase::Stage(_)));
         matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
     }
