@@ -26,6 +26,8 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         match rest.meaning() {
             Some(Meaning::CowCue) => cued = true,
             Some(Meaning::NextCue) => next = true,
+            // "What's the tag? 1582"
+            None if cued && rest.first().is_some_and(|t| t.span.of(text) == "?") => {}
             Some(Meaning::NumberCue)
                 if cued
                     || next
@@ -254,10 +256,13 @@ fn lost_nought(text: &str, rest: Toks, after: Toks, number: &str) -> Option<Stri
     {
         return Some(format!("{first}0{second}"));
     }
-    let next = after.first().filter(|t| digit(t))?;
-    let between = text.get(rest.span_to(after).end as usize..next.span.start as usize)?.trim();
-    let (last, _) = number::tag(after).ok().map(|(_, tag)| tag)?;
-    (number.len() <= 2 && last.len() == 1 && ["of", "or", "o", "oh"].contains(&between))
+    // "thirteen, no five"
+    let digits = if after.meaning() == Some(Meaning::Not) { after.skip(1) } else { after };
+    let next = digits.first().filter(|t| digit(t))?;
+    let between = text.get(rest.span_to(after).end as usize..next.span.start as usize)?;
+    let between = between.trim_matches([' ', ',']);
+    let (last, _) = number::tag(digits).ok().map(|(_, tag)| tag)?;
+    (number.len() <= 2 && last.len() == 1 && ["of", "or", "o", "oh", "no"].contains(&between))
         .then(|| format!("{number}0{last}"))
 }
 

@@ -178,7 +178,9 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         let lesion = matches!(before[last].is, Phrase::Finding(_));
         let behind: Vec<Item> = before.drain(last + 1..end).collect();
         // "sole ulcer right hind, scratch that, only a bruise": its place stays.
-        before.splice(last + 1..last + 1, behind.into_iter().filter(|i| lesion && matches!(i.is, Phrase::Place(_))));
+        for place in behind.into_iter().rev().filter(|i| lesion && matches!(i.is, Phrase::Place(_))) {
+            before.insert(last + 1, place);
+        }
     }
     true
 }

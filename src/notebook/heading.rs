@@ -64,7 +64,7 @@ pub(super) fn heading(line: &str, roles: impl FnOnce() -> Roles) -> Option<Headi
     let dated = used.clone();
     heads::heads(&pieces, &mut h, &mut used);
     heads::clock(&pieces, &mut used);
-    let due = !dated[first] && pieces.iter().any(|p| matches!(&p.is, Is::Word(w) if is_recheck(w)));
+    let due = is_plan(text) || !dated[first] && pieces.iter().any(|p| matches!(&p.is, Is::Word(w) if is_recheck(w)));
     farm::notes(text, &pieces, &mut used);
     let rest: Vec<&Piece> = pieces.iter().zip(&used).filter(|(_, u)| !**u).map(|(p, _)| p).collect();
     if rest.iter().any(|p| matches!(p.is, Is::Sign('=' | '@' | '£' | '$' | '€' | '?' | '!' | '%'))) {
@@ -157,6 +157,14 @@ fn is_weather(word: &str) -> bool {
 /// What is to come, where it stands before a day.
 fn is_recheck(word: &str) -> bool {
     matches!(word, "recheck" | "rck" | "rc" | "revisit")
+}
+
+/// "Next: Wed Jul 17", "come back 17 July": a visit to come, and none that was.
+fn is_plan(text: &str) -> bool {
+    const PLANS: [&str; 9] =
+        ["next:", "next visit", "next time", "next trim", "back ", "come back", "coming back", "return ", "see again"];
+    let begins = text.trim_start_matches(|c: char| !c.is_alphanumeric());
+    PLANS.iter().any(|w| begins.get(..w.len()).is_some_and(|b| b.eq_ignore_ascii_case(w)))
 }
 
 /// `3/4 load hay`: a part of something, and no day.

@@ -43,7 +43,22 @@ fn describes_heads(word: &str) -> bool {
 pub(super) fn is_numbered(word: &str) -> bool {
     matches!(
         word,
-        "day" | "part" | "pt" | "lot" | "group" | "grp" | "pen" | "batch" | "round" | "shed" | "no" | "week" | "wk"
+        "day"
+            | "part"
+            | "pt"
+            | "lot"
+            | "group"
+            | "grp"
+            | "pen"
+            | "batch"
+            | "round"
+            | "shed"
+            | "no"
+            | "p"
+            | "pg"
+            | "page"
+            | "week"
+            | "wk"
     )
 }
 
@@ -96,7 +111,9 @@ fn counted(pieces: &[Piece], used: &[bool], i: usize, first: bool) -> Option<Vec
     let bracket = sign(i.checked_sub(1), '(') && sign(Some(i + 1).filter(|n| *n < pieces.len()), ')');
     let times = i.checked_sub(1).filter(|b| pieces[*b].is == Is::Word("x".to_owned()));
     // A number alone at the end of the heading, after a comma, a dash or blanks.
-    let list = before.is_some_and(|b| !used[b] && number(Some(b)));
+    // `(see 12/3)`: a part of a date.
+    let of_date = i.checked_sub(1).is_some_and(|b| matches!(pieces[b].is, Is::Sign('/')));
+    let list = of_date || before.is_some_and(|b| !used[b] && number(Some(b)));
     let last = !list && pieces[i + 1..].iter().all(|p| matches!(p.is, Is::Blank | Is::Sign('.' | ')')));
     (summed || (first && (bracket || times.is_some() || last)))
         .then(|| [times, Some(i)].into_iter().flatten().collect())

@@ -55,6 +55,18 @@ pub struct NoteLine {
     pub unknown: Vec<String>,
 }
 
+/// The line with blanks for what stands between two pairs of `~~`, as long as it was, and where that is.
+fn struck_out(line: &str) -> (String, Vec<Range<usize>>) {
+    const MARK: &str = "~~";
+    let marks: Vec<usize> = line.match_indices(MARK).map(|(at, _)| at).collect();
+    let struck: Vec<Range<usize>> = marks.chunks_exact(2).map(|pair| pair[0]..pair[1] + MARK.len()).collect();
+    let mut text = line.to_owned();
+    for at in &struck {
+        text.replace_range(at.clone(), &" ".repeat(at.len()));
+    }
+    (text, struck)
+}
+
 /// Which cow a line is of.
 #[derive(Clone, Debug)]
 pub(super) enum Cow {
@@ -102,7 +114,26 @@ impl<'a> Looker<'a> {
         }
     }
 
-    fn is(&self, text: &str) -> Is {
+    /// What is struck through (`~~101~~ 110 …`) is not read, and told.
+    fn is(&self, line: &str) -> Is {
+        let (text, struck) = struck_out(line);
+        if struck.is_empty() {
+            return self.sorted(line);
+        }
+        if !text.chars().any(char::is_alphanumeric) {
+            return Is::Other(Why::Struck);
+        }
+        let mut is = self.sorted(&text);
+        if let Is::Note(note) = &mut is {
+            note.flags.extend(struck.into_iter().map(|at| {
+                let told = format!("struck out, and not read: `{}`", line[at.clone()].trim_matches('~'));
+                Flag { at: Some([at.start, at.end]), ..Flag::note(FlagKind::Unread, "said", told) }
+            }));
+        }
+        is
+    }
+
+    fn sorted(&self, text: &str) -> Is {
         if !text.chars().any(char::is_alphanumeric) && !text.contains('\u{2713}') {
             return Is::Blank;
         }

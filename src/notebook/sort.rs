@@ -21,6 +21,8 @@ pub enum Why {
     Count,
     /// What has to be done, and whatever else there is no cow in.
     Memo,
+    /// `~~118 LR wart~~`
+    Struck,
 }
 
 impl Why {
@@ -31,6 +33,7 @@ impl Why {
             Self::Number => "number",
             Self::Count => "count",
             Self::Memo => "memo",
+            Self::Struck => "struck out",
         }
     }
 }

@@ -617,3 +617,27 @@ fn the_log_of_a_whole_notebook_is_well() {
         case.run(&["check"]).code(0).out_has("all is well");
     }
 }
+
+#[test]
+fn what_is_struck_out_is_not_read_and_told() {
+    let page = "Tue 6/5/18  Juniper Flat\n~~101~~ 110 RR heel ulcer outer, blk\n~~118 LR wart wrp~~\n12 ok\n";
+    let case = Case::new().with("old.txt", page);
+    case.run(&["notebook", "old.txt"])
+        .code(0)
+        .out_has("struck out, and not read: `101`")
+        .out_has("(struck out: no hoof note, kept as it is)");
+    case.run(&["notebook", "old.txt", "--write"]).code(0);
+    let cows: Vec<String> = entries(&case).iter().map(|e| e["cow"].as_str().unwrap_or_default().to_owned()).collect();
+    assert_eq!(cows, ["110", "12"]);
+    // Struck out as a whole, the line is kept as it stands.
+    assert!(case.text("log.jsonl").contains("~~118 LR wart wrp~~"));
+}
+
+#[test]
+fn a_visit_that_is_planned_opens_none() {
+    for plan in ["Next: Wed Jul 17", "Come back 17 July", "back Wed Jul 17"] {
+        let page = format!("Tue 6/5/18  Juniper Flat\n231 LRO SU z4\n{plan}\n18 ok\n");
+        let case = Case::new().with("old.txt", page);
+        case.run(&["notebook", "old.txt"]).code(0).out_has("1 visit, 2 cows");
+    }
+}

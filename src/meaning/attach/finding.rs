@@ -77,7 +77,10 @@ impl Pass<'_> {
             }
             _ => false,
         });
+        // "both hinds, dermatitis is healed on the left and still open on the right": each side has its own.
+        let by_turns = self.held.spots.len() > 1 && next_place.is_some_and(|k| k > i + 1 && self.goes_by_turns(k));
         let after = match next_place {
+            Some(_) if by_turns => false,
             Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => {
                 true
             }
@@ -109,6 +112,24 @@ impl Pass<'_> {
         for spot in self.held.spots.clone() {
             self.out.findings.push(DraftFinding { spot, ..blank.clone() });
         }
+    }
+
+    /// Whether a course, a grade or a zone stands before the side at `k`, and another one with the other side behind it.
+    fn goes_by_turns(&self, k: usize) -> bool {
+        let side = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
+        let kind = |k: usize| match self.get(k) {
+            Some(Phrase::Course(_)) => 1,
+            Some(Phrase::Severity(_)) => 2,
+            Some(Phrase::Stage(_)) => 3,
+            Some(Phrase::Zones(_)) => 4,
+            _ => 0,
+        };
+        k > 0
+            && side(k)
+            && side(k + 2)
+            && kind(k - 1) > 0
+            && kind(k - 1) == kind(k + 1)
+            && self.gap(k + 2) <= Gap::Space
     }
 
     /// "ulcer, toe": where it sits says which it is.

@@ -144,7 +144,7 @@ impl Pass<'_> {
             // "the left one is mild and the right one severe": the right is spoken of next.
             Some(Phrase::Place(p))
                 if p.feet != Where::Same
-                    && self.gap(i + 1) <= Gap::Space
+                    && (self.gap(i + 1) <= Gap::Space || self.is_second_by_turns(i))
                     && !(self.items[i + 1].and && self.new_place_since()) =>
             {
                 self.spots(p)
@@ -155,6 +155,18 @@ impl Pass<'_> {
         };
         let feet: Vec<Foot> = place.iter().filter_map(|s| s.foot).collect();
         (!feet.is_empty() && feet.len() < all.len() && feet.iter().all(|f| all.contains(f))).then_some(feet)
+    }
+
+    /// "M two on the right, M four, on the left": a recogniser's comma before the second side.
+    fn is_second_by_turns(&self, i: usize) -> bool {
+        let side = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
+        let like = |k: usize| self.get(k).map(std::mem::discriminant);
+        i >= 2
+            && side(i - 1)
+            && side(i + 1)
+            && like(i - 2) == like(i)
+            && self.gap(i + 1) == Gap::Comma
+            && self.gap(i + 2) > Gap::Space
     }
 
     /// "heel erosion left hind, moderate, severe right hind": the lesion goes on at the place behind its severity, or
@@ -303,6 +315,9 @@ impl Pass<'_> {
             self.held.used = true;
             return;
         }
+        if self.goes_on_across(i, course) {
+            return;
+        }
         // "outer ulcer healed, but the inner one is still open"
         if i > 0
             && let Some(Phrase::Place(p)) = self.get(i - 1)
@@ -333,6 +348,31 @@ impl Pass<'_> {
         if !hit {
             self.out.loose_courses.push((course, span));
         }
+    }
+
+    /// "wart healed on the left and still open on the right": the lesion on the other foot.
+    fn goes_on_across(&mut self, i: usize, course: crate::disorder::Course) -> bool {
+        let Some(Phrase::Place(place)) = self.get(i + 1) else { return false };
+        let Where::Side(side) = place.feet else { return false };
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        let across = model.spot.foot.filter(|f| f.side() != side && model.course.is_some()).map(Foot::across);
+        let (Some(foot), true) = (across, self.items[i].and && self.gap(i + 1) <= Gap::Space) else { return false };
+        if self.out.findings.iter().any(|f| f.spot.foot == Some(foot) && f.named == model.named) {
+            return false;
+        }
+        self.mentions += 1;
+        let spot = Spot { foot: Some(foot), ..Spot::default() };
+        self.out.findings.push(DraftFinding {
+            spot,
+            zones: vec![],
+            stage: None,
+            course: Some(course),
+            mention: self.mentions,
+            ..model
+        });
+        self.owned = Some(i + 1);
+        self.last_finding_item = Some(i);
+        true
     }
 
     /// A number in one breath after a finding, small enough for its zone ("white line on two").
