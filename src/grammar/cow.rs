@@ -228,7 +228,9 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     if counts || decimal || everyday || !(told || named) {
         return input.fail();
     }
+    // "Cow 150?" is how a recogniser hears a voice that rises.
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
+    let glued = glued.filter(|span| span.of(text) != "?");
     // "cow 12 or 13"
     let mut others = others;
     others.extend(lost_nought(text, rest, after, &number));
