@@ -20,10 +20,6 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let message = format!("{}: what was found there, or done?", look.quote(span));
         flags.push(Flag::ask(FlagKind::DisorderOpen, "findings", message).at(Some(span)));
     }
-    if let Some(words) = for_cows_before(look) {
-        let message = format!("`{words}`: of the cows before, too? It was put down for this one alone");
-        flags.push(Flag::ask(FlagKind::SameOpen, "actions", message));
-    }
     for (course, span) in &look.trace.loose_courses {
         let message = format!("{}: no lesion was named that this could be said of", look.quote(*span));
         // "if she's no better" is said of the cow; what has healed is a lesion, and its name was lost.
@@ -42,7 +38,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
 }
 
 /// "cow 9 …, cow 10 …, cow 11 …, vet for all three": words that gather more than this cow, behind others of the note.
-fn for_cows_before(look: &Look) -> Option<&'static str> {
+pub(super) fn for_cows_before(look: &Look) -> Option<&'static str> {
     const GATHER: [(&str, usize); 12] = [
         ("all three", 3),
         ("the three of them", 3),

@@ -41,6 +41,13 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         });
         flags.push(flag.at(Some(number.span)));
     }
+    if let Some(words) = super::repeat::for_cows_before(look) {
+        let message = format!(
+            "`{words}`: it is put down for this cow alone; note it for the cows before as well. A remark, or nothing?"
+        );
+        let options = [json!(words), Value::Null];
+        flags.push(Flag::ask(FlagKind::SameOpen, format!("remarks[{remark}]"), message).options(options));
+    }
 }
 
 /// Whether a word stands by itself between commas or stops, as a finding's part or a deed would: "open, empty, new

@@ -26,8 +26,6 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         match rest.meaning() {
             Some(Meaning::CowCue) => cued = true,
             Some(Meaning::NextCue) => next = true,
-            // "What's the tag? 1582"
-            None if cued && rest.first().is_some_and(|t| t.span.of(text) == "?") => {}
             Some(Meaning::NumberCue)
                 if cued
                     || next
@@ -134,7 +132,7 @@ const NOT_HERS: [&str; 39] = [
 ];
 
 /// "cow 145, daughter of 144", "temp of one oh four": a number that is another animal's, or no animal's.
-pub(super) fn another_animal<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+pub(super) fn not_hers<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let mut rest = input;
     while matches!(rest.meaning(), Some(Meaning::CowCue | Meaning::NumberCue)) {
         rest = rest.skip(1);

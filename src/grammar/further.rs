@@ -95,7 +95,7 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let says = next.is_some_and(|n| recheck || says_something(n)) && told.iter().all(telling);
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
     // "91 92 93": one more each time.
-    let next_to = |tag: &Tag| tag.text.parse::<u64>().is_ok_and(|n| digits.parse() == Ok(n + 1));
+    let next_to = |tag: &Tag| tag.text.parse::<u64>().is_ok_and(|n| digits.parse().ok() == n.checked_add(1));
     if let Phrase::Cow(tag) = &before.is
         && item.gap == Gap::Space
         && !item.and

@@ -402,7 +402,7 @@ fn another_zone(rest: Toks) -> Option<u8> {
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     in_milk(text, input)
         .or_else(|_| right_at(input, so_far))
-        .or_else(|_| cow::another_animal(text, input))
+        .or_else(|_| cow::not_hers(text, input))
         .or_else(|_| clock(text, input))
         .or_else(|_| off_side(text, input))
         .or_else(|_| cow::cow(text, input, so_far))

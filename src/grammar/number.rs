@@ -296,7 +296,9 @@ fn groups(input: Toks, most: usize) -> Groups {
 /// Whether a number in figures of two or more is one more than the one before.
 fn is_next(before: Option<Meaning>, here: Option<Meaning>) -> bool {
     match (atom(before), atom(here)) {
-        (Some(Atom::Digits { value, len: 2.. }), Some(Atom::Digits { value: next, len: 2.. })) => next == value + 1,
+        (Some(Atom::Digits { value, len: 2.. }), Some(Atom::Digits { value: next, len: 2.. })) => {
+            value.checked_add(1) == Some(next)
+        }
         _ => false,
     }
 }

@@ -27,8 +27,10 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
     let last = parts.len().saturating_sub(1);
     for (i, part) in parts.into_iter().enumerate() {
         if is_talk(&part.items) {
-            let mut entry = Entry { said: text.trim().to_owned(), ..Entry::default() };
-            let trace = Trace::default();
+            let own = part.span.of(text);
+            let mut entry = Entry { said: own.trim().to_owned(), ..Entry::default() };
+            let offset = part.span.start + (own.len() - own.trim_start().len()) as u32;
+            let trace = Trace { offset, ..Trace::default() };
             remark_if_bare(&mut entry, &trace, text, part.span);
             out.push((entry, trace));
             continue;

@@ -91,12 +91,9 @@ impl Pass<'_> {
         let when = if unknown.iter().any(|w| behind.starts_with(w)) { When::Open } else { when };
         // "block off after five weeks, ulcer healed": how long it was on.
         let said = span.of(self.text).to_lowercase();
-        let healed =
-            self.items[i + 1..].iter().take_while(|it| !it.is_cow()).any(|it| it.is == Phrase::Course(Course::Healed));
-        if (said.contains(" after ") || said.contains(" today "))
-            && what != DueWhat::Recheck
-            && (healed || said.contains("today"))
-        {
+        let healed = || self.items[i + 1..].iter().any(|it| it.is == Phrase::Course(Course::Healed));
+        let today = said.contains(" today ");
+        if what != DueWhat::Recheck && (today || said.contains(" after ") && healed()) {
             let act = if what == DueWhat::BlockOff { Act::Unblock } else { Act::Unwrap };
             self.deed(i, &Deed::of(act), span);
             return;
