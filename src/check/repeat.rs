@@ -28,9 +28,6 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             // Under what came off there was one.
             Course::Open | Course::Worse if taken_off => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             Course::Healed => Flag::ask(FlagKind::DisorderOpen, "findings", message),
-            Course::Healing if span.of(look.text).to_lowercase().contains("heal") => {
-                Flag::ask(FlagKind::DisorderOpen, "findings", message)
-            }
             _ => Flag::note(FlagKind::Unread, "findings", message),
         };
         flags.push(flag.at(Some(*span)));
