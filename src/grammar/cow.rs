@@ -12,7 +12,7 @@ use super::number;
 use super::toks::{self, Res, Toks};
 use crate::matches::{How, Tok};
 use crate::vocab::{Atom, Meaning, Style};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 /// Nobody says more cues than these before a number.
 const CUES: usize = 8;
@@ -147,11 +147,8 @@ pub(super) fn not_hers<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     if !end.is_some_and(known) {
         return input.fail();
     }
-    let behind = |words: &str| {
-        before.len() >= words.len()
-            && before.is_char_boundary(before.len() - words.len())
-            && before[before.len() - words.len()..].eq_ignore_ascii_case(words)
-            && !before[..before.len() - words.len()].ends_with(char::is_alphanumeric)
+    let behind = |said: &str| {
+        words::ends_with(before, said) && !before[..before.len() - said.len()].ends_with(char::is_alphanumeric)
     };
     if !NOT_HERS.iter().any(|w| behind(w)) {
         return input.fail();
@@ -439,7 +436,5 @@ pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item
 
 /// Whether "same as" stands right before.
 pub(super) fn is_same_as(text: &str, span: Span) -> bool {
-    const CUE: &str = "same as";
-    let before = text.get(..span.start as usize).unwrap_or_default().trim_end().as_bytes();
-    before.len() >= CUE.len() && before[before.len() - CUE.len()..].eq_ignore_ascii_case(CUE.as_bytes())
+    words::ends_with(text.get(..span.start as usize).unwrap_or_default().trim_end(), "same as")
 }

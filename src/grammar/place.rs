@@ -259,11 +259,8 @@ fn foot(input: Toks) -> Res<Place> {
 /// "ulcer outside claw, one of the backs": which of them was not said.
 pub(super) fn one_of(text: &str, place: Place, span: Span) -> Place {
     let before = words::before(text, span.start as usize, "one of the ".len() + 1).trim_end();
-    let ends = |words: &str| {
-        let from = before.len().checked_sub(words.len()).and_then(|from| before.get(from..));
-        from.is_some_and(|end| end.eq_ignore_ascii_case(words))
-    };
-    let one = place.group && ["one of", "one of the", "one of her", "one of his"].iter().any(|w| ends(w));
+    let one =
+        place.group && ["one of", "one of the", "one of her", "one of his"].iter().any(|w| words::ends_with(before, w));
     match &place.feet {
         Where::Feet(feet) if one && feet.len() == 2 && feet[0].0.end() == feet[1].0.end() => {
             Place { feet: Where::End(feet[0].0.end()), group: false, ..place }

@@ -57,6 +57,14 @@ pub(crate) struct DraftFinding {
     pub(crate) claw_held: bool,
 }
 
+impl DraftFinding {
+    /// The same lesion at another place, of which nothing more was said yet.
+    pub(crate) fn again_at(&self, spot: Spot, mention: usize) -> Self {
+        let (severity, stage, course) = (None, None, None);
+        Self { spot, zones: vec![], severity, stage, course, claw_held: false, mention, ..self.clone() }
+    }
+}
+
 #[derive(Clone, Debug)]
 pub(crate) struct DraftAction {
     pub(crate) deed: Deed,

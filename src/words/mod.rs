@@ -136,3 +136,9 @@ pub(crate) fn behind(text: &str, at: usize, most: usize) -> &str {
     let to = (at.saturating_add(most).min(text.len())..=text.len()).find(|i| text.is_char_boundary(*i));
     text.get(at..to.unwrap_or(text.len())).unwrap_or_default()
 }
+
+/// Whether a text ends with these words, in capitals or not.
+pub(crate) fn ends_with(text: &str, words: &str) -> bool {
+    let from = text.len().checked_sub(words.len());
+    from.is_some_and(|from| text.as_bytes()[from..].eq_ignore_ascii_case(words.as_bytes()))
+}

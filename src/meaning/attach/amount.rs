@@ -66,9 +66,7 @@ impl Pass<'_> {
             None => {
                 // "to 74 millimetres": of what is asked.
                 let digits = milli / 1000;
-                let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
-                let toe =
-                    self.words(from, span.start).last().is_some_and(|w| ["to", "too", "tow"].contains(&w.as_str()));
+                let toe = self.words_before(i).last().is_some_and(|w| ["to", "too", "tow"].contains(&w.as_str()));
                 let tag = toe.then(|| (digits, digits.to_string().len() as u8));
                 self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag });
                 return;
@@ -143,8 +141,7 @@ impl Pass<'_> {
             Act::Unwrap => Device::Wrap,
             _ => return false,
         };
-        let led = self.words(self.items[before].span.end, self.items[i].span.start);
-        if deed.lost || led != ["in"] || self.gap(i) > Gap::Space {
+        if deed.lost || self.words_before(i) != ["in"] || self.gap(i) > Gap::Space {
             return false;
         }
         let timed = |is: &Phrase| matches!(is, Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_));

@@ -141,8 +141,7 @@ impl Pass<'_> {
 
     /// Whether "on" leads to item `i`.
     fn said_on(&self, i: usize) -> bool {
-        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
-        self.words(from, self.items[i].span.start).first().is_some_and(|w| w == "on")
+        self.words_before(i).first().is_some_and(|w| w == "on")
     }
 
     /// Whether a finding comes next, with at most its own modifiers before it and no end of sentence.

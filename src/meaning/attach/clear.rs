@@ -24,14 +24,13 @@ impl Pass<'_> {
         let how = i > 0
             && matches!(self.get(i - 1), Some(Phrase::Course(_)))
             && self.gap(i) <= Gap::Space
-            && self.words(self.items[i - 1].span.end, span.start).is_empty();
+            && self.words_before(i).is_empty();
         if how {
             return;
         }
         self.out.clear_span = Some(span);
         // "hock swollen left hind, her feet are fine"
-        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
-        let led = self.words(from, span.start);
+        let led = self.words_before(i);
         if matches!(
             led.iter().map(String::as_str).collect::<Vec<_>>()[..],
             [.., "feet" | "claws", "are" | "were" | "all"] | [.., "feet"]
@@ -148,7 +147,7 @@ impl Pass<'_> {
                 && !matches!(self.get(i + 1), Some(Phrase::Course(_)))
                 // "nothing in the horn"
                 && self
-                    .words(span.end, self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start))
+                    .words_to_next(i)
                     .iter()
                     .all(|w| ["now", "today", "again"].contains(&w.as_str()));
             if healed || of_lesion {
@@ -174,8 +173,7 @@ impl Pass<'_> {
             return;
         }
         if self.named_feet().is_empty() || self.out.actions.iter().all(|a| a.spot.foot.is_none()) {
-            self.bare_clear = true;
-            self.bare_clear_at = i;
+            self.bare_clear = Some(i);
         } else {
             // "block off left hind, looks good": the foot in the hand.
             let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
@@ -188,8 +186,7 @@ impl Pass<'_> {
     pub(super) fn three_clean(&mut self, i: usize) -> bool {
         let span = self.items[i].span;
         let next = self.items.get(i + 1);
-        let behind = self.words(span.end, next.map_or(self.text.len() as u32, |n| n.span.start));
-        let before = i.checked_sub(1).map_or_else(Vec::new, |k| self.words(self.items[k].span.end, span.start));
+        let (before, behind) = (self.words_before(i), self.words_to_next(i));
         let said = |words: &[String], all: &[&[&str]]| {
             all.iter().any(|a| words.iter().map(String::as_str).eq(a.iter().copied()))
         };
@@ -201,7 +198,7 @@ impl Pass<'_> {
             && self.gap(i + 1) > Gap::Space;
         if feet || on {
             self.out.clear_span = Some(span);
-            self.bare_clear = false;
+            self.bare_clear = None;
             self.clear_feet(&Foot::ALL, true);
             self.three = Some(span);
         }

@@ -6,7 +6,7 @@ use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
-use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
+use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
@@ -192,7 +192,7 @@ impl Pass<'_> {
     /// "back left M2, back right M4.1, wrapped the M2 only": where that one is.
     fn stage_spoken_of(&self, i: usize) -> Option<Vec<Spot>> {
         let Some(Phrase::Stage(stage)) = self.get(i + 1) else { return None };
-        let the = self.words(self.items[i].span.end, self.items[i + 1].span.start);
+        let the = self.words_to_next(i);
         let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.stage == Some(*stage)).map(|f| f.spot).collect();
         (self.gap(i + 1) <= Gap::Space && the.iter().any(|w| w == "the") && !spots.is_empty()).then_some(spots)
     }
@@ -209,16 +209,7 @@ impl Pass<'_> {
         }
         self.mentions += 1;
         let spot = if placed { Spot::default() } else { Spot { claw: None, ..model.spot } };
-        self.out.findings.push(DraftFinding {
-            spot,
-            zones: vec![],
-            severity: None,
-            stage: None,
-            course: None,
-            claw_held: false,
-            mention: self.mentions,
-            ..model
-        });
+        self.out.findings.push(model.again_at(spot, self.mentions));
         self.last_finding_item = Some(i);
         if placed {
             self.waiting_findings.push(self.out.findings.len() - 1);
@@ -268,8 +259,7 @@ impl Pass<'_> {
 
     /// "block on the same claw", "block on that": the claw spoken of last.
     fn claw_spoken_of(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
-        let end = self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start);
-        let behind = self.words(self.items[i].span.end, end);
+        let behind = self.words_to_next(i);
         let it = match behind.iter().map(String::as_str).collect::<Vec<_>>()[..] {
             ["the", "same", "claw" | "one", ..] | ["that" | "this", "claw" | "one", ..] => {
                 deed.what == Act::Block && self.items[i].span.of(self.text).ends_with(" on")

@@ -44,16 +44,7 @@ impl Pass<'_> {
         }
         self.mentions += 1;
         for spot in self.held.spots.clone() {
-            self.out.findings.push(DraftFinding {
-                spot,
-                zones: vec![],
-                severity: None,
-                stage: None,
-                course: None,
-                claw_held: false,
-                mention: self.mentions,
-                ..model.clone()
-            });
+            self.out.findings.push(model.again_at(spot, self.mentions));
         }
         self.held.used = true;
         self.last_finding_item = Some(i);
@@ -395,9 +386,8 @@ impl Pass<'_> {
             i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
         let said = self.items[i].span.of(self.text).to_lowercase();
         let deed = matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Place(_)));
-        let from = self.items.get(i.wrapping_sub(1)).map_or(0, |it| it.span.end);
         // "ulcer in four, block inner"
-        if lesion && self.gap(i) <= Gap::Space && self.words(from, self.items[i].span.start) == ["in"] {
+        if lesion && self.gap(i) <= Gap::Space && self.words_before(i) == ["in"] {
             return self.gap(i + 1) > Gap::Space;
         }
         let homophone = ["to", "too", "for", "won", "one"].contains(&said.as_str());

@@ -78,9 +78,7 @@ struct Pass<'a> {
     /// Item of the last finding.
     last_finding_item: Option<usize>,
     /// "clean" with no foot named: all four, unless something else is said of them.
-    bare_clear: bool,
-    /// Item that said so.
-    bare_clear_at: usize,
+    bare_clear: Option<usize>,
     /// Feet cleared by a word for all or the rest: those with a lesion are left out in the end.
     spared: Vec<Foot>,
     /// Where three feet were said to be clean.
@@ -117,8 +115,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         last_deed: None,
         owned: None,
         last_finding_item: None,
-        bare_clear: false,
-        bare_clear_at: 0,
+        bare_clear: None,
         spared: vec![],
         three: None,
     };
@@ -373,7 +370,7 @@ impl Pass<'_> {
                     && ["in front", "up front"].contains(&span.of(self.text).to_lowercase().as_str()) =>
             {
                 self.clear_feet(&crate::grammar::both(End::Front), false);
-                self.bare_clear = false;
+                self.bare_clear = None;
             }
             Phrase::Aside => self.out.asides += 1,
             Phrase::Unread => self.out.unread.push(span),
@@ -382,13 +379,14 @@ impl Pass<'_> {
     }
 
     fn finish(mut self) -> Draft {
-        if self.bare_clear && self.out.findings.is_empty() && self.out.clear.is_empty() {
-            self.out.clear.extend(Foot::ALL);
-        }
-        // "68. Clean. … left hind foot rot": hers, or the next one's?
-        let but = matches!(self.get(self.bare_clear_at + 1), Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
-        if self.bare_clear && !self.out.findings.is_empty() && !but {
-            self.out.clear_lost = Some(self.items[self.bare_clear_at].span);
+        if let Some(clear) = self.bare_clear {
+            let but = matches!(self.get(clear + 1), Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
+            if !self.out.findings.is_empty() {
+                // "68. Clean. … left hind foot rot": hers, or the next one's?
+                self.out.clear_lost = (!but).then(|| self.items[clear].span).or(self.out.clear_lost);
+            } else if self.out.clear.is_empty() {
+                self.out.clear.extend(Foot::ALL);
+            }
         }
         let lesions = self.lesion_feet(false);
         let spared = std::mem::take(&mut self.spared);

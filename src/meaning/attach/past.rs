@@ -134,8 +134,19 @@ impl Pass<'_> {
 
     /// Whether one of these words stands between the item before and item `i`.
     fn leads_from(&self, i: usize, words: &[&str]) -> bool {
+        self.words_before(i).iter().any(|w| words.contains(&w.as_str()))
+    }
+
+    /// The words between the item before and item `i`.
+    pub(super) fn words_before(&self, i: usize) -> Vec<String> {
         let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
-        self.words(from, self.items[i].span.start).iter().any(|w| words.contains(&w.as_str()))
+        self.words(from, self.items[i].span.start)
+    }
+
+    /// The words between item `i` and the next one, or the end of the note.
+    pub(super) fn words_to_next(&self, i: usize) -> Vec<String> {
+        let to = self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start);
+        self.words(self.items[i].span.end, to)
     }
 
     /// Whether it is told how the lesion is now.
