@@ -94,6 +94,8 @@ impl<'a> LookedUp<'a> {
             } else {
                 match word.gap {
                     Gap::Glue | Gap::Space => 0,
+                    // "wart left hind, one on the right hind"
+                    Gap::Comma if word.text == "one" => return,
                     Gap::Comma => COMMA_INSIDE,
                     Gap::Stop => STOP_INSIDE,
                 }
@@ -157,6 +159,9 @@ impl<'a> LookedUp<'a> {
         if form.kind == Kind::Claw && ["in", "out"].contains(&&*form.text) {
             return self.is_claw(form, start, end);
         }
+        if form.kind == Kind::Claw && form.text.len() == 1 {
+            return self.is_claw_letter(form, start);
+        }
         // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
         if form.text != "?" {
             return true;
@@ -195,6 +200,39 @@ impl<'a> LookedUp<'a> {
         // `blk in`, but not "blocked in January" and "right in zone four".
         let goes_on = |w: &Word| w.text.starts_with("zone") || w.text.parse::<chrono::Month>().is_ok();
         !(inner && next.is_some_and(goes_on))
+    }
+
+    /// Whether the word is a written form of one of these kinds, and no spoken one.
+    fn is_written(&self, at: usize, kinds: &[Kind]) -> bool {
+        let Some(node) = self.ids.get(at).and_then(|id| id.and_then(|id| id.1)) else { return false };
+        // `OH` in capitals is a foot, and a nought otherwise.
+        let written = |ending: &Ending| self.shorthand[at] || ending.capitals && self.words[at].capitals;
+        self.vocab.spelt(node).iter().any(|ending| kinds.contains(&ending.kind) && written(ending))
+    }
+
+    /// Whether a letter names a claw: `RH o SU`, `SU (o)`, `LH - o: SU z4, i: SHC`, `RH L TN`.
+    fn is_claw_letter(&self, form: &Form, at: usize) -> bool {
+        const LESION: &[Kind] = &[Kind::Disorder, Kind::Vague];
+        let lesion = |at: usize| self.is_written(at, LESION);
+        let gap = self.words[at].gap;
+        let next = self.words.get(at + 1);
+        let alone = next.is_none_or(|w| w.gap > Gap::Space);
+        let goes_on = lesion(at + 1)
+            || self.is_written(at + 1, &[Kind::Block])
+            || next.is_some_and(|w| ["z", "&", "+", "sole", "toe", "heel", "wall"].contains(&&*w.text));
+        let Some(before) = at.checked_sub(1) else { return goes_on && !["l", "m"].contains(&&*form.text) };
+        // A comma before it is a bracket, or else it stands by itself.
+        let closed = gap <= Gap::Space && (alone || goes_on) || gap == Gap::Comma && alone;
+        if self.is_written(before, &[Kind::Foot, Kind::Group, Kind::Block]) && closed {
+            return true;
+        }
+        // Behind anything else these are "left", and the "M" of a stage.
+        if ["l", "m"].contains(&&*form.text) || !self.shorthand[..at].contains(&true) {
+            return false;
+        }
+        gap <= Gap::Comma && (lesion(at + 1) && next.is_some_and(|w| w.gap <= Gap::Space))
+            || self.ends_a_lesion(before) && (closed || gap <= Gap::Space && self.shorthand.get(at + 1) == Some(&true))
+            || gap == Gap::Comma && alone
     }
 }
 

@@ -173,7 +173,9 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         put(before, at, next, text);
     }
     // "left hind clean, scratch that, left hind wart": what was said of the place goes with it.
-    if drops && !matches!(before[last].is, Phrase::Cow(_)) {
+    // "left hind wart, scratch that, right hind" keeps it.
+    let said_anew = !matches!(before[last].is, Phrase::Place(_)) || after.front().is_some_and(|n| n.gap <= Gap::Space);
+    if drops && said_anew && !matches!(before[last].is, Phrase::Cow(_)) {
         let end = (last + 1..before.len()).find(|k| before[*k].gap > Gap::Space).unwrap_or(before.len());
         let lesion = matches!(before[last].is, Phrase::Finding(_));
         let behind: Vec<Item> = before.drain(last + 1..end).collect();

@@ -58,6 +58,23 @@ pub(crate) struct DraftFinding {
 }
 
 impl DraftFinding {
+    /// A lesion of which nothing but its name is known.
+    pub(crate) fn of(named: Named, span: Span) -> Self {
+        Self {
+            named,
+            instead: vec![],
+            spot: Spot::default(),
+            zones: vec![],
+            severity: None,
+            stage: None,
+            course: None,
+            unsure: false,
+            span,
+            mention: 0,
+            claw_held: false,
+        }
+    }
+
     /// The same lesion at another place, of which nothing more was said yet.
     pub(crate) fn again_at(&self, spot: Spot, mention: usize) -> Self {
         let (severity, stage, course) = (None, None, None);

@@ -326,8 +326,8 @@ impl Meaning {
             "wrap" => Some(Device::Wrap),
             _ => None,
         };
-        // `clawshort`, `clawcode`: forms of the same kind that count only after certain words.
-        let plain = kind.strip_suffix("short").or_else(|| kind.strip_suffix("code"));
+        // `clawshort`, `clawcode`, `clawletter`: forms of the same kind that count only after certain words.
+        let plain = ["short", "code", "letter"].iter().find_map(|suffix| kind.strip_suffix(suffix));
         Some(match (plain.unwrap_or(kind), name) {
             ("cow", "cue") => Self::CowCue,
             ("cow", "number") => Self::NumberCue,

@@ -218,6 +218,11 @@ impl Pass<'_> {
         if self.later(i, when, span) {
             return;
         }
+        // "blocked on the 20th of February": a day that is just over.
+        let over = matches!(reckon(when, self.visit), Reckoned::Day(day) if (day - self.visit).num_days() > LONG_AHEAD);
+        if over && self.was_done_then(i) {
+            return;
+        }
         // "took the block off the left hind after six weeks", "came off after four weeks": how long it was on. "Block off
         // after six weeks" is still to come.
         let gone = |k: usize| {
@@ -250,7 +255,7 @@ impl Pass<'_> {
             })
             && when != When::Days(0)
             // "took the block off at the end of February"
-            && !matches!(reckon(when, self.visit), Reckoned::Day(day) if (day - self.visit).num_days() > LONG_AHEAD)
+            && !over
         {
             // "block off the near hind on the twenty third of April"
             if let Some(last) = self.out.actions.last().map(|a| a.span) {

@@ -6,7 +6,7 @@ use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
-use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
+use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
@@ -57,8 +57,8 @@ impl Pass<'_> {
             let bare =
                 !said.split(' ').any(|w| ["put", "on", "stuck", "held"].contains(&w) || w.starts_with("replace"));
             if self.device.is_none() && (self.out.findings.is_empty() || bare) {
-                if said.starts_with("another") {
-                    self.another_finding(i);
+                if ["another", "new one", "a new one", "fresh one", "one on"].iter().any(|w| said.starts_with(w)) {
+                    self.another_finding(i, i + 1);
                 }
                 return;
             }
@@ -80,7 +80,13 @@ impl Pass<'_> {
         }
         self.number_lost_before(i);
         self.last_deed = Some(i);
-        let own = deed.claw.or_else(|| self.claw_before(i, &deed)).or_else(|| self.claw_spoken_of(i, &deed));
+        let before = self.claw_before(i, &deed);
+        if before.is_some() && self.is_for_a_lesion(i) {
+            for spot in &mut self.held.spots {
+                spot.claw = None;
+            }
+        }
+        let own = deed.claw.or(before).or_else(|| self.claw_spoken_of(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
             out.actions.push(DraftAction { deed: deed.clone(), spot, own, span });
         };
@@ -108,6 +114,17 @@ impl Pass<'_> {
                 return;
             };
             let mut spots = self.spots(&place);
+            // "left hind, ulcer on the outer, white line on the inner, pared both": both lesions.
+            if place.feet == Where::Both
+                && place.claw.is_none()
+                && let Some(foot) = self.foot_of_two_lesions()
+                && !self
+                    .words(span.end, self.items[k].span.end)
+                    .iter()
+                    .any(|w| ["feet", "hinds", "legs"].contains(&w.as_str()))
+            {
+                spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
+            }
             // "sole ulcer right hind, wrap right": the one foot of that side that has a lesion.
             if let (Where::Side(side), [Spot { half: Some(_), claw, .. }]) = (&place.feet, &spots[..]) {
                 let lesions = self.lesion_feet(false);
@@ -198,12 +215,11 @@ impl Pass<'_> {
     }
 
     /// "abscess zone 2 outer, another one zone 3 inner", "ulcer left hind, another one on the right hind"
-    fn another_finding(&mut self, i: usize) {
-        let Some(model) = self.out.findings.last().cloned() else { return };
+    pub(super) fn another_finding(&mut self, i: usize, at: usize) {
+        let Some(model) = self.lesion_spoken_of(i) else { return };
         let placed =
-            matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet != Where::Same) && self.gap(i + 1) <= Gap::Space;
-        let zoned =
-            matches!(self.get(i + 1), Some(Phrase::Zones(_) | Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space;
+            matches!(self.get(at), Some(Phrase::Place(p)) if p.feet != Where::Same) && self.gap(at) <= Gap::Space;
+        let zoned = matches!(self.get(at), Some(Phrase::Zones(_) | Phrase::Place(_))) && self.gap(at) <= Gap::Space;
         if !zoned {
             return;
         }
@@ -213,6 +229,31 @@ impl Pass<'_> {
         self.last_finding_item = Some(i);
         if placed {
             self.waiting_findings.push(self.out.findings.len() - 1);
+        }
+    }
+
+    /// "wart on the left hind and one on the right hind": gives the item of that place.
+    pub(super) fn one_elsewhere(&self, i: usize) -> Option<usize> {
+        let on = |w: &str| ["on", "in"].contains(&w);
+        let unread = self.get(i + 1) == Some(&Phrase::Unread) && on(self.items[i + 1].span.of(self.text));
+        let at = i + 1 + usize::from(unread);
+        let place = self.items.get(at).filter(|it| matches!(&it.is, Phrase::Place(p) if p.feet != Where::Same))?;
+        let led = self.words(self.items[i].span.end, place.span.start);
+        let led = led.iter().all(|w| on(w) || ["the", "her"].contains(&w.as_str()));
+        let known = self.lesion_spoken_of(i).is_some() || self.device.is_some();
+        (led && known && (i + 1..=at).all(|k| self.gap(k) <= Gap::Space)).then_some(at)
+    }
+
+    /// The lesion named last before item `i`; one that was denied ("no wart on the left hind, but one on the right hind")
+    /// has no place.
+    fn lesion_spoken_of(&self, i: usize) -> Option<DraftFinding> {
+        let last = (0..i)
+            .rev()
+            .find_map(|k| if let Phrase::Finding(named) = self.items[k].is { Some((k, named)) } else { None });
+        let (at, named) = last?;
+        match self.out.findings.last() {
+            Some(f) if f.named == named || self.last_finding_item >= Some(at) => Some(f.clone()),
+            _ => Some(DraftFinding::of(named, self.items[at].span)),
         }
     }
 
@@ -276,8 +317,18 @@ impl Pass<'_> {
 
     /// `LRO TU z5 LRI blk`: behind the lesion, and right before the block, the claw is the block's.
     fn claw_before(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
-        let place = i.checked_sub(1).filter(|k| deed.what == Act::Block && self.held.item == Some(*k))?;
+        let place = i.checked_sub(1).filter(|_| deed.what == Act::Block)?;
         let Phrase::Place(p) = &self.items[place].is else { return None };
+        if self.is_for_a_lesion(i) {
+            return match &p.feet {
+                Where::Feet(feet) if feet.len() == 1 => feet[0].1.map(ClawWord::One).or(p.claw),
+                Where::Same => p.claw,
+                _ => None,
+            };
+        }
+        if self.held.item != Some(place) {
+            return None;
+        }
         let behind = self.last_finding_item.is_some_and(|lesion| lesion < place) && self.new_place_since();
         match p.feet {
             Where::Feet(ref feet) if behind && self.gap(i) <= Gap::Space && !self.finding_follows(i + 1) => {
@@ -289,6 +340,15 @@ impl Pass<'_> {
             }
             _ => None,
         }
+    }
+
+    /// "inside claw is blocked because of an ulcer on the outside one": its lesion is named behind it.
+    fn is_for_a_lesion(&self, i: usize) -> bool {
+        let behind = self.words_to_next(i);
+        let why = behind.iter().any(|w| ["for", "because", "over"].contains(&w.as_str()));
+        let between = self.words_before(i);
+        let is = between.iter().all(|w| ["is", "was", "got", "gets", "has", "been"].contains(&w.as_str()));
+        why && is && self.gap(i) <= Gap::Space && self.finding_follows(i + 1)
     }
 
     /// "vet to cut it out", "farmer will spray it", "needs wrapping", "should be blocked": not done today, and not by us.
@@ -395,6 +455,16 @@ impl Pass<'_> {
             return None;
         }
         Some(k)
+    }
+
+    /// The one foot that was named, where two lesions are on it.
+    fn foot_of_two_lesions(&self) -> Option<Foot> {
+        let mut named = self.out.places.iter().flat_map(|(feet, _)| feet);
+        let foot = self.held.spots.first()?.foot?;
+        let first = self.out.findings.first()?;
+        let several = self.out.findings.iter().any(|f| f.mention != first.mention);
+        let all_here = named.all(|f| *f == foot) && self.out.findings.iter().all(|f| f.spot.foot == Some(foot));
+        (several && all_here).then_some(foot)
     }
 
     /// Feet with lesions; for blocks, those whose disorder sits on a claw, or else any.

@@ -323,6 +323,16 @@ impl Pass<'_> {
                 {
                     return next;
                 }
+                if *value == Some(1)
+                    && let Some(at) = self.one_elsewhere(i)
+                {
+                    if self.last_deed.is_some() && self.last_deed > self.last_finding_item && self.device.is_some() {
+                        self.deed(at - 1, &Deed { like_before: true, ..Deed::of(Act::Block) }, span);
+                    } else {
+                        self.another_finding(i, at);
+                    }
+                    return at;
+                }
                 if *plain && *value == Some(3) && self.three_clean(i) {
                     return next + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
                 }

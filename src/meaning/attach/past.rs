@@ -199,6 +199,23 @@ impl Pass<'_> {
         i + 1
     }
 
+    /// "blocked on the 20th of February", behind which stands the day at `i`: takes the deed back. Gives whether it is so.
+    pub(super) fn was_done_then(&mut self, i: usize) -> bool {
+        let Some(d) = self.last_deed.filter(|d| (d + 1..=i).all(|k| self.gap(k) <= Gap::Space) && i - d <= 2) else {
+            return false;
+        };
+        let span = self.items[d].span;
+        let done = span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed"));
+        let put_on = matches!(&self.items[d].is, Phrase::Deed(d) if !matches!(d.what, Act::Unblock | Act::Unwrap));
+        if !(done && put_on) {
+            return false;
+        }
+        self.out.actions.retain(|a| a.span != span);
+        self.waiting_actions.clear();
+        self.remark(d, i);
+        true
+    }
+
     /// "block it next time", "wrap her tomorrow": nothing done today. Gives whether it is so.
     pub(super) fn later(&mut self, i: usize, when: When, span: Span) -> bool {
         let said = span.of(self.text).to_lowercase();

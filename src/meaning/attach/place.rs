@@ -115,6 +115,15 @@ impl Pass<'_> {
         if spots.is_empty() {
             return;
         }
+        // "left hind outer ulcer, same claw on the right hind has a bruise"
+        let led = self.words_before(i);
+        if led.windows(2).any(|w| w[0] == "same" && w[1] == "claw")
+            && let Some(claw) = self.out.findings.iter().rev().find_map(|f| f.spot.claw)
+        {
+            for s in &mut spots {
+                s.claw = s.claw.or(Some(claw));
+            }
+        }
         let feet: Vec<Foot> = spots.iter().filter_map(|s| s.foot).collect();
         if place.group && feet.len() >= 2 {
             self.group.clone_from(&feet);
