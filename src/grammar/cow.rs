@@ -44,6 +44,8 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             {
                 cued = true;
             }
+            // "first 120, clean"
+            Some(Meaning::Ordinal(1)) if so_far.start && is_listed_number(rest.skip(1)) => next = true,
             // "No. 63"
             Some(Meaning::Not)
                 if so_far.start
@@ -217,7 +219,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && (3..=LONGEST_TOLD).contains(&number.len())
         && !heard
         && !of_something
-        && after.meaning() != Some(Meaning::CowCue)
+        && (after.meaning() != Some(Meaning::CowCue) || is_the_cow(text, rest, after))
         && (is_told(text, rest) || is_subject(text, rest, after) || so_far.apart(after));
     let named = cued || listed || (several && (next || start || (sentence && !of_something)));
     if counts || decimal || everyday || !(told || named) {
@@ -231,6 +233,9 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     others.extend(lost_nought(text, rest, after, &number));
     others.extend(with_its_letter(text, input, rest, &number));
     let mut after = after;
+    if told && !named && after.meaning() == Some(Meaning::CowCue) {
+        after = after.skip(1);
+    }
     if let Some(tok) = after.first()
         && let Ok((end, (other, _))) = number::tag(after)
         && text.get(rest.span_to(after).end as usize..tok.span.start as usize).is_some_and(is_or)
@@ -295,6 +300,13 @@ fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
     let (said, behind) = text.split_at_checked(end).unwrap_or((text, ""));
     let word: String = behind.trim_start_matches(' ').chars().take_while(|c| c.is_alphabetic()).collect();
     said.ends_with("'s") || said.ends_with("'S") || SAID_OF_HER.iter().any(|w| word.eq_ignore_ascii_case(w))
+}
+
+/// "1090 is the cow"
+fn is_the_cow(text: &str, rest: Toks, after: Toks) -> bool {
+    let Some(cow) = after.first() else { return false };
+    let between = text.get(rest.span_to(after).end as usize..cow.span.start as usize).unwrap_or_default();
+    [" is the ", " is this "].iter().any(|is| between.eq_ignore_ascii_case(is))
 }
 
 /// Words that a cow's number follows in the midst of a sentence.

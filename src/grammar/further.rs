@@ -69,7 +69,10 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let leads = |k: usize| {
         items[k].is == Phrase::Unread && LEADING.iter().any(|w| items[k].span.of(text).eq_ignore_ascii_case(w))
     };
-    let before = &items[i - if i > 1 && leads(i - 1) { 2 } else { 1 }];
+    let led_on = i > 1 && leads(i - 1);
+    let before = &items[i - if led_on { 2 } else { 1 }];
+    // "Then 280, scissor claws": the pause stands before the word.
+    let gap = if led_on { items[i - 1].gap.max(item.gap) } else { item.gap };
     // "two fifteen and two sixteen just trimmed": past the rest of the list, and "just".
     let passed = |n: &&Item| n.is == Phrase::Only || (is_number(n) && (n.and || n.gap == Gap::Comma));
     let next = items[i + 1..].iter().find(|n| !passed(n));
@@ -114,14 +117,14 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     }
     // Without a pause a deed may be done with so many, and "same" stand for anything.
     let of_her = next.is_some_and(|n| !matches!(n.is, Phrase::Deed(_) | Phrase::Same | Phrase::Stage(_)));
-    if item.gap <= Gap::Space && !of_her {
+    if gap <= Gap::Space && !of_her {
         return None;
     }
-    if item.gap > Gap::Space || item.and {
+    if gap > Gap::Space || item.and {
         let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
         let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
         // "61 fine. 62, wart left hind. 63 fine"
-        let begins = bare && item.gap == Gap::Stop && digits.len() >= 2;
+        let begins = bare && gap == Gap::Stop && digits.len() >= 2;
         let again = items[..i].iter().rev().take(LIST).any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
         // "412 clean, 413 wart left hind, 87 foul right front": the third that is named so.
         let alike =
@@ -129,7 +132,9 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         let listed = bare && close && items[..i].iter().rev().take(LIST).filter(|k| alike(k)).count() >= 2;
         // The next of cows that are named by their numbers: as long as the one before, and not far above her.
         let rising = close && (bare || digits.len() >= 3) && follows(&items[..i], &digits);
-        let certain = item.gap > Gap::Space && (again || rising || begins || listed || close && (said_of_her || clear));
+        let anew = led_on && gap == Gap::Stop && digits.len() >= 2;
+        let certain =
+            gap > Gap::Space && (again || anew || rising || begins || listed || close && (said_of_her || clear));
         return cow(!certain);
     }
     // In running speech a number right after one of these belongs to it.

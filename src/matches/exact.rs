@@ -145,6 +145,13 @@ impl<'a> LookedUp<'a> {
         if form.text == "\"" && is_inch(words, start) {
             return false;
         }
+        // "trimmed back feet", "back feet trimmed": the feet, and not how they were trimmed.
+        if form.text.ends_with(" back") {
+            return !words.get(end + 1).is_some_and(|w| ["feet", "foot", "legs", "ones", "pair"].contains(&&*w.text));
+        }
+        if form.text == "feet trimmed" {
+            return start == 0 || !["back", "hind", "front", "rear", "fore"].contains(&&*words[start - 1].text);
+        }
         // "corns behind", but not "behind the heel".
         if form.after != 0 && form.text == "behind" {
             let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&&*w.text);

@@ -9,6 +9,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
     match meaning {
         Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
+        // "trimmed back feet", "back feet trimmed"
+        Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
         Meaning::Claw(_) => form.len() == 1 || SIGNS.contains(&form),
         _ => SIGNS.contains(&form),
     }

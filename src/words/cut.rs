@@ -53,7 +53,12 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
         i += 1;
         if SIGNS.contains(&c) {
             words.push(Raw { span: Span::new(byte(i - 1), byte(i)), gap });
-            gap = gap_after_sign(c);
+            // "Is that her? Number 18": a question in a sentence, and no doubt in a scribbled note.
+            let sentence = c == '?'
+                && at(i).is_some_and(char::is_whitespace)
+                && at(i + 1).is_some_and(char::is_uppercase)
+                && at(i + 2).is_some_and(char::is_lowercase);
+            gap = if sentence { Gap::Stop } else { gap_after_sign(c) };
             continue;
         }
         let spaced = i >= 2 && at(i - 2).is_some_and(char::is_whitespace);

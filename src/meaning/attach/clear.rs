@@ -2,6 +2,7 @@
 
 use super::{Held, Pass};
 use crate::anatomy::Foot;
+use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{Phrase, Place, Where};
 use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
@@ -27,6 +28,17 @@ impl Pass<'_> {
             && self.words_before(i).is_empty();
         if how {
             return;
+        }
+        // "wart looks good": the lesion, and not the foot.
+        let of_lesion = i > 0
+            && matches!(
+                self.get(i - 1),
+                Some(Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Zones(_) | Phrase::Severity(_))
+            )
+            && self.gap(i) <= Gap::Comma
+            && !self.new_place_since();
+        if of_lesion && span.of(self.text).to_lowercase().starts_with("look") {
+            return self.course(i, Course::Healing, span);
         }
         self.out.clear_span = Some(span);
         // "hock swollen left hind, her feet are fine"

@@ -21,6 +21,10 @@ impl Pass<'_> {
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
+        if self.is_hearsay(i) {
+            self.out.remarks.push(self.told_by_others(i));
+            return;
+        }
         self.part = match named {
             Named::Disorder(Disorder::TS | Disorder::DS | Disorder::SH) => Some(Part::Sole),
             _ => self.part,

@@ -1,12 +1,12 @@
 //! Zones, severities, stages and courses: which finding they belong to.
 
-use super::Pass;
+use super::{NEARBY, Pass};
 use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// Whether what stands at `i` belongs to the finding right after it.
@@ -295,7 +295,13 @@ impl Pass<'_> {
         {
             return self.lost(i);
         }
-        if self.for_next(i) || (self.out.findings.is_empty() && self.finding_later(i)) {
+        // "I was hoping would be closed"
+        let led = words::before(self.text, span.start as usize, NEARBY).trim_end();
+        if ["would be", "should be", "to be"].iter().any(|be| words::ends_with(led, be)) {
+            self.out.unread.push(span);
+            return;
+        }
+        if self.for_next(i) || (self.out.findings.is_empty() && self.told_of.is_none() && self.finding_later(i)) {
             self.course = Some(course);
             return;
         }
@@ -336,7 +342,7 @@ impl Pass<'_> {
         if narrowed && hit {
             self.held.used = true;
         }
-        if !hit {
+        if !hit && !self.found_again(course) {
             self.out.loose_courses.push((course, span));
         }
     }

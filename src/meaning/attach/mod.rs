@@ -21,7 +21,7 @@ use chrono::NaiveDate;
 use crate::anatomy::{End, Foot};
 use crate::disorder::Stage;
 use crate::entry::{Act, After, MeasureKind, Score};
-use crate::grammar::{Deed, Item, Phrase, When, Where};
+use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
@@ -74,6 +74,8 @@ struct Pass<'a> {
     after_said: bool,
     /// Index of the last item that was a deed, to read "block … for six weeks".
     last_deed: Option<usize>,
+    /// A lesion of the last visit that was told of, and where: what is said next tells how it is now.
+    told_of: Option<(Named, Vec<Spot>, Span)>,
     owned: Option<usize>,
     /// Item of the last finding.
     last_finding_item: Option<usize>,
@@ -113,6 +115,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         material: None,
         after_said: false,
         last_deed: None,
+        told_of: None,
         owned: None,
         last_finding_item: None,
         bare_clear: None,
@@ -196,6 +199,10 @@ impl Pass<'_> {
                 return i + 2;
             }
             Phrase::Place(place) => {
+                // "back feet overgrown": that is no lesion, and a reason to trim.
+                if self.words_to_next(i).first().is_some_and(|w| ["overgrown", "long", "dirty"].contains(&w.as_str())) {
+                    self.told(i..=i);
+                }
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
                 let feet = whole.then(|| self.spots(place).iter().filter_map(|s| s.foot).collect());
                 self.place(i, place);
@@ -224,7 +231,10 @@ impl Pass<'_> {
                 next = self.condition(i);
             }
             Phrase::Deed(deed) => match self.vet_did_it(i) {
-                Some(end) => next = end,
+                Some(end) => {
+                    self.remember(i, end);
+                    next = end;
+                }
                 None => self.deed(i, deed, span),
             },
             Phrase::Lost => self.lost(i),

@@ -1,9 +1,11 @@
 //! How it was before today, and what is only to be done later: said, and no part of today's record.
 
 use super::{Held, Pass};
+use crate::disorder::Course;
 use crate::entry::{Act, Score};
-use crate::grammar::{Phrase, When, Where};
-use crate::meaning::draft::Spot;
+use crate::grammar::{Named, Phrase, When, Where};
+use crate::meaning::draft::{DraftFinding, Spot};
+use crate::vocab::Vague;
 use crate::words::{self, Gap, Span};
 
 /// Words that tell how something was.
@@ -98,12 +100,94 @@ impl Pass<'_> {
         })
     }
 
+    /// "farmer says foot rot, but it's a wart", "he said foot rot in the left front, I can't find a thing": what others
+    /// said, and was not so.
+    pub(super) fn is_hearsay(&self, i: usize) -> bool {
+        const WHO: [&str; 10] =
+            ["farmer", "owner", "boss", "he", "she", "they", "herdsman", "lad", "manager", "somebody"];
+        const SAYS: [&str; 6] = ["says", "said", "reckons", "reckoned", "thinks", "told"];
+        // The foot may stand between: "he said right hind foot rot".
+        let from = if i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space {
+            i - 1
+        } else {
+            i
+        };
+        let led = self.words_before(from);
+        let said = led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()));
+        if !said {
+            return false;
+        }
+        let mut k = i + 1;
+        while self.get(k).is_some_and(|is| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_))) {
+            k += 1;
+        }
+        let but = matches!(self.get(k), Some(Phrase::Only | Phrase::Change | Phrase::Not));
+        let at = k + usize::from(but);
+        match self.get(at) {
+            Some(Phrase::Clear | Phrase::ClearAll) => self.gap(at) <= Gap::Comma,
+            // "it's a wart": another lesion, told as how it is.
+            Some(Phrase::Finding(_)) => {
+                let is = self.words_before(at);
+                let its = |w: &String| ["it's", "its", "that's", "i'd", "is", "found"].contains(&w.as_str());
+                but || is.first().is_some_and(its)
+            }
+            _ => false,
+        }
+    }
+
+    /// The part of the sentence from the last comma up to and with item `i`.
+    pub(super) fn told_by_others(&self, i: usize) -> String {
+        let end = self.items[i].span.end as usize;
+        let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
+        let said = self.text.get(cow..end).unwrap_or_default();
+        said.rsplit([',', '.', ';', ':']).next().unwrap_or_default().trim().to_owned()
+    }
+
     /// The foot that is told of stays in the hand: "had foul in the right hind last time, clean now".
     fn hold_foot_of(&mut self, from: usize, to: usize) {
         let place = (from..to).rev().find(|k| matches!(self.get(*k), Some(Phrase::Place(p)) if p.feet != Where::Same));
         let Some((k, Phrase::Place(place))) = place.map(|k| (k, self.items[k].is.clone())) else { return };
         let spots = self.spots(&place).into_iter().map(|s| Spot { claw: None, ..s }).collect();
         self.held = Held { spots, used: false, item: Some(k) };
+    }
+
+    /// Keeps the lesion that is told of between two items, with its place: "last time it was foot rot on the left hind.
+    /// It's healed."
+    pub(super) fn remember(&mut self, from: usize, to: usize) {
+        let lesion = (from..to).rev().find_map(|k| match self.items[k].is {
+            // What kind of abscess it was nobody will be asked today.
+            Phrase::Finding(named @ (Named::Disorder(_) | Named::Vague(Vague::Ulcer | Vague::WhiteLine))) => {
+                Some((named, self.items[k].span))
+            }
+            _ => None,
+        });
+        let place = (from..to).rev().find_map(|k| match &self.items[k].is {
+            Phrase::Place(p) if p.feet != Where::Same => Some(p.clone()),
+            _ => None,
+        });
+        let Some((named, span)) = lesion else { return };
+        let spots = place.map_or_else(|| self.held.spots.clone(), |p| self.spots(&p));
+        if spots.iter().any(|s| s.foot.is_some()) {
+            self.told_of = Some((named, spots.clone(), span));
+            let spots = spots.into_iter().map(|s| Spot { claw: None, ..s }).collect();
+            self.held = Held { spots, used: true, item: self.held.item };
+        }
+    }
+
+    /// "four weeks ago we blocked her for an abscess. That's healed": the lesion that was told of is found again.
+    pub(super) fn found_again(&mut self, course: Course) -> bool {
+        let Some((named, spots, span)) = self.told_of.take() else { return false };
+        self.mentions += 1;
+        for spot in spots {
+            let course = Some(course);
+            self.out.findings.push(DraftFinding {
+                spot,
+                course,
+                mention: self.mentions,
+                ..DraftFinding::of(named, span)
+            });
+        }
+        true
     }
 
     /// "gone from M two to M four"
@@ -185,6 +269,7 @@ impl Pass<'_> {
             if tale || lesion || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. }) {
                 let end = self.condition(i);
                 self.hold_foot_of(i, end);
+                self.remember(i, end);
                 return end;
             }
         }
