@@ -294,6 +294,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && what == Device::Block
             && let Some((after, claw)) = own_claw(rest).inspect(|(after, _)| plural |= others(rest, *after))
         {
+            plural |= matches!(claw, Some(ClawWord::Each(_)));
             own = claw;
             rest = after;
         } else if rest.gap() <= Gap::Space

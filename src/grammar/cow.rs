@@ -180,11 +180,14 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && number::tag(rest.skip(1)).is_ok_and(|(_, (number, _))| number.len() >= 3);
     let rest = if for_her { rest.skip(1) } else { rest };
     // `cow A27`, and `A27` at the start of a scribbled line; "K930" is how a recogniser writes "cow 930".
-    let lettered = if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
-        lettered_tag(text, rest)
+    let (lettered, rest) = if is_letter_of_tag(text, input, rest) {
+        (lettered_tag(text, input), input)
+    } else if rest == input || matches!(input.meaning(), Some(Meaning::CowCue)) {
+        (lettered_tag(text, rest), rest)
     } else {
-        input.fail()
+        (input.fail(), rest)
     };
+    let as_written = lettered.is_ok();
     let (after, (number, others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
     let counts = match after.meaning() {
         Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::MonthName(_)) => after.gap() <= Gap::Space,
@@ -194,7 +197,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     };
     // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
     let said = &rest.0[..rest.0.len() - after.0.len()];
-    let heard = said.iter().any(|t| !toks::exact(t));
+    let heard = !as_written && said.iter().any(|t| !toks::exact(t));
     // "tag's too dirty to read"
     let everyday =
         matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
@@ -228,6 +231,11 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     // "Cow 150?" is how a recogniser hears a voice that rises.
     let glued = after.first().filter(|t| t.gap == Gap::Glue && t.meaning.is_none()).map(|t| t.span);
     let glued = glued.filter(|span| span.of(text) != "?");
+    // `RH DD (cow 41?)`: in a scribbled note it is a doubt.
+    let doubt = after.first().filter(|t| t.gap == Gap::Glue && t.meaning == Some(Meaning::Hedge) && toks::exact(t));
+    let doubt = doubt.filter(|t| t.span.of(text) == "?");
+    let glued = glued.or(doubt.map(|t| t.span));
+    let after = if doubt.is_some() { after.skip(1) } else { after };
     // "cow 12 or 13"
     let mut others = others;
     others.extend(lost_nought(text, rest, after, &number));
@@ -318,6 +326,18 @@ fn is_told(text: &str, rest: Toks) -> bool {
     let before = text.get(..start).unwrap_or_default().trim_end();
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w))
+}
+
+/// Letters that recognisers write for "cow" and "tag" before a number, and for "eight" and "oh".
+const HEARD_AS_CUE: [&str; 8] = ["a", "c", "g", "k", "l", "o", "q", "t"];
+
+/// `B14`: a letter that is glued to the number, and is no cue misheard.
+fn is_letter_of_tag(text: &str, input: Toks, rest: Toks) -> bool {
+    let Some(letter) = input.first().map(|t| t.span.of(text)) else { return false };
+    let lone = input.0.len() - rest.0.len() == 1 && rest.gap() == Gap::Glue;
+    let glued = lone && input.first().map(|t| t.span.end) == rest.first().map(|t| t.span.start);
+    let heard = HEARD_AS_CUE.iter().any(|l| letter.eq_ignore_ascii_case(l));
+    glued && letter.len() == 1 && letter.as_bytes()[0].is_ascii_alphabetic() && !heard
 }
 
 /// `K930` with the letter: heard near a cue, it may as well be part of the tag.

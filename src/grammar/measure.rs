@@ -237,8 +237,10 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
         },
         Ok,
     )?;
+    // `toe 78 heel 35`, but not "erosion at the heel, 45 clean".
+    let close = input.skip(1).gap() <= Gap::Space;
     let mut rest = rest;
-    let plausible = is_plausible(what, milli);
+    let plausible = is_plausible(what, milli, close);
     let part = matches!(input.meaning(), Some(Meaning::Part(_)));
     let ulcer = part && unit.is_none() && !plausible && milli > 20_000;
     if unit.is_none() && (needs_unit && !plausible || ulcer || matches!(rest.meaning(), Some(Meaning::Period(_)))) {
@@ -279,14 +281,18 @@ fn one_and_a_part(input: Toks) -> Option<(Toks, u64, Option<Unit>)> {
 const THICK: u64 = 25_000;
 
 /// "toe 90" in a notebook: digits that such a length can have, so that they need no unit.
-fn is_plausible(what: MeasureKind, milli: u64) -> bool {
-    what == MeasureKind::ToeLength && (50_000..=130_000).contains(&milli)
+fn is_plausible(what: MeasureKind, milli: u64, close: bool) -> bool {
+    match what {
+        MeasureKind::ToeLength => (50_000..=130_000).contains(&milli),
+        MeasureKind::HeelHeight => close && (25_000..=80_000).contains(&milli),
+        _ => false,
+    }
 }
 
 /// What such a measure comes to, so that a number by itself may be one (common practice).
 fn is_likely(what: MeasureKind, milli: u64) -> bool {
     match what {
-        MeasureKind::ToeLength => is_plausible(what, milli),
+        MeasureKind::ToeLength => is_plausible(what, milli, true),
         MeasureKind::HeelHeight => (20_000..=80_000).contains(&milli),
         MeasureKind::ToeAngle => (30_000..=80_000).contains(&milli),
         MeasureKind::SoleThickness => (2_000..THICK).contains(&milli),

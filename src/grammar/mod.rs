@@ -154,7 +154,12 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             items.push(Item { is, span, gap, and, or });
             let second = another_zone(after.skip(1));
             let used = if second.is_some() { 3 } else { 1 };
-            let is = Phrase::Zones(std::iter::once(zone).chain(second).collect());
+            // `HHE 2`: heel horn erosion has grades and no zones.
+            let graded = matches!(items.last(), Some(Item { is: Phrase::Finding(Named::Disorder(Disorder::HHE)), .. }));
+            let is = match zone {
+                1..=3 if graded && second.is_none() => Phrase::Severity(zone.into()),
+                _ => Phrase::Zones(std::iter::once(zone).chain(second).collect()),
+            };
             rest = after.skip(used);
             items.push(Item { is, span: after.span_to(rest), gap: Gap::Space, and: false, or: false });
         } else {

@@ -145,6 +145,11 @@ impl<'a> LookedUp<'a> {
         if form.text == "\"" && is_inch(words, start) {
             return false;
         }
+        // `RH do.`
+        if form.meaning == Meaning::Same && form.text == "do" {
+            let ends = words.get(end + 1).is_none_or(|w| w.gap > Gap::Space);
+            return ends && start > 0 && self.is_written(start - 1, &[Kind::Foot, Kind::Group, Kind::End, Kind::Claw]);
+        }
         // "trimmed back feet", "back feet trimmed": the feet, and not how they were trimmed.
         if form.text.ends_with(" back") {
             return !words.get(end + 1).is_some_and(|w| ["feet", "foot", "legs", "ones", "pair"].contains(&&*w.text));
@@ -202,6 +207,11 @@ impl<'a> LookedUp<'a> {
                 && alone
                 && self.shorthand[..start].contains(&true)
                 && self.ends_a_lesion(start - 1);
+            // `LH - out: SU z4, in: SHC z4`
+            let apart = self.words[start].gap == Gap::Comma && next.is_some_and(|w| w.gap == Gap::Comma);
+            if apart && self.shorthand[..start].contains(&true) {
+                return true;
+            }
             return start > 0 && (scribbled || self.shorthand[start - 1]) && (!inner || next.is_none_or(ends));
         }
         // `blk in`, but not "blocked in January" and "right in zone four".

@@ -3,7 +3,7 @@
 use super::{NEARBY, Pass};
 use crate::disorder::{Course, Stage};
 use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Score};
-use crate::grammar::{Deed, Phrase, When, Where, convert};
+use crate::grammar::{Deed, Phrase, Place, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
 use crate::meaning::draft::{LooseNumber, Spot};
 use crate::vocab::{Device, Part, Unit};
@@ -40,6 +40,8 @@ impl Pass<'_> {
             Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space && (!held || !self.place_is_taken(i + 1)) => {
                 if p.feet != Where::Same || held { self.spots(p) } else { vec![Spot::default()] }
             }
+            // `heel 40 toe 78 angle 50 RH out`: one place for all of them.
+            Some(Phrase::Measure { .. }) if !held && let Some(p) = self.place_of_row(i) => self.spots(&p),
             // "toe length eighty, left hind outer": the place comes later.
             Some(Phrase::Place(p)) if !held && p.feet != Where::Same => self.spots(p),
             _ if held => self.held.spots.clone(),
@@ -55,6 +57,17 @@ impl Pass<'_> {
         for s in spots {
             let m = Measure { what, value, unit: unit.clone(), foot: s.foot, claw: s.claw, at: at.clone() };
             self.out.measures.push((m, span));
+        }
+    }
+
+    /// The place behind a row of measures.
+    fn place_of_row(&self, i: usize) -> Option<Place> {
+        let behind = (i + 1..self.items.len()).find(|k| !matches!(self.items[*k].is, Phrase::Measure { .. }))?;
+        match &self.items[behind].is {
+            Phrase::Place(p) if p.feet != Where::Same && (i + 1..=behind).all(|k| self.gap(k) <= Gap::Comma) => {
+                Some(p.clone())
+            }
+            _ => None,
         }
     }
 

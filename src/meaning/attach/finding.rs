@@ -21,6 +21,9 @@ impl Pass<'_> {
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
+        if self.is_what_made_it(i, named, span) {
+            return;
+        }
         if self.is_hearsay(i) {
             self.out.remarks.push(self.told_by_others(i));
             return;
@@ -39,6 +42,34 @@ impl Pass<'_> {
                 f.instead.push(Named::Disorder(Disorder::SU));
             }
         }
+    }
+
+    /// "crack in the white line, there was a stone in it", "a nail in the sole, pulled it out, and it's a sole ulcer now": what
+    /// made the lesion, and no second one.
+    fn is_what_made_it(&mut self, i: usize, named: Named, span: Span) -> bool {
+        let Some(last) = self.out.findings.last().filter(|_| !self.new_place_since()) else { return false };
+        let stuck = Named::Vague(Vague::ForeignBody);
+        if named == stuck {
+            let own_place =
+                self.place_right_after(i).is_some() || self.waiting_findings.contains(&(self.out.findings.len() - 1));
+            let of_it = matches!(
+                last.named,
+                Named::Disorder(Disorder::WL | Disorder::WLF | Disorder::WLA | Disorder::SU)
+                    | Named::Vague(Vague::WhiteLine)
+            );
+            return of_it && !own_place;
+        }
+        let made = last.named == stuck && matches!(named, Named::Disorder(d) if d.needs_claw());
+        if made && self.place_right_after(i).is_none() && self.gap(i) < Gap::Stop {
+            for f in self.last_mention() {
+                f.named = named;
+                f.instead.clear();
+                f.span = span;
+            }
+            self.last_finding_item = Some(i);
+            return true;
+        }
+        false
     }
 
     pub(super) fn add_finding(&mut self, i: usize, named: Named, span: Span) {

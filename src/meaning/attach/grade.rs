@@ -256,6 +256,17 @@ impl Pass<'_> {
                 return;
             }
         }
+        // `LH/RH DD M2/M4.1`: each foot has its own.
+        if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Stage(_)))
+            && self.text.get(self.items[i - 1].span.end as usize..span.start as usize).is_some_and(|t| t.trim() == "/")
+        {
+            let feet: Vec<Option<Foot>> = self.last_mention().map(|f| f.spot.foot).collect();
+            if let [Some(_), Some(second)] = feet[..] {
+                self.last_mention().filter(|f| f.spot.foot == Some(second)).for_each(|f| f.stage = Some(stage));
+                return;
+            }
+        }
         // "M one or M two": which is asked.
         let either = self.items[i].or && i > 0 && matches!(self.get(i - 1), Some(Phrase::Stage(_)));
         if either
@@ -294,6 +305,12 @@ impl Pass<'_> {
             && span.of(self.text).to_lowercase().starts_with("gone")
         {
             return self.lost(i);
+        }
+        // `open+drain`
+        let verb = span.of(self.text).eq_ignore_ascii_case("open")
+            && matches!(self.items.get(i + 1), Some(n) if n.and && n.gap <= Gap::Space && matches!(&n.is, Phrase::Deed(d) if d.what == Act::Drain));
+        if verb {
+            return;
         }
         // "I was hoping would be closed"
         let led = words::before(self.text, span.start as usize, NEARBY).trim_end();

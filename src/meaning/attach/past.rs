@@ -3,7 +3,7 @@
 use super::{Held, Pass};
 use crate::disorder::Course;
 use crate::entry::{Act, Score};
-use crate::grammar::{Named, Phrase, When, Where};
+use crate::grammar::{Item, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
 use crate::vocab::Vague;
 use crate::words::{self, Gap, Span};
@@ -27,6 +27,19 @@ impl Pass<'_> {
             && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))))
             && self.leads_from(i, &["nearly", "almost"])
         {
+            self.remark(i, i);
+            return Some(i + 1);
+        }
+        // `M2→M3`
+        let next = self
+            .items
+            .get(i + 1)
+            .filter(|n| matches!((&self.items[i].is, &n.is), (Phrase::Stage(_), Phrase::Stage(_))));
+        let arrow = |n: &Item| {
+            let between = self.text.get(self.items[i].span.end as usize..n.span.start as usize).unwrap_or_default();
+            ["\u{2192}", "->", "=>", ">"].contains(&between.trim())
+        };
+        if next.is_some_and(arrow) {
             self.remark(i, i);
             return Some(i + 1);
         }
