@@ -10,7 +10,7 @@ use super::SoFar;
 use super::item::{Item, Phrase, Place, Tag, Where};
 use super::number;
 use super::toks::{self, Res, Toks};
-use crate::matches::{How, Tok};
+use crate::matches::{HEARD_AS_CUE, How, Tok};
 use crate::vocab::{Atom, Meaning, Style};
 use crate::words::{self, Gap, Span};
 
@@ -197,7 +197,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     };
     // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
     let said = &rest.0[..rest.0.len() - after.0.len()];
-    let heard = !as_written && said.iter().any(|t| !toks::exact(t));
+    let heard = said.iter().any(|t| !toks::exact(t) && !(as_written && t.span.end - t.span.start == 1));
     // "tag's too dirty to read"
     let everyday =
         matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
@@ -327,9 +327,6 @@ fn is_told(text: &str, rest: Toks) -> bool {
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w))
 }
-
-/// Letters that recognisers write for "cow" and "tag" before a number, and for "eight" and "oh".
-const HEARD_AS_CUE: [&str; 8] = ["a", "c", "g", "k", "l", "o", "q", "t"];
 
 /// `B14`: a letter that is glued to the number, and is no cue misheard.
 fn is_letter_of_tag(text: &str, input: Toks, rest: Toks) -> bool {

@@ -548,7 +548,10 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     };
     let mut rest = input.skip(1);
     let mut vet = 0;
-    while rest.first().is_some_and(|t| t.gap < Gap::Stop) {
+    // `BCS 2, LS 4`: so much of it and no more.
+    let score = input.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("bcs"));
+    let end = if score { Gap::Comma } else { Gap::Stop };
+    while rest.first().is_some_and(|t| t.gap < end) {
         let new_cow = rest.meaning() == Some(Meaning::CowCue) && number::tag(rest.skip(1)).is_ok();
         // "tell the boss to ring the vet": the remark, and the vet.
         if rest.meaning() == Some(Meaning::Vet) && cue {

@@ -49,13 +49,16 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
             alone(TERM, Kind::Number, Some(Meaning::Number(atom)), plain);
         } else {
             // A common word of English that sounds like no term. Asked last: most words are forms.
-            if !looked_up.is_form(i) && is_everyday(&word.text) {
+            if !looked_up.is_form(i) && (is_everyday(&word.text) || looked_up.is_letter_of_tag(i)) {
                 alone(FILLER, Kind::Filler, Some(Meaning::Filler), plain);
             }
             alone(UNREAD, Kind::Unread, None, How::Unread);
         }
     }
 }
+
+/// Letters that recognisers write for "cow", "tag", "eight" and "oh" before a number.
+pub(crate) const HEARD_AS_CUE: [&str; 8] = ["a", "c", "g", "k", "l", "o", "q", "t"];
 
 /// Whether the word is a part of a number.
 fn is_number(word: &str) -> bool {
@@ -225,6 +228,20 @@ impl<'a> LookedUp<'a> {
         // `OH` in capitals is a foot, and a nought otherwise.
         let written = |ending: &Ending| self.shorthand[at] || ending.capitals && self.words[at].capitals;
         self.vocab.spelt(node).iter().any(|ending| kinds.contains(&ending.kind) && written(ending))
+    }
+
+    /// `B14 RH SU`, `14B LH DD`: a letter that is glued to the number at the start of a scribbled note.
+    fn is_letter_of_tag(&self, at: usize) -> bool {
+        let [first, second, ..] = self.words else { return false };
+        let glued = second.gap == Gap::Glue && first.span.end == second.span.start;
+        let digits = |w: &Word| w.text.bytes().all(|b| b.is_ascii_digit());
+        let letter = |w: &Word| w.text.len() == 1 && w.text.as_bytes()[0].is_ascii_alphabetic();
+        let here = match at {
+            0 => letter(first) && digits(second) && !HEARD_AS_CUE.contains(&&*first.text),
+            1 => digits(first) && letter(second),
+            _ => false,
+        };
+        here && glued && self.shorthand.contains(&true)
     }
 
     /// Whether a letter names a claw: `RH o SU`, `SU (o)`, `LH - o: SU z4, i: SHC`, `RH L TN`.

@@ -19,6 +19,7 @@ use crate::words::{Gap, Span, Word};
 
 pub use context::{Context, count};
 pub use everyday::{FAR, Nearness};
+pub(crate) use exact::HEARD_AS_CUE;
 pub(crate) use path::{Lattice, best};
 pub use tuning::Tuning;
 pub(crate) use ways::Ways;
