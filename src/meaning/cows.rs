@@ -1,6 +1,6 @@
 //! Rule 1: several cows in a note make one entry each.
 
-use crate::grammar::{Item, Phrase};
+use crate::grammar::{Item, Phrase, Where};
 use crate::words::{Gap, Span};
 
 /// The phrases of one cow and the stretch of the note they come from.
@@ -56,8 +56,24 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)), cows: 1 });
     }
     share(&mut parts, text);
+    both_at_the_end(&mut parts);
     join_same(&mut parts);
     parts
+}
+
+/// "cow 21, ulcer. Cow 22, ulcer. Both to be seen again in four weeks": said of two cows behind the second.
+fn both_at_the_end(parts: &mut [Part]) {
+    let [first, second] = parts else { return };
+    let both =
+        |i: &Item| matches!(&i.is, Phrase::Place(p) if p.feet == Where::Both && p.claw.is_none()) && i.gap == Gap::Stop;
+    let Some(at) = second.items.iter().rposition(both) else { return };
+    if let [Item { is: Phrase::Due { .. }, gap, .. }] = &second.items[at + 1..]
+        && *gap <= Gap::Space
+        && !first.items.iter().any(|i| matches!(i.is, Phrase::Due { .. }))
+    {
+        first.items.push(second.items[at + 1].clone());
+        second.items.remove(at);
+    }
 }
 
 /// Parts of one cow that follow each other are one.
@@ -102,13 +118,18 @@ fn share(parts: &mut [Part], text: &str) {
         && parts[0].items[first].gap <= Gap::Space
         && in_a_list(&parts[1].items[0]);
     let lead: Vec<Item> = if led { parts[0].items[..first].to_vec() } else { vec![] };
+    // "two easy ones, cow 603 and cow 605, trimmed": what stands before says nothing.
+    let says_nothing =
+        |i: &Item| matches!(i.is, Phrase::Number { .. } | Phrase::Unread | Phrase::Aside | Phrase::Only) || i.is_cow();
+    let cued = matches!(&parts[0].items[first].is, Phrase::Cow(tag) if tag.cued);
+    let idle = if cued && parts[0].items.iter().all(says_nothing) { own(&parts[0]) } else { 0 };
     // How many cows stand side by side behind the first.
     let side_by_side = 1 + parts.iter().skip(1).take_while(|p| own(p) == 0).count();
     // Those of a list behind one another, from the last back.
     let mut listed = 1;
     for k in (0..parts.len() - 1).rev() {
         listed += 1;
-        if goes_on(&parts[k], &parts[k + 1], text) && own(&parts[k]) == if k == 0 { lead.len() } else { 0 } {
+        if goes_on(&parts[k], &parts[k + 1], text) && own(&parts[k]) == if k == 0 { lead.len().max(idle) } else { 0 } {
             let rest: Vec<Item> = parts[k + 1].items.iter().filter(|i| !i.is_cow()).cloned().collect();
             parts[k].items.extend(rest);
             for part in &mut parts[k..k + listed] {

@@ -37,7 +37,14 @@ impl Pass<'_> {
             )
             && self.gap(i) <= Gap::Comma
             && !self.new_place_since();
-        if of_lesion && span.of(self.text).to_lowercase().starts_with("look") {
+        let looks = span.of(self.text).to_lowercase().starts_with("look");
+        // "took care of the toe. It looks okay now"
+        let it = self.words_before(i).last().is_some_and(|w| ["it", "that"].contains(&w.as_str()));
+        if looks && it && self.out.findings.is_empty() {
+            self.out.unread.push(span);
+            return;
+        }
+        if looks && (of_lesion || it) {
             return self.course(i, Course::Healing, span);
         }
         self.out.clear_span = Some(span);

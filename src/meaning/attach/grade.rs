@@ -4,7 +4,7 @@ use super::{NEARBY, Pass};
 use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
 use crate::words::{self, Gap, Span};
 
@@ -266,6 +266,22 @@ impl Pass<'_> {
                 self.last_mention().filter(|f| f.spot.foot == Some(second)).for_each(|f| f.stage = Some(stage));
                 return;
             }
+        }
+        // "M2 on the left, the right is more like M4"
+        let side_behind = match self.get(i + 1) {
+            Some(Phrase::Place(Place { feet: Where::Side(side), .. })) => Some(*side),
+            _ => None,
+        };
+        if let Some(side) = side_behind
+            && self.gap(i + 1) <= Gap::Space
+            && self.last_mention().all(|f| f.stage.is_none() && f.named == dd)
+            && self.last_mention().count() > 1
+        {
+            self.last_mention()
+                .filter(|f| f.spot.foot.is_some_and(|x| x.side() == side))
+                .for_each(|f| f.stage = Some(stage));
+            self.owned = Some(i + 1);
+            return;
         }
         // "M one or M two": which is asked.
         let either = self.items[i].or && i > 0 && matches!(self.get(i - 1), Some(Phrase::Stage(_)));

@@ -392,7 +392,14 @@ impl Pass<'_> {
                 self.clear_feet(&crate::grammar::both(End::Front), false);
                 self.bare_clear = None;
             }
-            Phrase::Aside => self.out.asides += 1,
+            Phrase::Aside => {
+                // "left the block on, it comes off in two weeks"
+                let said = span.of(self.text).to_lowercase();
+                if said.starts_with("left the") && said.ends_with(" on") {
+                    self.device = Some(if said.contains("wrap") { Device::Wrap } else { Device::Block });
+                }
+                self.out.asides += 1;
+            }
             Phrase::Unread => self.out.unread.push(span),
         }
         next

@@ -286,6 +286,15 @@ impl Pass<'_> {
                 return end;
             }
         }
+        // "a block on the inner since it was sore": why.
+        let why = self.items[i].span.of(self.text).eq_ignore_ascii_case("since")
+            && self
+                .words_to_next(i)
+                .first()
+                .is_some_and(|w| ["it", "that", "there", "they", "it's"].contains(&w.as_str()));
+        if why {
+            return i + 1;
+        }
         let Some(d) = self.last_deed else { return i + 1 };
         let close = (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
             && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)));
