@@ -150,7 +150,9 @@ impl Reader {
         if other.len() == entries.len() {
             for (theirs, mine) in other.iter_mut().zip(entries) {
                 let longer = theirs.cow.as_ref().zip(mine.cow.as_ref()).is_some_and(|(t, m)| t.starts_with(m.as_str()));
-                if longer && !known(theirs) {
+                // "Pound 977": a long number of the herd's is hers, whatever stands before it.
+                let lost = theirs.cow.is_none() && mine.cow.as_ref().is_some_and(|cow| cow.len() >= 3);
+                if lost || longer && !known(theirs) {
                     theirs.cow.clone_from(&mine.cow);
                 }
             }

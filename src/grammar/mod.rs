@@ -136,6 +136,8 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             rest = after;
             continue;
         }
+        let heard_on = matches!(is, Phrase::Finding(_)) && so_far.footed && is_zone_heard(text, span, after);
+        let after = if heard_on { after.skip(1) } else { after };
         if let Phrase::Finding(_) = is
             && !matches!(is, Phrase::Finding(Named::Vague(Vague::Vertical | Vague::Horizontal | Vague::ForeignBody)))
             && let Some(zones) = slashed_zones(after)
@@ -392,6 +394,15 @@ fn bare_zone(rest: Toks) -> Option<u8> {
         Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_) | Meaning::MonthName(_))
     );
     (n <= crate::anatomy::LAST_ZONE && !counts).then_some(n)
+}
+
+/// "ulcers on 4", "fishers on two": how recognisers write "ulcer zone 4", where the foot was named before.
+fn is_zone_heard(text: &str, lesion: Span, after: Toks) -> bool {
+    let on =
+        after.first().is_some_and(|t| t.meaning == Some(Meaning::In) && t.span.of(text).eq_ignore_ascii_case("on"));
+    let feet = matches!(after.nth(2), Some(Meaning::FootNoun | Meaning::Foot(_) | Meaning::Ends(_) | Meaning::End(_)));
+    let close = after.gap() <= Gap::Space && after.skip(1).gap() <= Gap::Space;
+    on && close && !feet && lesion.of(text).ends_with(['s', 'S']) && bare_zone(after.skip(1)).is_some()
 }
 
 /// "white line fissure two and three": a second one after "and", unless that begins something new ("and two on the
