@@ -5,6 +5,7 @@ mod claw;
 mod clear;
 mod cow;
 mod date;
+mod deed;
 mod foot;
 mod kind;
 mod measure;
@@ -55,6 +56,7 @@ const CHECKS: &[Check] = &[
     foot::check,
     claw::check,
     zone::check,
+    deed::check,
     block::check,
     clear::check,
     score::check,

@@ -10,7 +10,7 @@
 
 use super::item::{ClawWord, Deed, Phrase, When};
 use super::place::{claw, place};
-use super::time::time;
+use super::time::{dotted, time};
 use super::toks::{Res, Toks};
 use crate::entry::{Act, DueWhat};
 use crate::matches::Tok;
@@ -221,6 +221,9 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             None if rest.gap() <= Gap::Space => return Ok((after, Phrase::Stays(Some(device)))),
             None => {}
         }
+    }
+    if off_said && let Some((after, when)) = dotted(rest) {
+        return Ok((after, Phrase::Due { what: due_off(device), when }));
     }
     if !off_said && !removed {
         return input.fail();

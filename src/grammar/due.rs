@@ -29,6 +29,9 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
         {
             return Ok((after, Phrase::Due { what: Recheck, when }));
         }
+        if let Some((after, when)) = time::dotted(rest) {
+            return Ok((after, Phrase::Due { what: Recheck, when }));
+        }
         if !strong {
             return input.fail();
         }

@@ -102,9 +102,12 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     if let Phrase::Cow(tag) = &before.is
         && item.gap == Gap::Space
         && !item.and
-        && next_to(tag)
+        && (next_to(tag) || digits.len() >= 3 && tag.text.len() == digits.len() && tag.text < digits)
     {
-        return cow(true);
+        // `1052 1055 1060 trim`: three of them in a row are cows.
+        let more = |k: usize| items.get(k).is_some_and(|n| n.gap == Gap::Space && (is_number(n) || n.is_cow()));
+        let row = digits.len() >= 3 && (more(i + 1) || i >= 2 && more(i - 1) && items[i - 2].is_cow());
+        return cow(!row);
     }
     if before.is_cow() && (item.and || item.gap == Gap::Comma) {
         // "12 and 13 dogs": what a number counts is not always a word we know.

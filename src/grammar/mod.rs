@@ -136,6 +136,18 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             rest = after;
             continue;
         }
+        // `SU(4)`
+        if matches!(is, Phrase::Finding(_))
+            && let Some((zone, behind)) = bracketed_zone(text, span, after)
+        {
+            let or = or_before(text, &items, span);
+            items.push(Item { is, span, gap, and, or });
+            let is = Phrase::Zones(vec![zone]);
+            items.push(Item { is, span: after.span_to(behind), gap: Gap::Space, and: false, or: false });
+            rest = behind;
+            and = false;
+            continue;
+        }
         let heard_on = matches!(is, Phrase::Finding(_)) && so_far.footed && is_zone_heard(text, span, after);
         let after = if heard_on { after.skip(1) } else { after };
         if let Phrase::Finding(_) = is
@@ -394,6 +406,16 @@ fn bare_zone(rest: Toks) -> Option<u8> {
         Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_) | Meaning::MonthName(_))
     );
     (n <= crate::anatomy::LAST_ZONE && !counts).then_some(n)
+}
+
+/// `SU(4)`, `DD (10)`: a number in brackets right behind a lesion, and what is left behind it.
+fn bracketed_zone<'a>(text: &str, lesion: Span, after: Toks<'a>) -> Option<(u8, Toks<'a>)> {
+    let tok = after.first()?;
+    let Some(Meaning::Number(Atom::Digits { value, len: 1 | 2 })) = tok.meaning else { return None };
+    let opens = text.get(lesion.end as usize..tok.span.start as usize)?.trim_start() == "(";
+    let closes = text.get(tok.span.end as usize..)?.starts_with(')');
+    let zone = u8::try_from(value).ok().filter(|z| *z <= crate::anatomy::LAST_ZONE)?;
+    (opens && closes).then_some((zone, after.skip(1)))
 }
 
 /// "ulcers on 4", "fishers on two": how recognisers write "ulcer zone 4", where the foot was named before.

@@ -264,8 +264,8 @@ fn groups(input: Toks, most: usize) -> Groups {
         // "5 0 6" is said digit by digit, and no sum of 50 and 6.
         let after_nought =
             used > 0 && matches!(atom(input.nth(used - 1)), Some(Atom::Digits { value: 0, len: 1 } | Atom::Unit(0)));
-        // "2266 2270 2271 fine": no tag is as long as two of four figures.
-        let long = |m: Option<Meaning>| matches!(atom(m), Some(Atom::Digits { len: 4.., .. }));
+        // "2266 2270 2271 fine": no tag is as long as two of three or four figures.
+        let long = |m: Option<Meaning>| matches!(atom(m), Some(Atom::Digits { len: 3.., .. }));
         if used > 0 && here.gap() == Gap::Space && long(input.nth(used - 1)) && long(here.nth(0)) {
             break;
         }

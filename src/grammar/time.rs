@@ -180,11 +180,30 @@ fn days(milli: u64, period: Period) -> Option<u32> {
     u32::try_from(milli.saturating_mul(each) / 1000).ok()
 }
 
+/// `control 16.4.`: a day and a month with dots, at the end of a part of the sentence.
+pub(super) fn dotted(input: Toks) -> Option<(Toks, When)> {
+    let on = if input.meaning() == Some(Meaning::In) { input.skip(1) } else { input };
+    let Some(Meaning::Number(Atom::Decimal { milli, places: places @ 1..=2 })) = on.meaning() else { return None };
+    let month = milli % 1000 / if places == 1 { 100 } else { 10 };
+    let (day, month) = (u32::try_from(milli / 1000).ok()?, u32::try_from(month).ok()?);
+    let rest = on.skip(1);
+    let fits = (1..=31).contains(&day) && (1..=12).contains(&month) && on.gap() <= Gap::Space;
+    (fits && rest.gap() == Gap::Stop).then_some((rest, When::DayMonth { day, month }))
+}
+
 fn weekday(input: Toks) -> Res<When> {
     let Some(Meaning::Weekday(day)) = input.meaning() else {
         return input.fail();
     };
     let mut rest = input.skip(1);
+    // `Thu 9/4`: the date tells which.
+    if rest.gap() <= Gap::Comma
+        && let Some(Meaning::Number(Atom::Slash { left: 1..=31, right: 1..=31 } | Atom::Iso { .. })) = rest.meaning()
+        && !matches!(rest.meaning(), Some(Meaning::Number(Atom::Slash { right: 12, .. })))
+        && let Ok((after, Some(date))) = time(rest)
+    {
+        return Ok((after, date));
+    }
     let mut weeks = 0;
     // "Friday week", "Tuesday fortnight"
     if rest.gap() <= Gap::Space {

@@ -151,7 +151,16 @@ impl<'a> LookedUp<'a> {
         // `RH do.`
         if form.meaning == Meaning::Same && form.text == "do" {
             let ends = words.get(end + 1).is_none_or(|w| w.gap > Gap::Space);
-            return ends && start > 0 && self.is_written(start - 1, &[Kind::Foot, Kind::Group, Kind::End, Kind::Claw]);
+            let tag = |i: usize| words::atom(&words[i].text).is_some() && i <= 1;
+            return ends
+                && start > 0
+                && (tag(start - 1) || self.is_written(start - 1, &[Kind::Foot, Kind::Group, Kind::End, Kind::Claw]));
+        }
+        // `F✓`
+        if matches!(form.meaning, Meaning::Ends(_) | Meaning::End(_)) && form.text.len() == 1 {
+            let checked = words.get(end + 1).is_some_and(|w| ["\u{2713}", "ok"].contains(&&*w.text));
+            let scribbled = self.shorthand.contains(&true) && start > 0 && words[start].gap > Gap::Glue;
+            return if matches!(form.meaning, Meaning::Ends(_)) { checked && start > 0 } else { scribbled && !checked };
         }
         // "trimmed back feet", "back feet trimmed": the feet, and not how they were trimmed.
         if form.text.ends_with(" back") {
@@ -182,7 +191,8 @@ impl<'a> LookedUp<'a> {
             return true;
         }
         let near = |i: Option<usize>| i.and_then(|i| self.shorthand.get(i)).is_some_and(|s| *s);
-        let scribbled = self.shorthand[..start].contains(&true) && words[start].gap == Gap::Glue;
+        let bracketed = words[start].gap == Gap::Comma && words.get(end + 1).is_none_or(|w| w.gap >= Gap::Comma);
+        let scribbled = self.shorthand[..start].contains(&true) && (words[start].gap == Gap::Glue || bracketed);
         scribbled || near(start.checked_sub(1)) || (near(Some(end + 1)) && words[end + 1].gap < Gap::Comma)
     }
 
@@ -222,6 +232,12 @@ impl<'a> LookedUp<'a> {
         !(inner && next.is_some_and(goes_on))
     }
 
+    /// Whether the word by itself is a form of this kind.
+    fn is_a(&self, at: usize, kind: Kind) -> bool {
+        let node = self.ids[at].and_then(|id| id.1);
+        node.is_some_and(|node| self.vocab.spelt(node).iter().any(|ending| ending.kind == kind))
+    }
+
     /// Whether the word is a written form of one of these kinds, and no spoken one.
     fn is_written(&self, at: usize, kinds: &[Kind]) -> bool {
         let Some(node) = self.ids.get(at).and_then(|id| id.and_then(|id| id.1)) else { return false };
@@ -258,6 +274,10 @@ impl<'a> LookedUp<'a> {
         // A comma before it is a bracket, or else it stands by itself.
         let closed = gap <= Gap::Space && (alone || goes_on) || gap == Gap::Comma && alone;
         if self.is_written(before, &[Kind::Foot, Kind::Group, Kind::Block]) && closed {
+            return true;
+        }
+        // `LBO: ulcer z4 >> block O`
+        if self.is_a(before, Kind::Block) && closed && self.shorthand[..at].contains(&true) {
             return true;
         }
         // Behind anything else these are "left", and the "M" of a stage.

@@ -88,6 +88,8 @@ pub(crate) struct DraftAction {
     pub(crate) spot: Spot,
     /// The claw word that names the block's own claw.
     pub(crate) own: Option<ClawWord>,
+    /// Whether it was done is doubted (`block?`).
+    pub(crate) unsure: bool,
     pub(crate) span: Span,
 }
 

@@ -64,6 +64,8 @@ pub struct ActionTrace {
     pub feet: Vec<Foot>,
     /// The block's claw was named.
     pub named: bool,
+    /// It stands with a question mark.
+    pub unsure: bool,
 }
 
 /// The disorder a finding is, or the ones it could be.
@@ -178,7 +180,12 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
             continue;
         }
         entry.actions.push(action);
-        trace.actions.push(ActionTrace { span: a.span, feet: a.spot.half.map_or_else(Vec::new, Half::feet), named });
+        trace.actions.push(ActionTrace {
+            span: a.span,
+            feet: a.spot.half.map_or_else(Vec::new, Half::feet),
+            named,
+            unsure: a.unsure,
+        });
     }
     entry.clear = draft.clear;
     entry.clear.sort_unstable();

@@ -73,6 +73,8 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
             }
             ',' | ';' | ':' | '(' | ')' | '[' | ']' | '|' | '\u{2014}' => Gap::Comma,
             '-' | '\u{2013}' | '/' if spaced => Gap::Comma,
+            // `2430/2431/2434`: a list of cows.
+            '/' if i >= 2 && between_tags(&at, i - 1) => Gap::Comma,
             // `M2/RH`: two feet, and no `9/4` or `w/o`.
             '/' if i >= 2
                 && at(i - 2).is_some_and(|c| c.is_ascii_digit())
@@ -111,9 +113,9 @@ fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
                     && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
         }
         // Thousands: "1,008", but not "zones 4,5".
-        ',' => digit(before) && (1..=3).all(|k| digit(at(i + k))) && !digit(at(i + 4)),
+        ',' => digit(before) && ((1..=3).all(|k| digit(at(i + k))) && !digit(at(i + 4)) || is_decimal_comma(at, i)),
         '/' => {
-            (digit(before) && digit(after))
+            (digit(before) && digit(after) && !between_tags(at, i))
                 || (letter(before)
                     && letter(after)
                     && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
@@ -122,6 +124,21 @@ fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
         '-' => digit(before) && digit(after) && iso_date_around(at, i),
         _ => false,
     }
+}
+
+/// `7,5 cm`: what is measured tells that it is no list.
+fn is_decimal_comma(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
+    let digit = |k: usize| at(k).is_some_and(|c| c.is_ascii_digit());
+    let digits = (1..=2).take_while(|k| digit(i + k)).count();
+    let unit = i + 1 + digits + usize::from(at(i + 1 + digits) == Some(' '));
+    let metre = matches!((at(unit), at(unit + 1)), (Some('c' | 'm'), Some('m')));
+    digits > 0 && metre && !at(unit + 2).is_some_and(char::is_alphanumeric)
+}
+
+/// `2430/2431`: no date and no part of a whole has so many figures on both sides.
+fn between_tags(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
+    let digit = |k: Option<usize>| k.and_then(at).is_some_and(|c| c.is_ascii_digit());
+    (1..=3).all(|k| digit(i.checked_sub(k)) && digit(Some(i + k)))
 }
 
 fn iso_date_around(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {

@@ -12,7 +12,19 @@ pub fn atom(word: &str) -> Option<Atom> {
     if let Some(d) = digits(word) {
         return Some(Atom::Digits { value: d.parse().ok()?, len: u8::try_from(d.len()).ok()? });
     }
-    if let Some((whole, part)) = word.split_once('.') {
+    // `16.4.2026`
+    if let [day, month, year] = word.split('.').collect::<Vec<_>>()[..]
+        && year.len() == 4
+    {
+        return Some(Atom::Iso {
+            year: digits(year)?.parse().ok()?,
+            month: digits(month)?.parse().ok()?,
+            day: digits(day)?.parse().ok()?,
+        });
+    }
+    // `7,5 cm`
+    let decimal = word.split_once(',').filter(|(_, part)| part.len() < 3);
+    if let Some((whole, part)) = word.split_once('.').or(decimal) {
         let (whole, part) = (digits(whole)?, digits(part)?);
         if part.len() > 3 {
             return None;

@@ -72,7 +72,7 @@ fn trace(original: &Entry, now: &Entry, places: &Places) -> Trace {
             .map(|k| FindingTrace { span: fits(span("findings", k)), feet: vec![], kinds: vec![], grade: None })
             .collect(),
         actions: (0..now.actions.len())
-            .map(|k| ActionTrace { span: fits(span("actions", k)), feet: vec![], named: false })
+            .map(|k| ActionTrace { span: fits(span("actions", k)), feet: vec![], named: false, unsure: false })
             .collect(),
         scores: vec![whole; now.scores.len()],
         measures: vec![whole; now.measures.len()],

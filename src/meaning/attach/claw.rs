@@ -193,7 +193,8 @@ impl Pass<'_> {
     /// Whether the place at `k` belongs to a finding that comes right after it.
     pub(super) fn place_is_taken(&self, k: usize) -> bool {
         match self.get(k + 1) {
-            Some(Phrase::Clear | Phrase::ClearAll) => self.gap(k + 1) <= Gap::Space,
+            // `block in rh same`
+            Some(Phrase::Clear | Phrase::ClearAll | Phrase::Same) => self.gap(k + 1) <= Gap::Space,
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => {
                 let led = self.words(self.items[k].span.end, self.items[k + 1].span.start);

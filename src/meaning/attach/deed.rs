@@ -5,7 +5,7 @@ use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Place, Where};
 use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
@@ -88,7 +88,7 @@ impl Pass<'_> {
         }
         let own = deed.claw.or(before).or_else(|| self.claw_spoken_of(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
-            out.actions.push(DraftAction { deed: deed.clone(), spot, own, span });
+            out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure: false, span });
         };
         if deed.what == Act::Vet {
             push(&mut self.out, Spot::default());
@@ -144,8 +144,15 @@ impl Pass<'_> {
                     (None, Some(c)) if deed.what == Act::Block => Some(ClawWord::One(c)),
                     (own, _) => own,
                 };
-                self.out.actions.push(DraftAction { deed: deed.clone(), spot: Spot { claw, ..spot }, own, span });
+                self.out.actions.push(DraftAction {
+                    deed: deed.clone(),
+                    spot: Spot { claw, ..spot },
+                    own,
+                    unsure: false,
+                    span,
+                });
             }
+            self.block_on_another(i, k, &deed, span);
             // The claw of a block, on or off, is no lesion's; "blocked the inside on both hinds, outside ulcers" has both.
             let lesions_too = deed.claw.is_some() && place.claw.is_some();
             if matches!(deed.what, Act::Block | Act::Unblock) && !lesions_too {
@@ -455,6 +462,25 @@ impl Pass<'_> {
             return None;
         }
         Some(k)
+    }
+
+    /// `block LH lat, RH med`: another foot with its claw behind a comma, at the end of the part.
+    fn block_on_another(&mut self, i: usize, first: usize, deed: &Deed, span: Span) {
+        let own = |k: usize| match self.get(k) {
+            Some(Phrase::Place(Place { feet: Where::Feet(feet), claw, .. })) if feet.len() == 1 => {
+                let claw = feet[0].1.map(ClawWord::One).or(*claw);
+                claw.map(|claw| (feet[0].0, claw))
+            }
+            _ => None,
+        };
+        let next = first + 1;
+        let (Some(_), Some((foot, claw))) = (own(first), own(next)) else { return };
+        let ends = self.gap(next) == Gap::Comma && self.gap(next + 1) == Gap::Stop;
+        let lesion = self.out.findings.iter().any(|f| f.spot.foot == Some(foot));
+        if deed.what == Act::Block && first == i + 1 && ends && lesion {
+            let spot = Spot { foot: Some(foot), ..Spot::default() };
+            self.out.actions.push(DraftAction { deed: deed.clone(), spot, own: Some(claw), unsure: false, span });
+        }
     }
 
     /// The one foot that was named, where two lesions are on it.

@@ -267,15 +267,28 @@ impl Pass<'_> {
         let (before, after) =
             (self.text[..span.start as usize].chars().last(), self.text[span.end as usize..].chars().next());
         let deed = || matches!(self.get(i + 1), Some(Phrase::Deed(_)));
-        span.of(self.text) == "?" && (!spaced(before) || spaced(after) && deed())
+        span.of(self.text) == "?" && (!spaced(before) || after == Some(')') || spaced(after) && deed())
     }
 
     /// Doubts the lesion right before, whatever was said of it in the same breath; gives whether there is one.
     fn doubt_before(&mut self, i: usize) -> bool {
         let mut k = i;
-        while k > 0 && self.gap(k) <= Gap::Space {
+        let bracket = self.text[..self.items[i].span.start as usize].ends_with('(');
+        while k > 0 && (self.gap(k) <= Gap::Space || k == i && bracket) {
             k -= 1;
+            let here = self.items[k].span;
+            // `LH M2?`: the stage names the lesion.
+            if matches!(self.get(k), Some(Phrase::Stage(_))) && self.out.findings.last().is_some_and(|f| f.span == here)
+            {
+                self.last_mention().for_each(|f| f.unsure = true);
+                return true;
+            }
             match self.get(k) {
+                // `block?`: whether it was done is asked.
+                Some(Phrase::Deed(_)) if k + 1 == i => {
+                    self.out.actions.iter_mut().filter(|a| a.span == here).for_each(|a| a.unsure = true);
+                    return true;
+                }
                 Some(Phrase::Finding(_)) => {
                     for f in self.last_mention() {
                         f.unsure = true;

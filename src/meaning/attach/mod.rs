@@ -431,7 +431,13 @@ impl Pass<'_> {
             let spots = if self.held.spots.is_empty() { vec![Spot::default()] } else { self.held.spots.clone() };
             for s in spots {
                 let deed = Deed { agent: Some(agent.clone()), ..Deed::of(Act::Topical) };
-                self.out.actions.push(DraftAction { deed, spot: Spot { claw: None, ..s }, own: None, span });
+                self.out.actions.push(DraftAction {
+                    deed,
+                    spot: Spot { claw: None, ..s },
+                    own: None,
+                    unsure: false,
+                    span,
+                });
             }
         }
         if let Some((_, span)) = self.material.take() {
