@@ -140,6 +140,19 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if rest.meaning() == Some(Meaning::Clear) && close(rest) && end(rest.skip(1)) && is_noun(input) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
+    // "block on the inner is fine"
+    if is_noun(input) || named.is_some_and(on) {
+        let at = claw(rest).ok().filter(|(after, _)| close(rest) && close(*after)).map(|(after, _)| after);
+        let fine =
+            |t: &Tok| ["is fine", "is good", "is ok", "is okay", "looks good", "fine"].contains(&form_of(vocab, t));
+        if let Some(after) = at
+            && after.meaning() == Some(Meaning::Clear)
+            && after.first().is_some_and(fine)
+            && end(after.skip(1))
+        {
+            return Ok((after.skip(1), Phrase::Stays(Some(device))));
+        }
+    }
     // "block from last visit still solid", "the block I glued on in February came off"
     if close(rest)
         && let Ok((mut after, None | Some(When::Month))) = time(rest)

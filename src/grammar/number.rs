@@ -106,7 +106,13 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
         }
     } else {
         let and = usize::from(input.nth(used) == Some(Meaning::And));
-        let part = match atom(input.nth(used + and)) {
+        // "M two, about the size of a quarter": only what stands right behind, past an "a".
+        let close = |k: usize| {
+            let [before, here] = &input.0[k - 1..=k] else { return false };
+            here.gap <= Gap::Space && here.span.start.saturating_sub(before.span.end) <= " a ".len() as u32
+        };
+        let near = (used..=used + and).all(|k| input.0.get(k).is_some_and(|_| close(k)));
+        let part = match atom(input.nth(used + and)).filter(|_| near) {
             // "three and three quarters"
             Some(Atom::Unit(k @ 1..=3)) if and == 1 && atom(input.nth(used + 2)) == Some(Atom::Quarter) => {
                 used += 1;

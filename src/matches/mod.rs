@@ -121,6 +121,11 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
             toks.get(i + 1).is_some_and(like_number)
                 && toks.get(i + 2).is_some_and(|t| matches!(t.meaning, Some(Meaning::Number(_))) && t.gap <= Gap::Space)
         }
+        // "left time", left hind
+        Some(Meaning::Side(_)) => toks.get(i + 1).is_some_and(|t| {
+            t.gap <= Gap::Space
+                && t.form.is_some_and(|f| ["time", "times"].contains(&vocab.forms()[f as usize].text.as_str()))
+        }),
         // "recheck for weeks"
         Some(Meaning::Recheck | Meaning::Look) => {
             toks.get(i + 1).is_some_and(like_number)

@@ -10,7 +10,7 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
         // "trimmed back feet", "back feet trimmed"
-        Meaning::Ends(_) | Meaning::End(_) => form.len() == 1,
+        Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || SIGNS.contains(&form),
         Meaning::Same => form == "do" || SIGNS.contains(&form),
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
         Meaning::Claw(_) => form.len() == 1 || SIGNS.contains(&form),

@@ -85,6 +85,20 @@ impl Pass<'_> {
                 && (f + 1..i)
                     .all(|k| matches!(self.get(k), Some(Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_))))
         });
+        // "left hind inner, renewed the block, ulcer still open on the outer": the claw before was the block's.
+        if let Some(own) = self.claw_of_block_before(i)
+            && let ClawWord::One(c) = word
+            && own != c
+            && !before_finding
+        {
+            for f in self.last_mention() {
+                f.spot.claw = Some(c);
+            }
+            for a in self.out.actions.iter_mut().filter(|a| a.deed.what == Act::Block && a.own.is_none()) {
+                a.own = Some(ClawWord::One(own));
+            }
+            return;
+        }
         if let Some(mention) = last
             && !fresh_foot
             && (!before_finding || self.gap(i) <= Gap::Space)
@@ -136,6 +150,33 @@ impl Pass<'_> {
         if before_finding && self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some()) {
             self.held.used = false;
             self.held.item = Some(i);
+        }
+    }
+
+    /// The claw that stood before a block, where a lesion behind it took that claw and is told to be on another: "ulcer
+    /// still open on the outer".
+    fn claw_of_block_before(&self, i: usize) -> Option<Claw> {
+        let lesion = self.last_finding_item.filter(|f| *f < i && self.said_on(i))?;
+        let between = (lesion + 1..i).all(|k| {
+            self.gap(k) <= Gap::Space
+                && matches!(self.get(k), Some(Phrase::Course(_) | Phrase::Severity(_) | Phrase::Zones(_)))
+        });
+        let block = self.last_deed.filter(|d| *d < lesion && (d + 1..=lesion).all(|k| self.gap(k) <= Gap::Comma))?;
+        let put_on = matches!(self.get(block), Some(Phrase::Deed(d)) if d.what == Act::Block && d.claw.is_none());
+        let place = block.checked_sub(1).and_then(|k| self.get(k));
+        match place {
+            Some(Phrase::Place(p)) if put_on && between && self.gap(i) <= Gap::Space => {
+                let f = self.out.findings.last()?;
+                let own = match (&p.feet, p.claw) {
+                    (Where::Feet(feet), claw) if feet.len() == 1 => feet[0].1.or(match claw {
+                        Some(ClawWord::One(c)) => Some(c),
+                        _ => None,
+                    }),
+                    _ => None,
+                };
+                own.filter(|own| f.spot.claw == Some(*own))
+            }
+            _ => None,
         }
     }
 

@@ -125,6 +125,16 @@ impl Pass<'_> {
             {
                 spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
             }
+            // "left hind, double sole, a bruise behind it, pared the lot"
+            let all = self.items[k].span.of(self.text).to_lowercase();
+            if spots.len() == 4
+                && deed.what != Act::Trim
+                && ["lot", "everything"].iter().any(|w| all.ends_with(w))
+                && let [foot] = self.lesion_feet(false)[..]
+            {
+                spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
+                self.used_up = Some(k);
+            }
             // "sole ulcer right hind, wrap right": the one foot of that side that has a lesion.
             if let (Where::Side(side), [Spot { half: Some(_), claw, .. }]) = (&place.feet, &spots[..]) {
                 let lesions = self.lesion_feet(false);
@@ -134,6 +144,8 @@ impl Pass<'_> {
                 }
             }
             if deed.what == Act::Trim && (spots.len() == 4 || place.feet == Where::Rest) {
+                self.told(k..=k);
+                self.out.told.extend(spots.iter().filter_map(|s| s.foot));
                 spots = vec![Spot::default()];
             }
             let own = own.or(if deed.what == Act::Block { place.claw } else { None });
@@ -532,6 +544,11 @@ impl Pass<'_> {
             self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
             return;
         }
+        // "both hind outers had bruises, left one gone"
+        let side = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
+        if side && self.gap(i) <= Gap::Space && self.out.findings.len() > 1 && self.narrowed_to(i).is_some() {
+            return self.course(i, Course::Healed, self.items[i].span);
+        }
         // "wart's gone"
         let span = self.items[i].span;
         let lesion = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_) | Phrase::Past));
@@ -576,6 +593,13 @@ impl Pass<'_> {
             // "had a block on the near hind inner": where the block was, not where a lesion is.
             if matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space {
                 self.owned = Some(i + 1);
+            }
+            // "the block still on from December, right hind inner, way overdue"
+            let past = usize::from(matches!(self.get(i + 1), Some(Phrase::Past | Phrase::Time(_))));
+            let k = i + 1 + past;
+            let claw = matches!(self.get(k), Some(Phrase::Place(p)) if p.claw.is_some() && p.feet != Where::Same);
+            if claw && self.gap(k) == Gap::Comma && self.gap(k + 1) > Gap::Space && self.out.findings.is_empty() {
+                self.owned = Some(k);
             }
             // "left hind inner, block from last visit"
             if self.held.item == i.checked_sub(1) && !self.held.used {

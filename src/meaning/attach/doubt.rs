@@ -197,7 +197,9 @@ impl Pass<'_> {
     /// "take it off when it's healed", "if it gets worse call the vet": kept as a remark, to the end of the part of the
     /// sentence; gives the index of the next item to read.
     pub(super) fn condition(&mut self, i: usize) -> usize {
-        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        // "last time no lesions and now a bruise": what is now is no part of it.
+        let now = |k: usize| self.words_before(k).iter().any(|w| ["now", "today"].contains(&w.as_str()));
+        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space || now(*k)).unwrap_or(self.items.len());
         let span = self.items[i].span.to(self.items[end - 1].span);
         self.out.remarks.push(span.of(self.text).to_owned());
         end

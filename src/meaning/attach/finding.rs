@@ -131,7 +131,7 @@ impl Pass<'_> {
                 true
             }
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
-            None => !held,
+            None => !held || self.goes_on_in_a_list(i),
         };
         self.last_finding_item = Some(i);
         if after {
@@ -147,6 +147,18 @@ impl Pass<'_> {
         for spot in self.held.spots.clone() {
             self.out.findings.push(DraftFinding { spot, ..blank.clone() });
         }
+    }
+
+    /// "circumscribed haemorrhage, right hind lateral, zone 4; diffuse haemorrhage, left hind lateral, zone 5": as the
+    /// finding before, this one has its place behind a comma.
+    fn goes_on_in_a_list(&self, i: usize) -> bool {
+        let foot = matches!(self.get(i + 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
+        foot && self.place_after
+            && self.held.used
+            && self.gap(i) > Gap::Space
+            && self.gap(i + 1) == Gap::Comma
+            && !self.place_is_taken(i + 1)
+            && !self.finding_follows(i + 2)
     }
 
     /// Whether a course, a grade or a zone stands before the side at `k`, and another one with the other side behind it.

@@ -77,6 +77,8 @@ struct Pass<'a> {
     /// A lesion of the last visit that was told of, and where: what is said next tells how it is now.
     told_of: Option<(Named, Vec<Spot>, Span)>,
     owned: Option<usize>,
+    /// A place that was used up by the deed before it.
+    used_up: Option<usize>,
     /// Item of the last finding.
     last_finding_item: Option<usize>,
     /// "clean" with no foot named: all four, unless something else is said of them.
@@ -117,6 +119,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         last_deed: None,
         told_of: None,
         owned: None,
+        used_up: None,
         last_finding_item: None,
         bare_clear: None,
         spared: vec![],
@@ -198,6 +201,7 @@ impl Pass<'_> {
                 self.out.remarks.push(said.of(self.text).to_owned());
                 return i + 2;
             }
+            Phrase::Place(_) if self.used_up == Some(i) => {}
             Phrase::Place(place) => {
                 // "back feet overgrown": that is no lesion, and a reason to trim.
                 if self.words_to_next(i).first().is_some_and(|w| ["overgrown", "long", "dirty"].contains(&w.as_str())) {
@@ -206,7 +210,11 @@ impl Pass<'_> {
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
                 let feet = whole.then(|| self.spots(place).iter().filter_map(|s| s.foot).collect());
                 self.place(i, place);
-                self.out.places.extend(feet.map(|feet| (feet, span)));
+                // "trimmed the other three": the cow was.
+                let trimmed = place.feet == Where::Rest
+                    && i > 0
+                    && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Trim);
+                self.out.places.extend(feet.filter(|_| !trimmed).map(|feet| (feet, span)));
                 if let Where::End(end) = place.feet
                     && self.is_left_hanging(i)
                 {

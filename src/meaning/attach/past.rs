@@ -9,7 +9,7 @@ use crate::vocab::Vague;
 use crate::words::{self, Gap, Span};
 
 /// Words that tell how something was.
-const WAS: [&str; 3] = ["was", "were", "had"];
+const WAS: [&str; 5] = ["was", "were", "had", "formerly", "previously"];
 /// Words that a tale of the last visit goes on with.
 const TALE: [&str; 14] =
     ["i", "we", "you", "he", "she", "it", "they", "that", "there", "was", "were", "had", "i'd", "she'd"];
@@ -39,13 +39,20 @@ impl Pass<'_> {
             let between = self.text.get(self.items[i].span.end as usize..n.span.start as usize).unwrap_or_default();
             ["\u{2192}", "->", "=>", ">"].contains(&between.trim())
         };
-        if next.is_some_and(arrow) {
+        // "M2 then and M3 now"
+        let then = |n: &Item| {
+            let between = self.words(self.items[i].span.end, n.span.start);
+            between.first().is_some_and(|w| w == "then") && n.gap <= Gap::Comma
+        };
+        if next.is_some_and(|n| arrow(n) || then(n)) {
             self.remark(i, i);
             return Some(i + 1);
         }
         // "M4 now, was M2"
         let two = i > 0 && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
-        if two && self.gap(i) == Gap::Comma && self.leads_from(i, &WAS) {
+        // "M4 where it was M2"
+        let where_it_was = || self.gap(i) <= Gap::Space && self.leads_from(i, &["where"]);
+        if two && (self.gap(i) == Gap::Comma || where_it_was()) && self.leads_from(i, &WAS) {
             self.remark(i, i);
             return Some(i + 1);
         }
@@ -106,7 +113,9 @@ impl Pass<'_> {
         let words = self.words(self.items[i + 1].span.end, to);
         let before = self.items[i + 2..end].iter().any(|it| time(&it.is))
             || words.iter().any(|w| SEASONS.contains(&w.as_str()))
-            || between.iter().any(|w| w == "already");
+            || between.iter().any(|w| w == "already")
+            // "three weeks since the vet cleaned out that toe"
+            || i > 0 && matches!(self.get(i - 1), Some(Phrase::Past)) && self.gap(i) <= Gap::Space;
         before.then(|| {
             self.remark(i, end - 1);
             end
@@ -126,7 +135,8 @@ impl Pass<'_> {
             i
         };
         let led = self.words_before(from);
-        let said = led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()));
+        let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
+        let said = led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()) || looked(w));
         if !said {
             return false;
         }
@@ -135,7 +145,11 @@ impl Pass<'_> {
             k += 1;
         }
         let but = matches!(self.get(k), Some(Phrase::Only | Phrase::Change | Phrase::Not));
-        let at = k + usize::from(but);
+        let mut at = k + usize::from(but);
+        // "but it's only dirt, foot is clean"
+        while but && matches!(self.get(at), Some(Phrase::Only | Phrase::Unread)) {
+            at += 1;
+        }
         match self.get(at) {
             Some(Phrase::Clear | Phrase::ClearAll) => self.gap(at) <= Gap::Comma,
             // "it's a wart": another lesion, told as how it is.
@@ -279,7 +293,10 @@ impl Pass<'_> {
             let lesion = matches!(next.is, Phrase::Finding(_))
                 && !self.items[i].span.of(self.text).ends_with("'s")
                 && !self.course_follows(i + 1);
-            if tale || lesion || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. }) {
+            if tale
+                || lesion
+                || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Clear | Phrase::ClearAll)
+            {
                 let end = self.condition(i);
                 self.hold_foot_of(i, end);
                 self.remember(i, end);

@@ -140,6 +140,14 @@ impl Pass<'_> {
         if self.goes_on(i, &spots) {
             return;
         }
+        // "wrap can come off Saturday, left hind": where that is.
+        if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Due { .. } | Phrase::OffAt(_)))
+            && self.gap(i) == Gap::Comma
+            && self.get(i + 1).is_none_or(|_| self.gap(i + 1) == Gap::Stop)
+        {
+            self.out.told.extend(feet.iter().copied());
+        }
         // "…, fronts clean": the verdict's, and no place of the lesion before.
         let verdict =
             matches!(self.get(i + 1), Some(Phrase::Clear)) && self.gap(i) > Gap::Space && self.gap(i + 1) <= Gap::Space;
@@ -196,7 +204,7 @@ impl Pass<'_> {
     /// "… left hind, the right too"
     fn too(&self, i: usize) -> bool {
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
-        [" too", " as well", " also"].iter().any(|w| {
+        [" too", " as well", " also", " now too", " now as well"].iter().any(|w| {
             after.strip_prefix(w).is_some_and(|rest| rest.is_empty() || rest.starts_with([',', '.', ';', ' ']))
         })
     }

@@ -15,6 +15,11 @@ impl Pass<'_> {
 
     /// "same on the right": the findings of the other side's same foot.
     pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
+        // "same ulcer again, right hind outer": one that was there before.
+        let adjective = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;
+        if adjective && self.out.findings.is_empty() {
+            return i + 1;
+        }
         // "same, but left hind"
         let but = usize::from(
             self.get(i + 1) == Some(&Phrase::Only)
