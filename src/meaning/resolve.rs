@@ -219,10 +219,15 @@ fn is_empty(feet: &[Foot], told: &[Foot], entry: &Entry) -> bool {
 
 /// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.
 fn said_precisely(f: &DraftFinding, all: &[DraftFinding]) -> bool {
-    use Disorder::{HFA, HFH, HFV, WLA, WLF};
+    use Disorder::{HFA, HFH, HFV, SH, SHC, SHD, WLA, WLF};
     let precise: &[Disorder] = match f.named {
         Named::Vague(Vague::Crack) if f.zones.is_empty() => &[HFV, HFH, HFA, WLF],
         Named::Vague(Vague::Abscess) => &[WLA],
+        // "a bruise across both outers, call it diffuse haemorrhage"
+        Named::Disorder(SH) if f.zones.is_empty() && f.severity.is_none() => {
+            let named = |g: &DraftFinding| matches!(g.named, Named::Disorder(SHC | SHD)) && g.mention == f.mention + 1;
+            return all.iter().any(|g| named(g) && g.spot == f.spot && g.claw_held);
+        }
         _ => return false,
     };
     all.iter().any(|g| {

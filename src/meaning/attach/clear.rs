@@ -11,7 +11,8 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     pub(super) fn clear(&mut self, i: usize, span: Span) {
         // "was clean last time"
-        if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space {
+        let as_then = self.words_to_next(i).iter().any(|w| ["like", "as"].contains(&w.as_str()));
+        if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then {
             return;
         }
         // "came off clean today": the block.

@@ -23,6 +23,12 @@ impl Pass<'_> {
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
+            // "the farmer put a wrap on, I took it off"
+            match deed.what {
+                Act::Block => self.device = Some(Device::Block),
+                Act::Wrap => self.device = Some(Device::Wrap),
+                _ => {}
+            }
             self.out.remarks.push(self.said_of(i));
             self.claw_of_deed(i);
             return;
@@ -54,8 +60,9 @@ impl Pass<'_> {
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
             let said = span.of(self.text).to_lowercase();
-            let bare =
-                !said.split(' ').any(|w| ["put", "on", "stuck", "held"].contains(&w) || w.starts_with("replace"));
+            let bare = !said
+                .split(' ')
+                .any(|w| ["put", "on", "stuck", "held"].contains(&w) || w.starts_with("replace") || w == "moved");
             if self.device.is_none() && (self.out.findings.is_empty() || bare) {
                 if ["another", "new one", "a new one", "fresh one", "one on"].iter().any(|w| said.starts_with(w)) {
                     self.another_finding(i, i + 1);
@@ -144,8 +151,6 @@ impl Pass<'_> {
                 }
             }
             if deed.what == Act::Trim && (spots.len() == 4 || place.feet == Where::Rest) {
-                self.told(k..=k);
-                self.out.told.extend(spots.iter().filter_map(|s| s.foot));
                 spots = vec![Spot::default()];
             }
             let own = own.or(if deed.what == Act::Block { place.claw } else { None });
@@ -595,8 +600,8 @@ impl Pass<'_> {
                 self.owned = Some(i + 1);
             }
             // "the block still on from December, right hind inner, way overdue"
-            let past = usize::from(matches!(self.get(i + 1), Some(Phrase::Past | Phrase::Time(_))));
-            let k = i + 1 + past;
+            let past = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_) | Phrase::Unread);
+            let k = (i + 1..self.items.len()).find(|k| !past(&self.items[*k].is)).unwrap_or(self.items.len());
             let claw = matches!(self.get(k), Some(Phrase::Place(p)) if p.claw.is_some() && p.feet != Where::Same);
             if claw && self.gap(k) == Gap::Comma && self.gap(k + 1) > Gap::Space && self.out.findings.is_empty() {
                 self.owned = Some(k);

@@ -345,7 +345,7 @@ impl Pass<'_> {
             self.held.used = true;
             return;
         }
-        if self.goes_on_across(i, course) {
+        if self.goes_on_across(i, course) || self.is_of_the_other(i, course, span) {
             return;
         }
         // "outer ulcer healed, but the inner one is still open"
@@ -381,6 +381,27 @@ impl Pass<'_> {
     }
 
     /// "wart healed on the left and still open on the right": the lesion on the other foot.
+    /// "right front outer ulcer healed, left one still open": the same lesion of the foot across.
+    fn is_of_the_other(&mut self, i: usize, course: crate::disorder::Course, span: Span) -> bool {
+        let Some(Phrase::Place(Place { feet: Where::Side(side), claw: None, .. })) =
+            i.checked_sub(1).and_then(|k| self.get(k))
+        else {
+            return false;
+        };
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        let across = model.spot.foot.filter(|f| f.side() != *side && model.course.is_some()).map(Foot::across);
+        let one = self.items[i - 1].span.of(self.text).to_lowercase().ends_with(" one");
+        let (Some(foot), true, true) = (across, one, self.gap(i) <= Gap::Space) else { return false };
+        if self.out.findings.iter().any(|f| f.spot.foot == Some(foot)) {
+            return false;
+        }
+        self.mentions += 1;
+        let spot = Spot { foot: Some(foot), ..model.spot };
+        self.out.findings.push(DraftFinding { course: Some(course), span, ..model.again_at(spot, self.mentions) });
+        self.held.used = true;
+        true
+    }
+
     fn goes_on_across(&mut self, i: usize, course: crate::disorder::Course) -> bool {
         let Some(Phrase::Place(place)) = self.get(i + 1) else { return false };
         let Where::Side(side) = place.feet else { return false };

@@ -48,6 +48,15 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
+        // "right one M4 where it was M2"
+        let stayed = i > 1 && matches!(self.get(i - 1), Some(Phrase::Stays(None)));
+        if stayed
+            && matches!((self.get(i - 2), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))))
+            && self.items[i - 1].span.of(self.text).to_lowercase().starts_with("where it was")
+        {
+            self.remark(i, i);
+            return Some(i + 1);
+        }
         // "M4 now, was M2"
         let two = i > 0 && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
         // "M4 where it was M2"
@@ -197,13 +206,14 @@ impl Pass<'_> {
         if spots.iter().any(|s| s.foot.is_some()) {
             self.told_of = Some((named, spots.clone(), span));
             let spots = spots.into_iter().map(|s| Spot { claw: None, ..s }).collect();
-            self.held = Held { spots, used: true, item: self.held.item };
+            self.held = Held { spots, used: false, item: self.held.item };
         }
     }
 
     /// "four weeks ago we blocked her for an abscess. That's healed": the lesion that was told of is found again.
     pub(super) fn found_again(&mut self, course: Course) -> bool {
         let Some((named, spots, span)) = self.told_of.take() else { return false };
+        self.held.used = true;
         self.mentions += 1;
         for spot in spots {
             let course = Some(course);
@@ -305,10 +315,11 @@ impl Pass<'_> {
         }
         // "a block on the inner since it was sore": why.
         let why = self.items[i].span.of(self.text).eq_ignore_ascii_case("since")
-            && self
-                .words_to_next(i)
-                .first()
-                .is_some_and(|w| ["it", "that", "there", "they", "it's"].contains(&w.as_str()));
+            && match self.words_to_next(i).iter().map(String::as_str).collect::<Vec<_>>()[..] {
+                ["it" | "that" | "there" | "they" | "it's", ..] => true,
+                ["the", noun, ..] => !["last", "other", "first", "visit", "end"].contains(&noun),
+                _ => false,
+            };
         if why {
             return i + 1;
         }

@@ -204,9 +204,12 @@ impl Pass<'_> {
     /// "… left hind, the right too"
     fn too(&self, i: usize) -> bool {
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
-        [" too", " as well", " also", " now too", " now as well"].iter().any(|w| {
-            after.strip_prefix(w).is_some_and(|rest| rest.is_empty() || rest.starts_with([',', '.', ';', ' ']))
-        })
+        // "left too" may have been taken for the foot as a whole.
+        let within = self.items[i].span.of(self.text).to_lowercase().ends_with(" too");
+        within
+            || [" too", " as well", " also", " now too", " now as well"].iter().any(|w| {
+                after.strip_prefix(w).is_some_and(|rest| rest.is_empty() || rest.starts_with([',', '.', ';', ' ']))
+            })
     }
 
     pub(super) fn settle_waiting(&mut self, spots: &[Spot]) {
