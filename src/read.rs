@@ -16,7 +16,7 @@ use crate::meaning::{self, Trace};
 use crate::roster::Roster;
 use crate::vocab::sound::{self, Sounds};
 use crate::vocab::{Style, Vocabulary};
-use crate::words;
+use crate::words::{self, Span};
 
 /// Reads notes with one vocabulary.
 #[derive(Debug)]
@@ -129,7 +129,8 @@ impl Reader {
             doubt::ask(&mut entries, &other(without), cause);
         }
         for rival in &ranked.rivals {
-            let cause = Cause { kind: FlagKind::TwoReadings, text, at: None, offsets: &offsets };
+            let at = parting(&ranked.best, &rival.toks);
+            let cause = Cause { kind: FlagKind::TwoReadings, text, at, offsets: &offsets };
             let Some(other) = self.in_the_herd(&entries, other(&rival.toks)) else { continue };
             if !(bare && talk(&other)) {
                 doubt::ask(&mut entries, &other, cause);
@@ -293,4 +294,17 @@ fn plain_fields(trace: &Trace, toks: &[Tok]) -> Vec<String> {
     out.extend(of("due", trace.due.clone()));
     out.extend(trace.clear.filter(|span| word_for_word(toks, *span)).map(|_| "clear".to_owned()));
     out
+}
+/// No words that can be read in two ways are longer, in bytes: two that part in several places have no one place.
+const PARTING: u32 = 40;
+
+/// Where two readings part, from the first word to the last.
+fn parting(best: &[Tok], other: &[Tok]) -> Option<Span> {
+    let same = |(a, b): &(&Tok, &Tok)| a.span == b.span && a.meaning == b.meaning;
+    let begin = best.iter().zip(other).take_while(same).count();
+    let (best, other) = (&best[begin..], &other[begin..]);
+    let end = best.iter().rev().zip(other.iter().rev()).take_while(same).count();
+    let spans = best[..best.len() - end].iter().chain(&other[..other.len() - end]).map(|t| t.span);
+    let span = spans.reduce(|a, b| Span { start: a.start.min(b.start), end: a.end.max(b.end) })?;
+    (span.end - span.start <= PARTING).then_some(span)
 }

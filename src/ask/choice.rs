@@ -67,6 +67,8 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
     match value {
         Value::Null if flag.kind == FlagKind::ClearAndLesion => "not clean: it has the lesion".to_owned(),
         Value::Null if field == "cow" => "not known yet".to_owned(),
+        Value::Null if field == "lost" => "taken off".to_owned(),
+        Value::Bool(_) if field == "lost" => "lost".to_owned(),
         Value::Null if field.starts_with("remarks") => "nothing of note".to_owned(),
         Value::String(text) if field.starts_with("remarks") => format!("a remark: {text}"),
         Value::Null if field.ends_with(']') && first => "nothing".to_owned(),

@@ -6,7 +6,7 @@
 use serde_json::Value;
 
 use super::diff::{Difference, differences};
-use super::{in_words, label, parts};
+use super::wording::{self, parts};
 use crate::entry::Entry;
 use crate::flag::{Flag, FlagKind};
 
@@ -139,6 +139,6 @@ fn ask(entry: &mut Entry, d: Difference) {
         }
         return;
     }
-    let message = format!("{}: {} or {}? the hearings differ", label(&d.field), in_words(&d.mine), in_words(&d.theirs));
+    let message = format!("the hearings differ: {}", wording::question(entry, &d.field, &d.mine, &d.theirs));
     entry.flags.push(Flag::ask(FlagKind::HearingsDiffer, d.field, message).options([d.mine, d.theirs]));
 }
