@@ -95,7 +95,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             Some(Meaning::Lost) => lost = true,
             Some(Meaning::Off) if removed => {}
             // "took both wraps off"
-            Some(Meaning::Both) if removed => {}
+            // "lost both blocks"
+            Some(Meaning::Both) if removed || lost => {}
             _ => break,
         }
         rest = rest.skip(1);
@@ -145,6 +146,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         let at = claw(rest).ok().filter(|(after, _)| close(rest) && close(*after)).map(|(after, _)| after);
         let fine =
             |t: &Tok| ["is fine", "is good", "is ok", "is okay", "looks good", "fine"].contains(&form_of(vocab, t));
+        if let Some(after) = at
+            && after.meaning() == Some(Meaning::Stays)
+        {
+            return Ok((after.skip(1), Phrase::Stays(Some(device))));
+        }
         if let Some(after) = at
             && after.meaning() == Some(Meaning::Clear)
             && after.first().is_some_and(fine)
@@ -225,8 +231,13 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if rest.gap() <= Gap::Comma
         && let Ok((after, when)) = time(rest)
     {
+        // "farmer pulled the wrap Sunday": it is off.
+        let pulled = removed && !off_said && !input.first().is_some_and(bidden);
         match when {
             Some(When::Days(0)) => {}
+            Some(When::Weekday { weeks: 0, .. }) if pulled => {
+                return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })));
+            }
             Some(when) => {
                 return Ok((after, Phrase::Due { what: due_off(device), when }));
             }

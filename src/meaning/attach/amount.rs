@@ -112,7 +112,7 @@ impl Pass<'_> {
         let on = match reckon(when, self.visit) {
             Reckoned::Day(d) => Some(d),
             // "recheck cow four twenty": why she is here, and nothing is due.
-            Reckoned::Open if when == When::Open && first => return,
+            Reckoned::Open if when == When::Open && (first || said == "rechecked") => return,
             Reckoned::OneOf(dates) => {
                 self.out.date_doubts.push((self.out.due.len(), dates));
                 None

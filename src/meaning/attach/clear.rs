@@ -19,7 +19,8 @@ impl Pass<'_> {
         let off = |is: &Phrase| {
             matches!(is, Phrase::Lost) || matches!(is, Phrase::Deed(d) if matches!(d.what, Act::Unblock | Act::Unwrap))
         };
-        if i > 0 && self.gap(i) <= Gap::Space && self.get(i - 1).is_some_and(off) {
+        let under = ["underneath", "under"].iter().any(|w| span.of(self.text).to_lowercase().contains(w));
+        if i > 0 && self.gap(i) <= Gap::Space && self.get(i - 1).is_some_and(off) && !under {
             return;
         }
         // "ulcer's healed up lovely"

@@ -41,6 +41,10 @@ impl Pass<'_> {
         {
             return;
         }
+        // "a nail in the sole, pulled it": the nail.
+        if deed.like_before && self.device.is_none() && span.of(self.text).eq_ignore_ascii_case("pulled it") {
+            return;
+        }
         if deed.like_before && deed.what == Act::Unblock {
             deed.what = match self.device {
                 Some(Device::Wrap) => Act::Unwrap,
@@ -615,7 +619,9 @@ impl Pass<'_> {
             return;
         }
         let Some(at) = self.last_deed else { return };
-        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        // "one block on each back foot, both still tight"
+        let placed = at + 1 < i && (at + 1..i).all(|k| matches!(self.items[k].is, Phrase::Place(_)));
+        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= if placed { Gap::Comma } else { Gap::Space });
         if same_breath && let Some(last) = self.out.actions.last().map(|a| a.span) {
             self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));
             self.waiting_actions.clear();

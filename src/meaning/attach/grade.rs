@@ -131,7 +131,16 @@ impl Pass<'_> {
         let only = self.get(i + 1) == Some(&Phrase::Only) && self.gap(i + 1) <= Gap::Space && said(i + 1);
         let only = usize::from(only);
         let i = i + only;
+        // "left better right the same"
+        let kind = |k: usize| self.get(k).map(std::mem::discriminant);
+        let before = i > 0
+            && !self.items[i].and
+            && (i < 2 || kind(i - 2) != kind(i))
+            && self.gap(i) <= Gap::Space
+            && self.new_place_since()
+            && matches!(self.get(i - 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
         let place = match self.get(i + 1) {
+            _ if before => self.held.spots.clone(),
             // "the left one is mild and the right one severe": the right is spoken of next.
             Some(Phrase::Place(p))
                 if p.feet != Where::Same

@@ -1,6 +1,6 @@
 //! How it was before today, and what is only to be done later: said, and no part of today's record.
 
-use super::{Held, Pass};
+use super::{Held, NEARBY, Pass};
 use crate::disorder::Course;
 use crate::entry::{Act, Score};
 use crate::grammar::{Item, Named, Phrase, When, Where};
@@ -106,6 +106,9 @@ impl Pass<'_> {
         {
             return Some(self.condition(i));
         }
+        if let Some(end) = self.vet_was_here(i) {
+            return Some(end);
+        }
         let (Phrase::Deed(vet), Phrase::Deed(_)) = (self.get(i)?, self.get(i + 1)?) else { return None };
         if vet.what != Act::Vet || self.gap(i + 1) > Gap::Space {
             return None;
@@ -117,11 +120,14 @@ impl Pass<'_> {
             return None;
         }
         let end = (i + 2..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        // "the vet cut out the corn right rear, healing clean"
+        let goes_on = matches!(self.get(end), Some(Phrase::Course(_))) && self.gap(end) == Gap::Comma;
         let time = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_));
         let to = self.items.get(end).map_or(self.text.len() as u32, |n| n.span.start);
         let words = self.words(self.items[i + 1].span.end, to);
         let before = self.items[i + 2..end].iter().any(|it| time(&it.is))
             || words.iter().any(|w| SEASONS.contains(&w.as_str()))
+            || goes_on
             || between.iter().any(|w| w == "already")
             // "three weeks since the vet cleaned out that toe"
             || i > 0 && matches!(self.get(i - 1), Some(Phrase::Past)) && self.gap(i) <= Gap::Space;
@@ -177,6 +183,43 @@ impl Pass<'_> {
         let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
         let said = self.text.get(cow..end).unwrap_or_default();
         said.rsplit([',', '.', ';', ':']).next().unwrap_or_default().trim().to_owned()
+    }
+
+    /// "the vet gave her a shot", "vet lanced it Tuesday", "the vet cut out the corn, healing clean": what the vet did is told,
+    /// and she is not sent there. Gives the index of the next item to read.
+    fn vet_was_here(&self, i: usize) -> Option<usize> {
+        const DID: [&str; 14] = [
+            "gave",
+            "saw",
+            "lanced",
+            "took",
+            "treated",
+            "checked",
+            "did",
+            "injected",
+            "jabbed",
+            "operated",
+            "removed",
+            "amputated",
+            "x-rayed",
+            "put",
+        ];
+        let Some(Phrase::Deed(vet)) = self.get(i) else { return None };
+        if vet.what != Act::Vet {
+            return None;
+        }
+        let from = self.items[i].span.end as usize;
+        let behind = words::behind(self.text, from, NEARBY).to_lowercase();
+        let mut said = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '-').filter(|w| !w.is_empty());
+        let first = said.next()?;
+        let first = if ["already", "had", "has", "just"].contains(&first) { said.next()? } else { first };
+        if !DID.contains(&first) || behind.starts_with([',', '.', ';', ':']) {
+            return None;
+        }
+        // To the end of the part of the sentence, or to when it was.
+        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        let time = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Time(_));
+        Some((i + 1..end).find(time).map_or(end, |k| k + 1))
     }
 
     /// The foot that is told of stays in the hand: "had foul in the right hind last time, clean now".
@@ -324,8 +367,10 @@ impl Pass<'_> {
             return i + 1;
         }
         let Some(d) = self.last_deed else { return i + 1 };
-        let close = (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)
-            && self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Place(_)));
+        // "dug out an abscess zone 2 a month ago"
+        let of_it = |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Finding(_) | Phrase::Zones(_));
+        let close =
+            (d + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[d + 1..i].iter().all(|it| of_it(&it.is));
         // What was lost was always lost before today.
         if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {
             self.out.actions.retain(|a| a.span != span);

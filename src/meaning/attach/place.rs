@@ -68,12 +68,15 @@ impl Pass<'_> {
         spots
     }
 
-    /// "right hind outer ulcer, and on the left": the end of the foot in the hand, where no foot of the other end and
-    /// none of this side was named.
+    /// "right hind outer ulcer, and on the left": the end of the foot in the hand, where no foot of the other end was
+    /// named.
     fn end_spoken_of(&self, side: crate::anatomy::Side) -> Option<crate::anatomy::End> {
         let end = self.held.spots.first().and_then(|s| s.foot)?.end();
-        let mut named = self.out.places.iter().flat_map(|(feet, _)| feet);
-        named.all(|f| f.end() == end && f.side() != side).then_some(end)
+        let named: Vec<&Foot> = self.out.places.iter().flat_map(|(feet, _)| feet).collect();
+        // "both hinds …, the right ulcer": of the two that were named.
+        let both = [side, side.other()].iter().all(|s| named.iter().any(|f| f.side() == *s));
+        let one_end = named.iter().all(|f| f.end() == end);
+        (one_end && (both || named.iter().all(|f| f.side() != side))).then_some(end)
     }
 
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
@@ -142,7 +145,7 @@ impl Pass<'_> {
         }
         // "wrap can come off Saturday, left hind": where that is.
         if i > 0
-            && matches!(self.get(i - 1), Some(Phrase::Due { .. } | Phrase::OffAt(_)))
+            && matches!(self.get(i - 1), Some(Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_)))
             && self.gap(i) == Gap::Comma
             && self.get(i + 1).is_none_or(|_| self.gap(i + 1) == Gap::Stop)
         {
