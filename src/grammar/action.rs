@@ -252,6 +252,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if !off_said && !removed {
         return input.fail();
     }
+    // "block was due off, left it on"
+    let due = |t: &Tok| form_of(vocab, t).ends_with("due off");
+    if !removed && input.0[..input.0.len() - rest.0.len()].iter().any(due) {
+        return Ok((rest, Phrase::Stays(Some(device))));
+    }
     Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })))
 }
 

@@ -189,6 +189,9 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     };
     let as_written = lettered.is_ok();
     let (after, (number, others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
+    // "733's left back"
+    let whose = after.first().is_some_and(|t| t.gap == Gap::Glue && t.meaning.is_none() && t.span.of(text) == "s");
+    let after = if whose { after.skip(1) } else { after };
     let counts = match after.meaning() {
         Some(Meaning::Period(_) | Meaning::Unit(_) | Meaning::MonthName(_)) => after.gap() <= Gap::Space,
         // "cow 518 out of pen 4"
@@ -197,7 +200,8 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     };
     // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
     let said = &rest.0[..rest.0.len() - after.0.len()];
-    let heard = said.iter().any(|t| !toks::exact(t) && !(as_written && t.span.end - t.span.start == 1));
+    let letter = |t: &Tok| (as_written || whose) && t.span.end - t.span.start == 1;
+    let heard = said.iter().any(|t| !toks::exact(t) && !letter(t));
     // "tag's too dirty to read"
     let everyday =
         matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
@@ -378,6 +382,12 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
             Some(Meaning::Unit(_) | Meaning::Period(_)) if digits => return input.fail(),
             // `gr2`
             Some(Meaning::GradeCue | Meaning::StageCue | Meaning::ZoneCue | Meaning::Scale(_) | Meaning::ScoreCue) => {
+                return input.fail();
+            }
+            // `BU6`: a lesion and its zone.
+            Some(
+                Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Foot(_) | Meaning::Place(..) | Meaning::Device(_),
+            ) => {
                 return input.fail();
             }
             _ if word.len() <= 3 && word.bytes().all(|b| b.is_ascii_alphabetic()) => letters = true,

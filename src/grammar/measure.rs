@@ -14,7 +14,7 @@ use super::toks::{Res, Toks};
 use crate::anatomy::Side;
 use crate::disorder::Stage;
 use crate::entry::{MeasureKind, Scale};
-use crate::matches::How;
+use crate::matches::{How, Tok};
 use crate::vocab::{Atom, Meaning, Part, Style, Unit};
 use crate::words::Gap;
 
@@ -172,7 +172,9 @@ pub(super) fn stage(input: Toks) -> Res<Phrase> {
             None => input.fail(),
         };
     }
-    if input.meaning() != Some(Meaning::StageCue) || input.0.get(1).is_none_or(|t| t.gap > Gap::Space) {
+    // `M.2`
+    let dotted = |t: &Tok| input.first().is_some_and(|cue| t.span.start == cue.span.end + 1);
+    if input.meaning() != Some(Meaning::StageCue) || input.0.get(1).is_none_or(|t| t.gap > Gap::Space && !dotted(t)) {
         return input.fail();
     }
     if let Some(Meaning::Number(Atom::Decimal { milli, .. })) = input.nth(1) {

@@ -213,6 +213,7 @@ fn foot(input: Toks) -> Res<Place> {
             let more = usize::from(input.nth(1) == Some(Meaning::Both));
             (1 + more, many(&both(e)))
         }
+        Meaning::Sides(s) => (1, many(&[Foot::new(s, End::Front), Foot::new(s, End::Hind)])),
         Meaning::AllFeet => (1, many(&Foot::ALL)),
         Meaning::Both => match (input.nth(1), input.nth(2)) {
             (Some(Meaning::End(e) | Meaning::Ends(e)), _) => (2, many(&both(e))),

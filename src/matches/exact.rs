@@ -156,6 +156,16 @@ impl<'a> LookedUp<'a> {
                 && start > 0
                 && (tag(start - 1) || self.is_written(start - 1, &[Kind::Foot, Kind::Group, Kind::End, Kind::Claw]));
         }
+        // `✗wrap`, but not `RH✗ M2`.
+        if ["\u{2717}", "\u{2718}"].contains(&&*form.text) {
+            return words.get(end + 1).is_some_and(|w| w.gap == Gap::Glue);
+        }
+        // `bl. RHI`, `bl outer`, `bl. off`
+        if form.text == "bl" && form.kind == Kind::Block {
+            let off = words.get(end + 1).is_some_and(|w| ["off", "on"].contains(&&*w.text));
+            let place = end + 1 < words.len() && (self.is_a(end + 1, Kind::Foot) || self.is_a(end + 1, Kind::Claw));
+            return self.shorthand.contains(&true) && (off || place);
+        }
         // `F✓`
         if matches!(form.meaning, Meaning::Ends(_) | Meaning::End(_)) && form.text.len() == 1 {
             let checked = words.get(end + 1).is_some_and(|w| ["\u{2713}", "ok"].contains(&&*w.text));
@@ -253,7 +263,11 @@ impl<'a> LookedUp<'a> {
         let digits = |w: &Word| w.text.bytes().all(|b| b.is_ascii_digit());
         let letter = |w: &Word| w.text.len() == 1 && w.text.as_bytes()[0].is_ascii_alphabetic();
         let here = match at {
-            0 => letter(first) && digits(second) && !HEARD_AS_CUE.contains(&&*first.text),
+            // A recogniser does not write two abbreviations.
+            0 => {
+                let scribbled = self.shorthand.iter().filter(|s| **s).count() > 1;
+                letter(first) && digits(second) && (scribbled || !HEARD_AS_CUE.contains(&&*first.text))
+            }
             1 => digits(first) && letter(second),
             _ => false,
         };

@@ -190,6 +190,19 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     if of_one && several == Some(true) {
         return true;
     }
+    // "grade 2, make that 3 on the left"
+    let side = after
+        .get(1)
+        .is_some_and(|p| p.gap <= Gap::Space && matches!(&p.is, Phrase::Place(p) if matches!(p.feet, Where::Side(_))));
+    if let (Phrase::Number { value: Some(n), .. }, Phrase::Severity(_), Some(true), true, false) =
+        (&first.is, &before[at].is, several, side, drops)
+    {
+        let n = *n;
+        if let Some(first) = after.front_mut() {
+            first.is = Phrase::Severity(n);
+        }
+        return true;
+    }
     let floor = clause_start(before, at);
     let mut last = at;
     if let Some(first) = after.pop_front() {

@@ -10,6 +10,7 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
         // "trimmed back feet", "back feet trimmed"
+        Meaning::Device(_) => form == "bl",
         Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || SIGNS.contains(&form),
         Meaning::Same => form == "do" || SIGNS.contains(&form),
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
@@ -18,4 +19,4 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
     }
 }
 
-const SIGNS: [&str; 5] = ["\"", "behind", "in", "out", "?"];
+const SIGNS: [&str; 7] = ["\"", "behind", "in", "out", "?", "\u{2717}", "\u{2718}"];

@@ -128,6 +128,8 @@ pub enum Meaning {
     End(End),
     /// Both feet of an end: "hinds", "both fronts".
     Ends(End),
+    /// Both feet of a side.
+    Sides(Side),
     Foot(Foot),
     Place(Foot, Claw),
     AllFeet,
@@ -243,7 +245,9 @@ impl Meaning {
             Self::Place(..) | Self::Claw(_) | Self::Claws(_) | Self::OtherClaw | Self::OtherClaws | Self::BothClaws => {
                 Kind::Claw
             }
-            Self::Ends(_) | Self::AllFeet | Self::Both | Self::RestFeet | Self::OtherFoot => Kind::Group,
+            Self::Ends(_) | Self::Sides(_) | Self::AllFeet | Self::Both | Self::RestFeet | Self::OtherFoot => {
+                Kind::Group
+            }
             Self::ClawNoun => Kind::ClawNoun,
             Self::Part(_) => Kind::Part,
             Self::ZoneCue => Kind::Zone,
@@ -335,6 +339,7 @@ impl Meaning {
             ("side", _) => Self::Side(side()?),
             ("end", _) => Self::End(end()?),
             ("ends", _) => Self::Ends(end()?),
+            ("sides", _) => Self::Sides(side()?),
             ("foot", _) => Self::Foot(Foot::from_code(name)?),
             ("place", _) => {
                 let (foot, which) = name.split_once(' ')?;

@@ -291,6 +291,7 @@ fn follows(kind: &str) -> Option<u64> {
         "severity" => bits(&[Kind::Severity, Kind::GradeNumber]),
         "clear" => bits(&[Kind::Clear]),
         "trim" => bits(&[Kind::Trim]),
+        "work" => bits(&[Kind::Work, Kind::Wrap]),
         "start" => bits(&[Kind::Start]),
         _ => return None,
     })

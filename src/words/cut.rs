@@ -3,7 +3,8 @@
 use super::{Gap, Span, Word, normal};
 
 /// Signs that are words by themselves in a notebook.
-const SIGNS: &[char] = &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{3003}', '\u{2713}', '='];
+const SIGNS: &[char] =
+    &['?', '"', '\u{201c}', '\u{201d}', '#', '&', '+', '\u{3003}', '\u{2713}', '\u{2717}', '\u{2718}', '='];
 
 /// Where a word stands, and what before it.
 pub(super) struct Raw {
@@ -71,7 +72,7 @@ fn raw_of(at: impl Fn(usize) -> Option<char>, byte: impl Fn(usize) -> usize) -> 
             {
                 Gap::Glue
             }
-            ',' | ';' | ':' | '(' | ')' | '[' | ']' | '|' | '\u{2014}' => Gap::Comma,
+            ',' | ';' | ':' | '(' | ')' | '[' | ']' | '|' | '>' | '\u{2192}' | '\u{2014}' => Gap::Comma,
             '-' | '\u{2013}' | '/' if spaced => Gap::Comma,
             // `2430/2431/2434`: a list of cows.
             '/' if i >= 2 && between_tags(&at, i - 1) => Gap::Comma,

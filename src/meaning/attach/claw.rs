@@ -101,7 +101,8 @@ impl Pass<'_> {
         }
         if let Some(mention) = last
             && !fresh_foot
-            && (!before_finding || self.gap(i) <= Gap::Space)
+            // "wart and outer ulcer": the next one's.
+            && (!before_finding || self.gap(i) <= Gap::Space && !self.items[i].and)
             && self.out.findings.iter().any(|f| {
                 // A claw held from the finding before yields to the one said right after this.
                 let open = f.spot.claw.is_none() || (right_after && f.claw_held);

@@ -67,7 +67,8 @@ impl Pass<'_> {
             let bare = !said
                 .split(' ')
                 .any(|w| ["put", "on", "stuck", "held"].contains(&w) || w.starts_with("replace") || w == "moved");
-            if self.device.is_none() && (self.out.findings.is_empty() || bare) {
+            let named = said.contains("block");
+            if self.device.is_none() && !named && (self.out.findings.is_empty() || bare) {
                 if ["another", "new one", "a new one", "fresh one", "one on"].iter().any(|w| said.starts_with(w)) {
                     self.another_finding(i, i + 1);
                 }
@@ -113,7 +114,7 @@ impl Pass<'_> {
             }
             return;
         }
-        if let Some(spots) = self.stage_spoken_of(i) {
+        if let Some(spots) = self.stage_spoken_of(i).or_else(|| self.lesion_of_deed(i)) {
             for spot in spots {
                 push(&mut self.out, Spot { claw: None, ..spot });
             }
@@ -240,6 +241,22 @@ impl Pass<'_> {
         let the = self.words_to_next(i);
         let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.stage == Some(*stage)).map(|f| f.spot).collect();
         (self.gap(i + 1) <= Gap::Space && the.iter().any(|w| w == "the") && !spots.is_empty()).then_some(spots)
+    }
+
+    /// "LH outer ulcer, RH wart, put a wrap on the ulcer": where that one is.
+    fn lesion_of_deed(&self, i: usize) -> Option<Vec<Spot>> {
+        let Some(Phrase::Finding(named)) = self.get(i + 1) else { return None };
+        let the = self.words_to_next(i);
+        if self.gap(i + 1) > Gap::Space
+            || !the.last().is_some_and(|w| w == "the")
+            || self.place_right_after(i + 1).is_some()
+        {
+            return None;
+        }
+        let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.named == *named).map(|f| f.spot).collect();
+        let elsewhere =
+            self.out.findings.iter().any(|f| f.named != *named && !spots.iter().any(|s| s.foot == f.spot.foot));
+        (!spots.is_empty() && elsewhere).then_some(spots)
     }
 
     /// "abscess zone 2 outer, another one zone 3 inner", "ulcer left hind, another one on the right hind"
@@ -416,7 +433,10 @@ impl Pass<'_> {
         // "he wanted her trimmed"
         let wished =
             words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
-        passive || wished || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+        // "farmer wrapped it Monday"
+        let did = words.last().is_some_and(|w| ["farmer", "owner", "boss", "herdsman", "lad"].contains(&w.as_str()))
+            && self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed"));
+        did || passive || wished || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
     }
 
     /// "vet to cut it out", "the vet's coming Friday to take it off"
@@ -463,7 +483,9 @@ impl Pass<'_> {
 
     /// The place right after a deed, where it is the deed's.
     pub(super) fn action_place(&self, i: usize, deed: &Deed, held: bool) -> Option<usize> {
-        let k = i + 1;
+        // "block only on the left"
+        let only = self.get(i + 1) == Some(&Phrase::Only) && self.gap(i + 1) <= Gap::Space;
+        let k = i + 1 + usize::from(only);
         let Some(Phrase::Place(place)) = self.get(k) else {
             return None;
         };
@@ -505,7 +527,7 @@ impl Pass<'_> {
     }
 
     /// The one foot that was named, where two lesions are on it.
-    fn foot_of_two_lesions(&self) -> Option<Foot> {
+    pub(super) fn foot_of_two_lesions(&self) -> Option<Foot> {
         let mut named = self.out.places.iter().flat_map(|(feet, _)| feet);
         let foot = self.held.spots.first()?.foot?;
         let first = self.out.findings.first()?;

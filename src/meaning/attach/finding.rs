@@ -261,7 +261,14 @@ impl Pass<'_> {
             (V(Vague::Crack), V(Vague::Vertical)) | (V(Vague::Vertical), V(Vague::Crack)) => D(Disorder::HFV),
             (V(Vague::Crack), V(Vague::Horizontal)) | (V(Vague::Horizontal), V(Vague::Crack)) => D(Disorder::HFH),
             // "digital dermatitis, a raw ulcer"
-            (D(Disorder::DD), V(Vague::Ulcer)) if self.gap(i) <= Gap::Space && !self.items[i].or => D(Disorder::DD),
+            (D(Disorder::DD), V(Vague::Ulcer))
+                if self.gap(i) <= Gap::Space
+                    && !self.items[i].or
+                    // "wart and outer ulcer"
+                    && !(at + 1..=i).any(|k| self.items[k].and) =>
+            {
+                D(Disorder::DD)
+            }
             _ => return false,
         };
         let mention = last.mention;

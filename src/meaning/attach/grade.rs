@@ -13,7 +13,13 @@ impl Pass<'_> {
     pub(super) fn for_next(&self, i: usize) -> bool {
         // "haemorrhage right hind, mild and a wart on the left hind": the one before.
         let and = self.items.get(i + 1).is_some_and(|n| n.and) && !self.out.findings.is_empty();
-        let directly = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space && !and;
+        // "heel erosion and a mild M1": the stage is a wart's.
+        let other = self.out.findings.last().is_some_and(|f| f.named != Named::Disorder(Disorder::DD));
+        let wart = other
+            && matches!(self.get(i), Some(Phrase::Severity(_)))
+            && matches!(self.get(i + 1), Some(Phrase::Stage(_)));
+        let directly =
+            (wart || matches!(self.get(i + 1), Some(Phrase::Finding(_)))) && self.gap(i + 1) <= Gap::Space && !and;
         let through = matches!(
             self.get(i + 1),
             Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Stage(_) | Phrase::Zones(_))
@@ -409,6 +415,31 @@ impl Pass<'_> {
         self.out.findings.push(DraftFinding { course: Some(course), span, ..model.again_at(spot, self.mentions) });
         self.held.used = true;
         true
+    }
+
+    /// "heel erosion and wart, both mild": the two lesions of the one foot, and no two feet.
+    pub(super) fn is_both_lesions(&self, i: usize, place: &Place) -> bool {
+        let said = matches!(self.get(i + 1), Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Zones(_)));
+        place.feet == Where::Both
+            && place.claw.is_none()
+            && said
+            && self.gap(i + 1) <= Gap::Space
+            && !self.finding_follows(i + 2)
+            && self.items[i].span.of(self.text).eq_ignore_ascii_case("both")
+            && self.foot_of_two_lesions().is_some()
+    }
+
+    /// Gives the grade, the course or the zones behind "both" to all lesions; and the index of the next item.
+    pub(super) fn of_both_lesions(&mut self, i: usize) -> usize {
+        for f in &mut self.out.findings {
+            match self.items[i + 1].is {
+                Phrase::Severity(grade) => f.severity = Some(grade),
+                Phrase::Course(course) => f.course = Some(course),
+                Phrase::Zones(ref zones) => f.zones.clone_from(zones),
+                _ => {}
+            }
+        }
+        i + 2
     }
 
     fn goes_on_across(&mut self, i: usize, course: crate::disorder::Course) -> bool {

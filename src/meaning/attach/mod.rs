@@ -202,6 +202,7 @@ impl Pass<'_> {
                 return i + 2;
             }
             Phrase::Place(_) if self.used_up == Some(i) => {}
+            Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {
                 // "back feet overgrown": that is no lesion, and a reason to trim.
                 if self.words_to_next(i).first().is_some_and(|w| ["overgrown", "long", "dirty"].contains(&w.as_str())) {

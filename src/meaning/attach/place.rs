@@ -176,11 +176,15 @@ impl Pass<'_> {
         let only_its_own = self.items[last + 1..i]
             .iter()
             .all(|it| matches!(it.is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_)));
+        // "right hind inner too, pared both": the deed is done to both.
+        let deed_behind =
+            self.too(i) && self.gap(i + 1) > Gap::Space && matches!(self.get(i + 1), Some(Phrase::Deed(_)));
         let claimed = self.finding_follows(i + 1)
-            || matches!(
-                self.get(i + 1),
-                Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_))
-            );
+            || !deed_behind
+                && matches!(
+                    self.get(i + 1),
+                    Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_))
+                );
         if !((self.items[i].and || self.too(i)) && only_its_own && !claimed && self.waiting_findings.is_empty()) {
             return false;
         }
