@@ -115,6 +115,17 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         return input.fail();
     };
     rest = rest.skip(1);
+    // `bl. off RHI`: a dot of an abbreviation.
+    let abbreviated = named.is_some_and(|t| form_of(vocab, t) == "bl").then_some(rest.0.len());
+    let close = |t: Toks| t.gap() <= Gap::Space || abbreviated == Some(t.0.len());
+    // "block has two weeks left in it"
+    if rest.meaning() == Some(Meaning::Had)
+        && close(rest)
+        && let Ok((after, Some(When::Days(_) | When::Months(_)))) = time(rest.skip(1))
+        && is_noun(input)
+    {
+        return Ok((after, Phrase::Stays(Some(device))));
+    }
     // "popped a rubber block on the inner"
     let on = |t: &Tok| form_of(vocab, t).ends_with(" on");
     let behind = claw(rest).map_or(rest, |(after, _)| after);
@@ -197,14 +208,29 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         let noun = |t: &Tok| {
             let text = form_of(vocab, t);
             let text = text.strip_suffix(" on").unwrap_or(text);
-            ["block", "blocks", "wrap", "wraps", "bandage", "bandages", "shoe", "shoes", "claw shoe"].contains(&text)
+            [
+                "block",
+                "blocks",
+                "blk",
+                "bl",
+                "wrp",
+                "wrap",
+                "wraps",
+                "bandage",
+                "bandages",
+                "shoe",
+                "shoes",
+                "claw shoe",
+            ]
+            .contains(&text)
         };
         let at = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
         if named.is_some_and(noun)
             && close(rest)
             && close(at)
             && let Ok((after, _)) = place(at)
-            && close(after)
+            // `blk RH(i) → off`
+            && after.gap() <= Gap::Comma
             && matches!(after.meaning(), Some(Meaning::Off | Meaning::Remove | Meaning::TakenOff))
             && (end(after.skip(1)) || after.nth(1) == Some(Meaning::Off) && end(after.skip(2)))
         {

@@ -158,7 +158,16 @@ impl<'a> LookedUp<'a> {
         }
         // `✗wrap`, but not `RH✗ M2`.
         if ["\u{2717}", "\u{2718}"].contains(&&*form.text) {
-            return words.get(end + 1).is_some_and(|w| w.gap == Gap::Glue);
+            let before = words.get(end + 1).is_some_and(|w| w.gap == Gap::Glue);
+            return if form.meaning == Meaning::Off { !before && words[start].gap == Gap::Glue } else { before };
+        }
+        if form.meaning == Meaning::And {
+            return self.shorthand.contains(&true);
+        }
+        // "no lesions left", but not "no lesions left hind".
+        if form.meaning == Meaning::Clear {
+            let end_of = ["hind", "front", "rear", "back", "fore", "foot"];
+            return !words.get(end + 1).is_some_and(|w| end_of.contains(&&*w.text));
         }
         // `bl. RHI`, `bl outer`, `bl. off`
         if form.text == "bl" && form.kind == Kind::Block {

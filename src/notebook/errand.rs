@@ -2,13 +2,13 @@
 
 /// Things that are counted, hauled and paid for; never said of a cow right after her number.
 pub(super) const COUNTED: &[&str] = &[
-    "trims", "blocks", "wraps", "shoes", "cows", "hd", "head", "heifers", "hfrs", "bulls", "cattle", "lame", "rolls",
-    "roll", "tubes", "tube", "boxes", "box", "bottles", "bottle", "packs", "pack", "bags", "bag", "bales", "bale",
-    "gal", "gals", "gallons", "litres", "liters", "ltr", "l", "lb", "lbs", "kg", "ton", "tons", "tonne", "tonnes",
-    "miles", "mile", "mi", "km", "hrs", "hr", "hours", "hour", "mins", "min", "minutes", "am", "pm", "days", "weeks",
-    "wks", "nights", "discs", "disks", "blades", "knives", "gloves", "st", "rd", "road", "street", "lane", "ave", "pd",
-    "paid", "a.m", "p.m", "deg", "degrees", "c", "f", "pcs", "each", "x", "done", "total", "left", "calls", "calves",
-    "sets", "tins", "cans", "bandages",
+    "rechecks", "trims", "blocks", "wraps", "shoes", "cows", "hd", "head", "heifers", "hfrs", "bulls", "cattle",
+    "lame", "rolls", "roll", "tubes", "tube", "boxes", "box", "bottles", "bottle", "packs", "pack", "bags", "bag",
+    "bales", "bale", "gal", "gals", "gallons", "litres", "liters", "ltr", "l", "lb", "lbs", "kg", "ton", "tons",
+    "tonne", "tonnes", "miles", "mile", "mi", "km", "hrs", "hr", "hours", "hour", "mins", "min", "minutes", "am", "pm",
+    "days", "weeks", "wks", "nights", "discs", "disks", "blades", "knives", "gloves", "st", "rd", "road", "street",
+    "lane", "ave", "pd", "paid", "a.m", "p.m", "deg", "degrees", "c", "f", "pcs", "each", "x", "done", "total", "left",
+    "calls", "calves", "sets", "tins", "cans", "bandages",
 ];
 
 /// What a trimmer carries and uses up.

@@ -59,12 +59,26 @@ pub struct NoteLine {
 fn struck_out(line: &str) -> (String, Vec<Range<usize>>) {
     const MARK: &str = "~~";
     let marks: Vec<usize> = line.match_indices(MARK).map(|(at, _)| at).collect();
-    let struck: Vec<Range<usize>> = marks.chunks_exact(2).map(|pair| pair[0]..pair[1] + MARK.len()).collect();
+    let mut struck: Vec<Range<usize>> = marks.chunks_exact(2).map(|pair| pair[0]..pair[1] + MARK.len()).collect();
+    // `[crossed out] 25 LR DD`, `xxx 215 LHO SU xxx`: told in words.
+    let low = line.to_lowercase();
+    let crossed = |sign: &str| low.starts_with(sign) && low.ends_with(sign) && low.len() > 2 * sign.len();
+    if low.contains("crossed out") || low.contains("struck out") || crossed("xxx") || crossed("xx ") {
+        struck = std::iter::once(0..line.len()).collect();
+    }
     let mut text = line.to_owned();
     for at in &struck {
         text.replace_range(at.clone(), &" ".repeat(at.len()));
     }
     (text, struck)
+}
+
+/// Whether a line may go on with the one above: it is indented, or begins with a dash, or "and".
+fn is_continued(line: &str) -> bool {
+    let text = line.trim_start();
+    let indented = line.len() >= text.len() + 2 || line.starts_with('\t');
+    let dash = ["- ", "\u{2013} ", "+ ", "& ", "and "].iter().any(|b| text.starts_with(b));
+    indented && text.starts_with(|c: char| !c.is_ascii_digit()) || dash
 }
 
 /// Which cow a line is of.
@@ -106,8 +120,9 @@ impl<'a> Looker<'a> {
         let number = line.number;
         match line.text {
             Ok(text) => {
+                let continued = is_continued(&text);
                 let text = text.trim().to_owned();
-                let is = self.is(&text);
+                let is = self.is(&text, continued);
                 Prepared { number, text, is }
             }
             Err(bad) => Prepared { number, text: String::new(), is: Is::Bad(bad) },
@@ -115,15 +130,15 @@ impl<'a> Looker<'a> {
     }
 
     /// What is struck through (`~~101~~ 110 …`) is not read, and told.
-    fn is(&self, line: &str) -> Is {
+    fn is(&self, line: &str, continued: bool) -> Is {
         let (text, struck) = struck_out(line);
         if struck.is_empty() {
-            return self.sorted(line);
+            return self.sorted(line, continued);
         }
         if !text.chars().any(char::is_alphanumeric) {
             return Is::Other(Why::Struck);
         }
-        let mut is = self.sorted(&text);
+        let mut is = self.sorted(&text, continued);
         if let Is::Note(note) = &mut is {
             note.flags.extend(struck.into_iter().map(|at| {
                 let told = format!("struck out, and not read: `{}`", line[at.clone()].trim_matches('~'));
@@ -133,7 +148,8 @@ impl<'a> Looker<'a> {
         is
     }
 
-    fn sorted(&self, text: &str) -> Is {
+    /// `continued`: it may go on with the line above.
+    fn sorted(&self, text: &str, continued: bool) -> Is {
         if !text.chars().any(char::is_alphanumeric) && !text.contains('\u{2713}') {
             return Is::Blank;
         }
@@ -159,6 +175,11 @@ impl<'a> Looker<'a> {
         let roles = self.roles(&text[start..]);
         let own_marks = marks.iter().any(|m| m.start >= start)
             || tag.is_some() && !ditto::marks(&text[start..], true, trade).is_empty();
+        // `    wrp w/ copper sulfate, RC 4 wks`: of the cow in the line above.
+        let goes_on = continued && tag.is_none() && leading.is_none() && perhaps.is_none() && self.roles(text).record();
+        if goes_on {
+            return Is::Note(Box::new(self.note(text, start, None, Some(0..0), own_marks, &roles)));
+        }
         let why = sort::sort(text, tag.as_ref(), &roles, leading.is_some());
         match why {
             Some(why) if !(own_marks && tag.is_some() && why != Why::Sum) => match perhaps {
@@ -456,6 +477,28 @@ fn more_tags(text: &str, start: usize, tags: &mut Vec<(String, Range<usize>)>) -
         at = from + digits;
     }
     if found.is_empty() {
+        return row_of_tags(text, start, tags);
+    }
+    tags.append(&mut found);
+    at
+}
+
+/// `34 35 38 40 all clean`: numbers of one length that rise, side by side; of two figures there are three or more.
+fn row_of_tags(text: &str, start: usize, tags: &mut Vec<(String, Range<usize>)>) -> usize {
+    let size = tags[0].0.len();
+    let mut at = start;
+    let mut found: Vec<(String, Range<usize>)> = Vec::new();
+    while let Some(number) = text[at..].strip_prefix(' ') {
+        let digits = number.bytes().take_while(u8::is_ascii_digit).count();
+        let before = found.last().map_or(tags[0].0.as_str(), |t| t.0.as_str());
+        if digits != size || !number[digits..].starts_with([' ', ',']) || number[..digits] <= *before {
+            break;
+        }
+        found.push((number[..digits].to_owned(), at + 1..at + 1 + digits));
+        at += 1 + digits;
+    }
+    let word = text[at..].trim_start_matches([' ', ',', '-']).starts_with(char::is_alphabetic);
+    if size < 2 || found.len() < if size == 2 { 2 } else { 1 } || !word {
         return start;
     }
     tags.append(&mut found);

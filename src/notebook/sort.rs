@@ -50,10 +50,12 @@ pub(super) fn sort(text: &str, tag: Option<&Tag>, roles: &Roles, ditto_cow: bool
     let first = words.first().map_or("", String::as_str);
     let list = |list: &[&str]| list.contains(&first);
     if !certain {
-        if money(text) {
+        // `201 + 202 + 207 nothing found`
+        let cows = roles.has(Role::Clear) && !text.contains(['@', '£', '$', '€', '=']);
+        if money(text) && !cows {
             return Some(Why::Sum);
         }
-        if telephone(text) {
+        if telephone(text) && !cows {
             return Some(Why::Number);
         }
     }

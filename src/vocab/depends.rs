@@ -11,6 +11,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
+        Meaning::And => form == "n",
+        Meaning::Clear => form.ends_with(" left"),
         Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || SIGNS.contains(&form),
         Meaning::Same => form == "do" || SIGNS.contains(&form),
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",

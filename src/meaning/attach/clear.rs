@@ -39,6 +39,15 @@ impl Pass<'_> {
             )
             && self.gap(i) <= Gap::Comma
             && !self.new_place_since();
+        // "the ulcer's fine, it's the white line now"
+        let fine = span.of(self.text).eq_ignore_ascii_case("fine")
+            && i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Finding(_)))
+            && self.gap(i) <= Gap::Space
+            && (self.items[i - 1].span.of(self.text).ends_with("'s") || self.words_before(i) == ["is"]);
+        if fine {
+            return self.course(i, Course::Healed, span);
+        }
         let looks = span.of(self.text).to_lowercase().starts_with("look");
         // "took care of the toe. It looks okay now"
         let it = self.words_before(i).last().is_some_and(|w| ["it", "that"].contains(&w.as_str()));

@@ -277,6 +277,29 @@ impl Pass<'_> {
         }
     }
 
+    /// "ulcer right hind outer healed, now the inner's got one": adds it, and tells whether it is so.
+    pub(super) fn is_one_on_this_claw(&mut self, i: usize) -> bool {
+        let Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) =
+            i.checked_sub(1).and_then(|k| self.get(k))
+        else {
+            return false;
+        };
+        let claw = *claw;
+        let got = self.words_before(i).iter().any(|w| ["got", "has", "have"].contains(&w.as_str()))
+            || self.items[i - 1].span.of(self.text).ends_with("'s");
+        let Some(model) = self.out.findings.last().filter(|f| f.spot.claw.is_some_and(|c| c != claw)).cloned() else {
+            return false;
+        };
+        if !got || self.gap(i) > Gap::Space || self.gap(i + 1) <= Gap::Space {
+            return false;
+        }
+        self.mentions += 1;
+        let spot = Spot { claw: Some(claw), ..model.spot };
+        self.out.findings.push(model.again_at(spot, self.mentions));
+        self.last_finding_item = Some(i);
+        true
+    }
+
     /// "wart on the left hind and one on the right hind": gives the item of that place.
     pub(super) fn one_elsewhere(&self, i: usize) -> Option<usize> {
         let on = |w: &str| ["on", "in"].contains(&w);

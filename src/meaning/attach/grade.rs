@@ -337,6 +337,16 @@ impl Pass<'_> {
         {
             return self.lost(i);
         }
+        // "Digital dermatitis not seen again": there is none.
+        let gone = ["not seen", "no longer"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w));
+        if gone && i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.last_finding_item == Some(i - 1)
+        {
+            let mention = self.out.findings.last().map(|f| f.mention);
+            self.out.findings.retain(|f| Some(f.mention) != mention);
+            self.waiting_findings.clear();
+            self.out.remarks.push(self.items[i - 1].span.to(span).of(self.text).to_owned());
+            return;
+        }
         // `open+drain`
         let verb = span.of(self.text).eq_ignore_ascii_case("open")
             && matches!(self.items.get(i + 1), Some(n) if n.and && n.gap <= Gap::Space && matches!(&n.is, Phrase::Deed(d) if d.what == Act::Drain));

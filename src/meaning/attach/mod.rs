@@ -342,6 +342,9 @@ impl Pass<'_> {
                 {
                     return next;
                 }
+                if *value == Some(1) && self.is_one_on_this_claw(i) {
+                    return next;
+                }
                 if *value == Some(1)
                     && let Some(at) = self.one_elsewhere(i)
                 {
@@ -404,7 +407,9 @@ impl Pass<'_> {
             Phrase::Aside => {
                 // "left the block on, it comes off in two weeks"
                 let said = span.of(self.text).to_lowercase();
-                if said.starts_with("left the") && said.ends_with(" on") {
+                let left_on = said.starts_with("left the") && said.ends_with(" on");
+                // "farmer wrapped it Monday, I took it off"
+                if left_on || said.ends_with("wrapped") || said.ends_with("blocked") {
                     self.device = Some(if said.contains("wrap") { Device::Wrap } else { Device::Block });
                 }
                 self.out.asides += 1;
