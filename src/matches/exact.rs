@@ -161,6 +161,14 @@ impl<'a> LookedUp<'a> {
             let before = words.get(end + 1).is_some_and(|w| w.gap == Gap::Glue);
             return if form.meaning == Meaning::Off { !before && words[start].gap == Gap::Glue } else { before };
         }
+        // "wart's bigger", but not "a bigger block".
+        if matches!(form.meaning, Meaning::Course(_)) {
+            let noun = |w: &Word| {
+                w.gap <= Gap::Space
+                    && !["than", "now", "again", "today", "and", "but", "left", "right"].contains(&&*w.text)
+            };
+            return !words.get(end + 1).is_some_and(noun);
+        }
         if form.meaning == Meaning::And {
             return self.shorthand.contains(&true);
         }

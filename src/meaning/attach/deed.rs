@@ -248,7 +248,7 @@ impl Pass<'_> {
         let Some(Phrase::Finding(named)) = self.get(i + 1) else { return None };
         let the = self.words_to_next(i);
         if self.gap(i + 1) > Gap::Space
-            || !the.last().is_some_and(|w| w == "the")
+            || the.last().is_none_or(|w| w != "the")
             || self.place_right_after(i + 1).is_some()
         {
             return None;
