@@ -425,6 +425,8 @@ fn near(
             Plain::Term
                 if kept()
                     || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
+            // "no blocks" is hardly "new blocks": what turns it around must be much nearer.
+            Plain::Term if word.text == "no" => cost += 2 * tuning.over_term * covered / u32::from(end - start),
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
             Plain::Filler if !kept() => fillers = fillers.max(tuning.over_filler),
             Plain::Everyday if !kept() => {

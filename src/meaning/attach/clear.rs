@@ -31,6 +31,12 @@ impl Pass<'_> {
         if how {
             return;
         }
+        // "normal sole, left front": of what, was not understood.
+        let of_part = self.words_to_next(i);
+        if of_part.first().is_some_and(|w| ["sole", "soul", "soles", "horn", "wall"].contains(&w.as_str())) {
+            self.out.unread.push(span);
+            return;
+        }
         // "wart looks good": the lesion, and not the foot.
         let of_lesion = i > 0
             && matches!(
