@@ -4,15 +4,21 @@
 //! it; a foot holds until the next is named.
 
 mod amount;
+mod another;
 mod claw;
 mod clear;
+mod course;
 mod deed;
+mod device;
 mod doubt;
 mod finding;
 mod grade;
+mod others;
 mod past;
 mod place;
 mod same;
+mod target;
+mod whose;
 
 use std::ops::RangeInclusive;
 

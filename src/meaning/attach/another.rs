@@ -1,0 +1,74 @@
+//! One more of the lesion that was spoken of: "wart on the left hind and one on the right hind".
+
+use super::Pass;
+use crate::grammar::{ClawWord, Phrase, Place, Where};
+use crate::meaning::draft::{DraftFinding, Spot};
+use crate::words::Gap;
+
+impl Pass<'_> {
+    /// "abscess zone 2 outer, another one zone 3 inner", "ulcer left hind, another one on the right hind"
+    pub(super) fn another_finding(&mut self, i: usize, at: usize) {
+        let Some(model) = self.lesion_spoken_of(i) else { return };
+        let placed =
+            matches!(self.get(at), Some(Phrase::Place(p)) if p.feet != Where::Same) && self.gap(at) <= Gap::Space;
+        let zoned = matches!(self.get(at), Some(Phrase::Zones(_) | Phrase::Place(_))) && self.gap(at) <= Gap::Space;
+        if !zoned {
+            return;
+        }
+        self.mentions += 1;
+        let spot = if placed { Spot::default() } else { Spot { claw: None, ..model.spot } };
+        self.out.findings.push(model.again_at(spot, self.mentions));
+        self.last_finding_item = Some(i);
+        if placed {
+            self.waiting_findings.push(self.out.findings.len() - 1);
+        }
+    }
+
+    /// "ulcer right hind outer healed, now the inner's got one": adds it, and tells whether it is so.
+    pub(super) fn is_one_on_this_claw(&mut self, i: usize) -> bool {
+        let Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) =
+            i.checked_sub(1).and_then(|k| self.get(k))
+        else {
+            return false;
+        };
+        let claw = *claw;
+        let got = self.words_before(i).iter().any(|w| ["got", "has", "have"].contains(&w.as_str()))
+            || self.items[i - 1].span.of(self.text).ends_with("'s");
+        let Some(model) = self.out.findings.last().filter(|f| f.spot.claw.is_some_and(|c| c != claw)).cloned() else {
+            return false;
+        };
+        if !got || self.gap(i) > Gap::Space || self.gap(i + 1) <= Gap::Space {
+            return false;
+        }
+        self.mentions += 1;
+        let spot = Spot { claw: Some(claw), ..model.spot };
+        self.out.findings.push(model.again_at(spot, self.mentions));
+        self.last_finding_item = Some(i);
+        true
+    }
+
+    /// "wart on the left hind and one on the right hind": gives the item of that place.
+    pub(super) fn one_elsewhere(&self, i: usize) -> Option<usize> {
+        let on = |w: &str| ["on", "in"].contains(&w);
+        let unread = self.get(i + 1) == Some(&Phrase::Unread) && on(self.items[i + 1].span.of(self.text));
+        let at = i + 1 + usize::from(unread);
+        let place = self.items.get(at).filter(|it| matches!(&it.is, Phrase::Place(p) if p.feet != Where::Same))?;
+        let led = self.words(self.items[i].span.end, place.span.start);
+        let led = led.iter().all(|w| on(w) || ["the", "her"].contains(&w.as_str()));
+        let known = self.lesion_spoken_of(i).is_some() || self.device.is_some();
+        (led && known && (i + 1..=at).all(|k| self.gap(k) <= Gap::Space)).then_some(at)
+    }
+
+    /// The lesion named last before item `i`; one that was denied ("no wart on the left hind, but one on the right hind")
+    /// has no place.
+    fn lesion_spoken_of(&self, i: usize) -> Option<DraftFinding> {
+        let last = (0..i)
+            .rev()
+            .find_map(|k| if let Phrase::Finding(named) = self.items[k].is { Some((k, named)) } else { None });
+        let (at, named) = last?;
+        match self.out.findings.last() {
+            Some(f) if f.named == named || self.last_finding_item >= Some(at) => Some(f.clone()),
+            _ => Some(DraftFinding::of(named, self.items[at].span)),
+        }
+    }
+}

@@ -1,0 +1,134 @@
+//! How a lesion goes on: healed, healing, open, worse; of which of two.
+
+use super::{NEARBY, Pass};
+use crate::anatomy::Foot;
+use crate::entry::Act;
+use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
+use crate::meaning::draft::{DraftFinding, Spot};
+use crate::words::{self, Gap, Span};
+
+impl Pass<'_> {
+    pub(super) fn course(&mut self, i: usize, course: crate::disorder::Course, span: Span) {
+        // "the block's gone now"
+        let device = |d: &Deed| matches!(d.what, Act::Block | Act::Wrap);
+        if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if device(d))
+            && self.gap(i) <= Gap::Space
+            && span.of(self.text).to_lowercase().starts_with("gone")
+        {
+            return self.lost(i);
+        }
+        // "Digital dermatitis not seen again": there is none.
+        let gone = ["not seen", "no longer"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w));
+        if gone && i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.last_finding_item == Some(i - 1)
+        {
+            let mention = self.out.findings.last().map(|f| f.mention);
+            self.out.findings.retain(|f| Some(f.mention) != mention);
+            self.waiting_findings.clear();
+            self.out.remarks.push(self.items[i - 1].span.to(span).of(self.text).to_owned());
+            return;
+        }
+        // `open+drain`
+        let verb = span.of(self.text).eq_ignore_ascii_case("open")
+            && matches!(self.items.get(i + 1), Some(n) if n.and && n.gap <= Gap::Space && matches!(&n.is, Phrase::Deed(d) if d.what == Act::Drain));
+        if verb {
+            return;
+        }
+        // "I was hoping would be closed"
+        let led = words::before(self.text, span.start as usize, NEARBY).trim_end();
+        if ["would be", "should be", "to be"].iter().any(|be| words::ends_with(led, be)) {
+            self.out.unread.push(span);
+            return;
+        }
+        if self.for_next(i) || (self.out.findings.is_empty() && self.told_of.is_none() && self.finding_later(i)) {
+            self.course = Some(course);
+            return;
+        }
+        if let Some(feet) = self.narrowed_to(i) {
+            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+                f.course = Some(course);
+            }
+            self.held.used = true;
+            return;
+        }
+        if self.goes_on_across(i, course) || self.is_of_the_other(i, course, span) {
+            return;
+        }
+        // "outer ulcer healed, but the inner one is still open"
+        if i > 0
+            && let Some(Phrase::Place(p)) = self.get(i - 1)
+            && let (Where::Same, Some(ClawWord::One(claw))) = (&p.feet, p.claw)
+            && let Some(model) = self.out.findings.last().cloned()
+            && model.spot.claw.is_some_and(|c| c != claw)
+        {
+            self.mentions += 1;
+            let spot = Spot { claw: Some(claw), ..model.spot };
+            let course = Some(course);
+            self.out.findings.push(DraftFinding { spot, zones: vec![], course, mention: self.mentions, span, ..model });
+            return;
+        }
+        let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+        let narrowed = self.new_place_since();
+        let mut hit = false;
+        let before = self.hedged;
+        for f in self.last_mention() {
+            if !narrowed || f.spot.foot.is_some_and(|foot| held.contains(&foot)) {
+                f.course = Some(course);
+                hit = true;
+            }
+        }
+        self.hedged = before;
+        if narrowed && hit {
+            self.held.used = true;
+        }
+        if !hit && !self.found_again(course) {
+            self.out.loose_courses.push((course, span));
+        }
+    }
+
+    /// "wart healed on the left and still open on the right": the lesion on the other foot.
+    /// "right front outer ulcer healed, left one still open": the same lesion of the foot across.
+    fn is_of_the_other(&mut self, i: usize, course: crate::disorder::Course, span: Span) -> bool {
+        let Some(Phrase::Place(Place { feet: Where::Side(side), claw: None, .. })) =
+            i.checked_sub(1).and_then(|k| self.get(k))
+        else {
+            return false;
+        };
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        let across = model.spot.foot.filter(|f| f.side() != *side && model.course.is_some()).map(Foot::across);
+        let one = self.items[i - 1].span.of(self.text).to_lowercase().ends_with(" one");
+        let (Some(foot), true, true) = (across, one, self.gap(i) <= Gap::Space) else { return false };
+        if self.out.findings.iter().any(|f| f.spot.foot == Some(foot)) {
+            return false;
+        }
+        self.mentions += 1;
+        let spot = Spot { foot: Some(foot), ..model.spot };
+        self.out.findings.push(DraftFinding { course: Some(course), span, ..model.again_at(spot, self.mentions) });
+        self.held.used = true;
+        true
+    }
+
+    fn goes_on_across(&mut self, i: usize, course: crate::disorder::Course) -> bool {
+        let Some(Phrase::Place(place)) = self.get(i + 1) else { return false };
+        let Where::Side(side) = place.feet else { return false };
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        let across = model.spot.foot.filter(|f| f.side() != side && model.course.is_some()).map(Foot::across);
+        let (Some(foot), true) = (across, self.items[i].and && self.gap(i + 1) <= Gap::Space) else { return false };
+        if self.out.findings.iter().any(|f| f.spot.foot == Some(foot) && f.named == model.named) {
+            return false;
+        }
+        self.mentions += 1;
+        let spot = Spot { foot: Some(foot), ..Spot::default() };
+        self.out.findings.push(DraftFinding {
+            spot,
+            zones: vec![],
+            stage: None,
+            course: Some(course),
+            mention: self.mentions,
+            ..model
+        });
+        self.owned = Some(i + 1);
+        self.last_finding_item = Some(i);
+        true
+    }
+}

@@ -1,0 +1,167 @@
+//! Blocks and wraps that are lost or stay on, what they are of, and what goes under them.
+
+use super::{NEARBY, Pass};
+use crate::disorder::Course;
+use crate::entry::Act;
+use crate::grammar::{Deed, Named, Phrase, Where};
+use crate::vocab::{Device, Vague};
+use crate::words::{self, Gap, Span};
+
+impl Pass<'_> {
+    /// "the block from last time has fallen off": it was there, and is lost.
+    pub(super) fn lost(&mut self, i: usize) {
+        // "a fresh wrap's gone on", "gone from an M two to an M four"
+        let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w))
+            && !self.is_from_a_foot(i)
+        {
+            return;
+        }
+        // "had a block on the left hind, that's fallen off"
+        let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_)));
+        if let Some(k) = before
+            && let Phrase::Stays(Some(device)) = self.items[k].is
+            && (k + 1..=i).all(|k| self.gap(k) <= Gap::Comma)
+        {
+            let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
+            self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
+            return;
+        }
+        // "both hind outers had bruises, left one gone"
+        let side = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
+        if side && self.gap(i) <= Gap::Space && self.out.findings.len() > 1 && self.narrowed_to(i).is_some() {
+            return self.course(i, Course::Healed, self.items[i].span);
+        }
+        // "wart's gone"
+        let span = self.items[i].span;
+        let lesion = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_) | Phrase::Past));
+        if span.of(self.text).to_lowercase().ends_with("gone")
+            && let Some(k) = lesion
+            && matches!(self.items[k].is, Phrase::Finding(_))
+            && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+        {
+            // "white line gone at zone three": it is open there.
+            let opened = matches!(self.items[k].is, Phrase::Finding(Named::Vague(Vague::WhiteLine)))
+                && (i + 1..i + 3).any(|k| matches!(self.get(k), Some(Phrase::Zones(_))))
+                && (matches!(self.get(i + 1), Some(Phrase::Zones(_) | Phrase::Place(_)))
+                    && self.gap(i + 1) <= Gap::Space
+                    || self.gap(i + 1) == Gap::Comma && matches!(self.get(i + 1), Some(Phrase::Zones(_))));
+            if opened {
+                return;
+            }
+            return self.course(i, Course::Healed, span);
+        }
+        let Some(at) = self.last_deed else { return };
+        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        let span = self.items[at].span;
+        for action in self.out.actions.iter_mut().filter(|a| same_breath && a.span == span) {
+            action.deed.what = match action.deed.what {
+                Act::Block => Act::Unblock,
+                Act::Wrap => Act::Unwrap,
+                _ => continue,
+            };
+            action.deed.lost = true;
+        }
+    }
+
+    /// "gone from the left hind"
+    fn is_from_a_foot(&self, i: usize) -> bool {
+        matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space
+    }
+
+    /// "still on": nothing was done, and a block named just before was no new one.
+    pub(super) fn stays(&mut self, i: usize, device: Option<Device>) {
+        if let Some(d) = device {
+            self.device = Some(d);
+            // "had a block on the near hind inner": where the block was, not where a lesion is.
+            if matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space {
+                self.owned = Some(i + 1);
+            }
+            // "the block still on from December, right hind inner, way overdue"
+            let past = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_) | Phrase::Unread);
+            let k = (i + 1..self.items.len()).find(|k| !past(&self.items[*k].is)).unwrap_or(self.items.len());
+            let claw = matches!(self.get(k), Some(Phrase::Place(p)) if p.claw.is_some() && p.feet != Where::Same);
+            if claw && self.gap(k) == Gap::Comma && self.gap(k + 1) > Gap::Space && self.out.findings.is_empty() {
+                self.owned = Some(k);
+            }
+            // "left hind inner, block from last visit"
+            if self.held.item == i.checked_sub(1) && !self.held.used {
+                for spot in &mut self.held.spots {
+                    spot.claw = None;
+                }
+            }
+            return;
+        }
+        let Some(at) = self.last_deed else { return };
+        // "one block on each back foot, both still tight"
+        let placed = at + 1 < i && (at + 1..i).all(|k| matches!(self.items[k].is, Phrase::Place(_)));
+        let same_breath = (at + 1..=i).all(|k| self.gap(k) <= if placed { Gap::Comma } else { Gap::Space });
+        if same_breath && let Some(last) = self.out.actions.last().map(|a| a.span) {
+            self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));
+            self.waiting_actions.clear();
+        }
+    }
+
+    pub(super) fn material(&mut self, i: usize, name: &str, span: Span) {
+        // "rubber on the right hind inner", `rubber in`: the block.
+        if let Some(next) = self.items.get(i + 1)
+            && let Phrase::Place(place) = &next.is
+            && next.gap <= Gap::Space
+            && (self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
+                || place.feet == Where::Same && !self.out.findings.is_empty() && next.span.start <= span.end + 1)
+        {
+            let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
+            return self.deed(i, &deed, span);
+        }
+        if let Some(a) = self.out.actions.last_mut()
+            && a.deed.what == Act::Block
+            && a.deed.material.is_none()
+        {
+            let same = a.span;
+            for a in self.out.actions.iter_mut().filter(|a| a.span == same) {
+                a.deed.material = Some(name.to_owned());
+            }
+        } else if self.is_another_one(i, name) {
+            // "wooden block, no, a rubber one", "but she got a plastic one"
+            let last = self.out.actions.last().map(|a| a.span);
+            for a in self.out.actions.iter_mut().filter(|a| Some(a.span) == last) {
+                a.deed.material = Some(name.to_owned());
+            }
+        } else {
+            self.material = Some((name.to_owned(), span));
+        }
+    }
+
+    /// Whether the block spoken of is of another material after all.
+    fn is_another_one(&self, i: usize, name: &str) -> bool {
+        let Some(block) = self.out.actions.last().filter(|a| a.deed.what == Act::Block) else { return false };
+        let behind = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        let one = behind.strip_prefix(" one").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        let led = self.words(block.span.end, self.items[i].span.start);
+        let instead = led.iter().any(|w| ["no", "got", "gets", "instead", "used"].contains(&w.as_str()));
+        one && instead && block.deed.material.as_deref().is_some_and(|m| m != name)
+    }
+
+    pub(super) fn agent(&mut self, name: &str, span: Span) {
+        // "wrapped with copper because the salicylic is finished"
+        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let out = [" is finished", " is gone", " is all gone", " ran out", " has run out", " is out", " was finished"];
+        if out.iter().any(|w| behind.starts_with(w)) {
+            return;
+        }
+        let open = self
+            .out
+            .actions
+            .iter()
+            .rev()
+            .find(|a| matches!(a.deed.what, Act::Wrap | Act::Topical) && a.deed.agent.is_none())
+            .map(|a| a.span);
+        if let Some(same) = open {
+            for a in self.out.actions.iter_mut().filter(|a| a.span == same) {
+                a.deed.agent = Some(name.to_owned());
+            }
+        } else {
+            self.agent = Some((name.to_owned(), span));
+        }
+    }
+}

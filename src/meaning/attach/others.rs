@@ -1,0 +1,139 @@
+//! What the vet, the farmer or another trimmer did or said: told, and no part of today's record.
+
+use super::{NEARBY, Pass};
+use crate::entry::Act;
+use crate::grammar::Phrase;
+use crate::words::{self, Gap};
+
+impl Pass<'_> {
+    /// "the vet opened it Tuesday", "vet cut it out in autumn": done by the vet, and before today. Gives the index of the
+    /// next item to read.
+    pub(super) fn vet_did_it(&mut self, i: usize) -> Option<usize> {
+        const SAID: [&str; 7] = ["said", "says", "scored", "reckoned", "reckons", "thought", "thinks"];
+        const DID: [&str; 6] = ["cut", "took", "put", "dug", "let", "did"];
+        const SEASONS: [&str; 5] = ["spring", "summer", "autumn", "fall", "winter"];
+        // "locomotion three, the vet had said two"
+        if let Some(Phrase::Deed(vet)) = self.get(i)
+            && vet.what == Act::Vet
+            && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)
+            && self.words(self.items[i].span.end, next.span.start).iter().take(2).any(|w| SAID.contains(&w.as_str()))
+            && matches!(next.is, Phrase::Number { .. } | Phrase::Score { .. } | Phrase::Severity(_))
+        {
+            return Some(self.condition(i));
+        }
+        if let Some(end) = self.vet_was_here(i) {
+            return Some(end);
+        }
+        let (Phrase::Deed(vet), Phrase::Deed(_)) = (self.get(i)?, self.get(i + 1)?) else { return None };
+        if vet.what != Act::Vet || self.gap(i + 1) > Gap::Space {
+            return None;
+        }
+        let said = self.items[i + 1].span.of(self.text).to_lowercase();
+        let did = said.split(' ').next().is_some_and(|w| w.ends_with("ed") || DID.contains(&w));
+        let between = self.words(self.items[i].span.end, self.items[i + 1].span.start);
+        if !did || !between.iter().all(|w| ["has", "had", "already", "only", "just"].contains(&w.as_str())) {
+            return None;
+        }
+        let end = (i + 2..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        // "the vet cut out the corn right rear, healing clean"
+        let goes_on = matches!(self.get(end), Some(Phrase::Course(_))) && self.gap(end) == Gap::Comma;
+        let time = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_));
+        let to = self.items.get(end).map_or(self.text.len() as u32, |n| n.span.start);
+        let words = self.words(self.items[i + 1].span.end, to);
+        let before = self.items[i + 2..end].iter().any(|it| time(&it.is))
+            || words.iter().any(|w| SEASONS.contains(&w.as_str()))
+            || goes_on
+            || between.iter().any(|w| w == "already")
+            // "three weeks since the vet cleaned out that toe"
+            || i > 0 && matches!(self.get(i - 1), Some(Phrase::Past)) && self.gap(i) <= Gap::Space;
+        before.then(|| {
+            self.remark(i, end - 1);
+            end
+        })
+    }
+
+    /// "the vet gave her a shot", "vet lanced it Tuesday", "the vet cut out the corn, healing clean": what the vet did is told,
+    /// and she is not sent there. Gives the index of the next item to read.
+    fn vet_was_here(&self, i: usize) -> Option<usize> {
+        const DID: [&str; 14] = [
+            "gave",
+            "saw",
+            "lanced",
+            "took",
+            "treated",
+            "checked",
+            "did",
+            "injected",
+            "jabbed",
+            "operated",
+            "removed",
+            "amputated",
+            "x-rayed",
+            "put",
+        ];
+        let Some(Phrase::Deed(vet)) = self.get(i) else { return None };
+        if vet.what != Act::Vet {
+            return None;
+        }
+        let from = self.items[i].span.end as usize;
+        let behind = words::behind(self.text, from, NEARBY).to_lowercase();
+        let mut said = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '-').filter(|w| !w.is_empty());
+        let first = said.next()?;
+        let first = if ["already", "had", "has", "just"].contains(&first) { said.next()? } else { first };
+        if !DID.contains(&first) || behind.starts_with([',', '.', ';', ':']) {
+            return None;
+        }
+        // To the end of the part of the sentence, or to when it was.
+        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        let time = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Time(_));
+        Some((i + 1..end).find(time).map_or(end, |k| k + 1))
+    }
+
+    /// "farmer says foot rot, but it's a wart", "he said foot rot in the left front, I can't find a thing": what others
+    /// said, and was not so.
+    pub(super) fn is_hearsay(&self, i: usize) -> bool {
+        const WHO: [&str; 10] =
+            ["farmer", "owner", "boss", "he", "she", "they", "herdsman", "lad", "manager", "somebody"];
+        const SAYS: [&str; 6] = ["says", "said", "reckons", "reckoned", "thinks", "told"];
+        // The foot may stand between: "he said right hind foot rot".
+        let from = if i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space {
+            i - 1
+        } else {
+            i
+        };
+        let led = self.words_before(from);
+        let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
+        let said = led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()) || looked(w));
+        if !said {
+            return false;
+        }
+        let mut k = i + 1;
+        while self.get(k).is_some_and(|is| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_))) {
+            k += 1;
+        }
+        let but = matches!(self.get(k), Some(Phrase::Only | Phrase::Change | Phrase::Not));
+        let mut at = k + usize::from(but);
+        // "but it's only dirt, foot is clean"
+        while but && matches!(self.get(at), Some(Phrase::Only | Phrase::Unread)) {
+            at += 1;
+        }
+        match self.get(at) {
+            Some(Phrase::Clear | Phrase::ClearAll) => self.gap(at) <= Gap::Comma,
+            // "it's a wart": another lesion, told as how it is.
+            Some(Phrase::Finding(_)) => {
+                let is = self.words_before(at);
+                let its = |w: &String| ["it's", "its", "that's", "i'd", "is", "found"].contains(&w.as_str());
+                but || is.first().is_some_and(its)
+            }
+            _ => false,
+        }
+    }
+
+    /// The part of the sentence from the last comma up to and with item `i`.
+    pub(super) fn told_by_others(&self, i: usize) -> String {
+        let end = self.items[i].span.end as usize;
+        let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
+        let said = self.text.get(cow..end).unwrap_or_default();
+        said.rsplit([',', '.', ';', ':']).next().unwrap_or_default().trim().to_owned()
+    }
+}

@@ -1,0 +1,129 @@
+//! Which place, lesion or stage a deed is done to.
+
+use super::Pass;
+use crate::anatomy::Foot;
+use crate::entry::Act;
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Place, Where};
+use crate::meaning::draft::{DraftAction, Spot};
+use crate::words::{Gap, Span};
+
+impl Pass<'_> {
+    /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.
+    pub(super) fn place_of_object(&self, i: usize) -> Option<usize> {
+        let next = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)?;
+        let the = self.words(self.items[i].span.end, next.span.start);
+        if !the.last().is_some_and(|w| ["the", "that", "this", "her"].contains(&w.as_str())) {
+            return None;
+        }
+        let foot = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
+        let lesion = |k: usize| matches!(self.get(k), Some(Phrase::Finding(_) | Phrase::Stage(_)));
+        if foot(i + 1) {
+            let close = lesion(i + 2) && self.gap(i + 2) <= Gap::Space;
+            // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
+            let purpose =
+                || self.words(next.span.end, self.items[i + 2].span.start).first().is_some_and(|w| w == "for");
+            return (close && !purpose()).then_some(i + 1);
+        }
+        let behind = (i + 1..=self.items.len()).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
+        (behind > i + 1 && foot(behind) && self.gap(behind) <= Gap::Space).then_some(behind)
+    }
+
+    /// "back left M2, back right M4.1, wrapped the M2 only": where that one is.
+    pub(super) fn stage_spoken_of(&self, i: usize) -> Option<Vec<Spot>> {
+        let Some(Phrase::Stage(stage)) = self.get(i + 1) else { return None };
+        let the = self.words_to_next(i);
+        let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.stage == Some(*stage)).map(|f| f.spot).collect();
+        (self.gap(i + 1) <= Gap::Space && the.iter().any(|w| w == "the") && !spots.is_empty()).then_some(spots)
+    }
+
+    /// "LH outer ulcer, RH wart, put a wrap on the ulcer": where that one is.
+    pub(super) fn lesion_of_deed(&self, i: usize) -> Option<Vec<Spot>> {
+        let Some(Phrase::Finding(named)) = self.get(i + 1) else { return None };
+        let the = self.words_to_next(i);
+        if self.gap(i + 1) > Gap::Space
+            || the.last().is_none_or(|w| w != "the")
+            || self.place_right_after(i + 1).is_some()
+        {
+            return None;
+        }
+        let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.named == *named).map(|f| f.spot).collect();
+        let elsewhere =
+            self.out.findings.iter().any(|f| f.named != *named && !spots.iter().any(|s| s.foot == f.spot.foot));
+        (!spots.is_empty() && elsewhere).then_some(spots)
+    }
+
+    /// The place right after a deed, where it is the deed's.
+    pub(super) fn action_place(&self, i: usize, deed: &Deed, held: bool) -> Option<usize> {
+        // "block only on the left"
+        let only = self.get(i + 1) == Some(&Phrase::Only) && self.gap(i + 1) <= Gap::Space;
+        let k = i + 1 + usize::from(only);
+        let Some(Phrase::Place(place)) = self.get(k) else {
+            return None;
+        };
+        // "wrap, both"
+        let both = place.feet == Where::Both && self.gap(k) == Gap::Comma && self.gap(k + 1) > Gap::Space;
+        if place.feet == Where::Same || (self.gap(k) > Gap::Space && !both) {
+            return None;
+        }
+        if place.feet == Where::Both {
+            return Some(k);
+        }
+        let taken = self.place_is_taken(k);
+        if taken
+            && (held
+                || deed.what != Act::Trim && !matches!(deed.what, Act::Block | Act::Wrap | Act::Unblock | Act::Unwrap))
+        {
+            return None;
+        }
+        Some(k)
+    }
+
+    /// `block LH lat, RH med`: another foot with its claw behind a comma, at the end of the part.
+    pub(super) fn block_on_another(&mut self, i: usize, first: usize, deed: &Deed, span: Span) {
+        let own = |k: usize| match self.get(k) {
+            Some(Phrase::Place(Place { feet: Where::Feet(feet), claw, .. })) if feet.len() == 1 => {
+                let claw = feet[0].1.map(ClawWord::One).or(*claw);
+                claw.map(|claw| (feet[0].0, claw))
+            }
+            _ => None,
+        };
+        let next = first + 1;
+        let (Some(_), Some((foot, claw))) = (own(first), own(next)) else { return };
+        let ends = self.gap(next) == Gap::Comma && self.gap(next + 1) == Gap::Stop;
+        let lesion = self.out.findings.iter().any(|f| f.spot.foot == Some(foot));
+        if deed.what == Act::Block && first == i + 1 && ends && lesion {
+            let spot = Spot { foot: Some(foot), ..Spot::default() };
+            self.out.actions.push(DraftAction { deed: deed.clone(), spot, own: Some(claw), unsure: false, span });
+        }
+    }
+
+    /// The one foot that was named, where two lesions are on it.
+    pub(super) fn foot_of_two_lesions(&self) -> Option<Foot> {
+        let mut named = self.out.places.iter().flat_map(|(feet, _)| feet);
+        let foot = self.held.spots.first()?.foot?;
+        let first = self.out.findings.first()?;
+        let several = self.out.findings.iter().any(|f| f.mention != first.mention);
+        let all_here = named.all(|f| *f == foot) && self.out.findings.iter().all(|f| f.spot.foot == Some(foot));
+        (several && all_here).then_some(foot)
+    }
+
+    /// Feet with lesions; for blocks, those whose disorder sits on a claw, or else any.
+    pub(super) fn lesion_feet(&self, blocks: bool) -> Vec<Foot> {
+        let feet = |claw_only: bool| -> Vec<Foot> {
+            let mut feet: Vec<Foot> = self
+                .out
+                .findings
+                .iter()
+                .filter(|f| {
+                    !claw_only || f.spot.claw.is_some() || !matches!(f.named, Named::Disorder(d) if !d.needs_claw())
+                })
+                .filter_map(|f| f.spot.foot)
+                .collect();
+            feet.sort_unstable();
+            feet.dedup();
+            feet
+        };
+        let horn = feet(blocks);
+        if horn.is_empty() { feet(false) } else { horn }
+    }
+}
