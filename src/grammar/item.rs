@@ -84,6 +84,16 @@ pub struct Place {
     pub group: bool,
 }
 
+impl Place {
+    /// The one foot it names, with the claw said with it.
+    pub(crate) fn one_foot(&self) -> Option<(Foot, Option<ClawWord>)> {
+        match &self.feet {
+            Where::Feet(feet) if feet.len() == 1 => Some((feet[0].0, feet[0].1.map(ClawWord::One).or(self.claw))),
+            _ => None,
+        }
+    }
+}
+
 /// What a finding was called.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Named {

@@ -63,14 +63,15 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         if alone && i > 0 {
             items[i].is = Phrase::Change;
         }
-        // `SU no TU z5`: what is not there has no zone; which of the two is asked.
-        let no = items[i].is == Phrase::Not && items[i].span.of(text).eq_ignore_ascii_case("no");
-        if no && i > 0 && is_another_after_all(&items[..i], &items[i + 1..]) {
-            items[i].is = Phrase::Change;
-            items[i + 1].or = true;
+    }
+    // `SU no TU z5`: what is not there has no zone; which of the two is asked.
+    let no = |i: &Item| i.is == Phrase::Not && i.span.of(text).eq_ignore_ascii_case("no");
+    for i in (1..items.len().saturating_sub(1)).rev() {
+        if no(&items[i]) && is_another_after_all(&items[..i], &items[i + 1..]) {
+            items.remove(i);
+            items[i].or = true;
         }
     }
-    items = asked_which(items);
     if !items.iter().any(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
         return items;
     }
@@ -101,8 +102,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
     items
 }
 
-/// A lesion without a zone, "no", and another with its zone or its stage in the same breath; or the same lesion again, on
-/// the other claw.
+/// A lesion without a zone, "no", and another with its zone or its stage in the same breath.
 fn is_another_after_all(before: &[Item], after: &[Item]) -> bool {
     let close = |i: Option<&Item>| i.is_some_and(|i| i.gap <= Gap::Space);
     let detail = |i: Option<&Item>| matches!(i, Some(Item { is: Phrase::Zones(_) | Phrase::Stage(_), .. }));
@@ -112,18 +112,6 @@ fn is_another_after_all(before: &[Item], after: &[Item]) -> bool {
         }
         _ => false,
     }
-}
-
-/// Makes "this or that" of a correction that may as well deny: `SU no TU z5`.
-fn asked_which(mut items: Vec<Item>) -> Vec<Item> {
-    let mut i = 1;
-    while i < items.len() {
-        if items[i].or && matches!(items[i].is, Phrase::Finding(_)) && items[i - 1].is == Phrase::Change {
-            items.remove(i - 1);
-        }
-        i += 1;
-    }
-    items
 }
 
 /// A cow behind a cow, or a foot behind a foot, with nothing else said of the second in the same breath.

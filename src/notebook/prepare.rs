@@ -61,9 +61,7 @@ fn struck_out(line: &str) -> (String, Vec<Range<usize>>) {
     let marks: Vec<usize> = line.match_indices(MARK).map(|(at, _)| at).collect();
     let mut struck: Vec<Range<usize>> = marks.chunks_exact(2).map(|pair| pair[0]..pair[1] + MARK.len()).collect();
     // `[crossed out] 25 LR DD`, `xxx 215 LHO SU xxx`: told in words.
-    let low = line.to_lowercase();
-    let crossed = |sign: &str| low.starts_with(sign) && low.ends_with(sign) && low.len() > 2 * sign.len();
-    if low.contains("crossed out") || low.contains("struck out") || crossed("xxx") || crossed("xx ") {
+    if is_crossed_out(line) {
         struck = std::iter::once(0..line.len()).collect();
     }
     let mut text = line.to_owned();
@@ -71,6 +69,18 @@ fn struck_out(line: &str) -> (String, Vec<Range<usize>>) {
         text.replace_range(at.clone(), &" ".repeat(at.len()));
     }
     (text, struck)
+}
+
+/// Asked of every line, of which few have such words: they are looked for without a copy.
+fn is_crossed_out(line: &str) -> bool {
+    let is = |part: Option<&str>, sign: &str| part.is_some_and(|p| p.eq_ignore_ascii_case(sign));
+    let said = |words: &str| line.as_bytes().windows(words.len()).any(|w| w.eq_ignore_ascii_case(words.as_bytes()));
+    let within = |begins: &str, ends: &str| {
+        line.len() > begins.len() + ends.len()
+            && is(line.get(..begins.len()), begins)
+            && is(line.get(line.len() - ends.len()..), ends)
+    };
+    said("crossed out") || said("struck out") || within("xxx", "xxx") || within("xx ", " xx")
 }
 
 /// Whether a line may go on with the one above: it is indented, or begins with a dash, or "and".
@@ -176,7 +186,7 @@ impl<'a> Looker<'a> {
         let own_marks = marks.iter().any(|m| m.start >= start)
             || tag.is_some() && !ditto::marks(&text[start..], true, trade).is_empty();
         // `    wrp w/ copper sulfate, RC 4 wks`: of the cow in the line above.
-        let goes_on = continued && tag.is_none() && leading.is_none() && perhaps.is_none() && self.roles(text).record();
+        let goes_on = continued && tag.is_none() && leading.is_none() && perhaps.is_none() && roles.record();
         if goes_on {
             return Is::Note(Box::new(self.note(text, start, None, Some(0..0), own_marks, &roles)));
         }

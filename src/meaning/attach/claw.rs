@@ -164,21 +164,10 @@ impl Pass<'_> {
         });
         let block = self.last_deed.filter(|d| *d < lesion && (d + 1..=lesion).all(|k| self.gap(k) <= Gap::Comma))?;
         let put_on = matches!(self.get(block), Some(Phrase::Deed(d)) if d.what == Act::Block && d.claw.is_none());
-        let place = block.checked_sub(1).and_then(|k| self.get(k));
-        match place {
-            Some(Phrase::Place(p)) if put_on && between && self.gap(i) <= Gap::Space => {
-                let f = self.out.findings.last()?;
-                let own = match (&p.feet, p.claw) {
-                    (Where::Feet(feet), claw) if feet.len() == 1 => feet[0].1.or(match claw {
-                        Some(ClawWord::One(c)) => Some(c),
-                        _ => None,
-                    }),
-                    _ => None,
-                };
-                own.filter(|own| f.spot.claw == Some(*own))
-            }
-            _ => None,
-        }
+        let Some(Phrase::Place(place)) = block.checked_sub(1).and_then(|k| self.get(k)) else { return None };
+        let Some((_, Some(ClawWord::One(own)))) = place.one_foot() else { return None };
+        let taken = self.out.findings.last()?.spot.claw == Some(own);
+        (put_on && between && taken && self.gap(i) <= Gap::Space).then_some(own)
     }
 
     /// Whether "on" leads to item `i`.

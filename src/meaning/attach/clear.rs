@@ -11,8 +11,8 @@ use crate::words::{Gap, Span};
 impl Pass<'_> {
     pub(super) fn clear(&mut self, i: usize, span: Span) {
         // "was clean last time"
-        let as_then = self.words_to_next(i).iter().any(|w| ["like", "as"].contains(&w.as_str()));
-        if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then {
+        let as_then = || self.words_to_next(i).iter().any(|w| ["like", "as"].contains(&w.as_str()));
+        if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then() {
             return;
         }
         // "came off clean today": the block.
@@ -32,8 +32,8 @@ impl Pass<'_> {
             return;
         }
         // "normal sole, left front": of what, was not understood.
-        let of_part = self.words_to_next(i);
-        if of_part.first().is_some_and(|w| ["sole", "soul", "soles", "horn", "wall"].contains(&w.as_str())) {
+        let behind = self.text.get(span.end as usize..).unwrap_or_default();
+        if [" sole", " soul", " horn", " wall"].iter().any(|w| behind.starts_with(w)) {
             self.out.unread.push(span);
             return;
         }
@@ -56,7 +56,8 @@ impl Pass<'_> {
         }
         let looks = span.of(self.text).to_lowercase().starts_with("look");
         // "took care of the toe. It looks okay now"
-        let it = self.words_before(i).last().is_some_and(|w| ["it", "that"].contains(&w.as_str()));
+        let led = self.words_before(i);
+        let it = led.last().is_some_and(|w| ["it", "that"].contains(&w.as_str()));
         if looks && it && self.out.findings.is_empty() {
             self.out.unread.push(span);
             return;
@@ -66,7 +67,6 @@ impl Pass<'_> {
         }
         self.out.clear_span = Some(span);
         // "hock swollen left hind, her feet are fine"
-        let led = self.words_before(i);
         if matches!(
             led.iter().map(String::as_str).collect::<Vec<_>>()[..],
             [.., "feet" | "claws", "are" | "were" | "all"] | [.., "feet"]

@@ -86,7 +86,6 @@ impl Pass<'_> {
         }
     }
 
-    /// "wart healed on the left and still open on the right": the lesion on the other foot.
     /// "right front outer ulcer healed, left one still open": the same lesion of the foot across.
     fn is_of_the_other(&mut self, i: usize, course: crate::disorder::Course, span: Span) -> bool {
         let Some(Phrase::Place(Place { feet: Where::Side(side), claw: None, .. })) =
@@ -108,6 +107,7 @@ impl Pass<'_> {
         true
     }
 
+    /// "wart healed on the left and still open on the right": the lesion on the other foot.
     fn goes_on_across(&mut self, i: usize, course: crate::disorder::Course) -> bool {
         let Some(Phrase::Place(place)) = self.get(i + 1) else { return false };
         let Where::Side(side) = place.feet else { return false };

@@ -183,12 +183,17 @@ impl Pass<'_> {
     fn at_part(&self, i: usize, named: Named) -> Named {
         let alone = self.gap(i + 1) <= Gap::Comma && self.gap(i + 2) > Gap::Space;
         // "heel adults are": the words for one lesion, the second of them misheard.
-        let close = self.gap(i) <= Gap::Space && self.words_before(i).is_empty();
-        match (named, i.checked_sub(1).filter(|_| close).and_then(|k| self.get(k))) {
-            (Named::Vague(Vague::Ulcer), Some(Phrase::Part(Part::Heel))) => return Named::Disorder(Disorder::BU),
-            (Named::Vague(Vague::Ulcer), Some(Phrase::Part(Part::Toe))) => return Named::Disorder(Disorder::TU),
-            (Named::Vague(Vague::Ulcer), Some(Phrase::Part(Part::Sole))) => return Named::Disorder(Disorder::SU),
-            _ => {}
+        if named == Named::Vague(Vague::Ulcer)
+            && let Some(Phrase::Part(part)) = i.checked_sub(1).and_then(|k| self.get(k))
+            && self.gap(i) <= Gap::Space
+            && self.words_before(i).is_empty()
+        {
+            match part {
+                Part::Heel => return Named::Disorder(Disorder::BU),
+                Part::Toe => return Named::Disorder(Disorder::TU),
+                Part::Sole => return Named::Disorder(Disorder::SU),
+                Part::Wall => {}
+            }
         }
         match (named, self.get(i + 1)) {
             (Named::Vague(Vague::Ulcer), Some(Phrase::Part(Part::Toe))) if alone => Named::Disorder(Disorder::TU),

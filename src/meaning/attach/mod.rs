@@ -211,7 +211,8 @@ impl Pass<'_> {
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {
                 // "back feet overgrown": that is no lesion, and a reason to trim.
-                if self.words_to_next(i).first().is_some_and(|w| ["overgrown", "long", "dirty"].contains(&w.as_str())) {
+                let behind = self.text.get(span.end as usize..).unwrap_or_default();
+                if [" overgrown", " long", " dirty"].iter().any(|w| behind.starts_with(w)) {
                     self.told(i..=i);
                 }
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));

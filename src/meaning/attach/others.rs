@@ -22,6 +22,9 @@ impl Pass<'_> {
             return Some(self.condition(i));
         }
         if let Some(end) = self.vet_was_here(i) {
+            let to = self.items.get(end).map_or(self.text.len(), |n| n.span.start as usize);
+            let said = self.text.get(self.items[i].span.start as usize..to).unwrap_or_default();
+            self.out.remarks.extend(said.split([',', '.', ';']).next().map(|s| s.trim().to_owned()));
             return Some(end);
         }
         let (Phrase::Deed(vet), Phrase::Deed(_)) = (self.get(i)?, self.get(i + 1)?) else { return None };
@@ -95,18 +98,7 @@ impl Pass<'_> {
         const WHO: [&str; 10] =
             ["farmer", "owner", "boss", "he", "she", "they", "herdsman", "lad", "manager", "somebody"];
         const SAYS: [&str; 6] = ["says", "said", "reckons", "reckoned", "thinks", "told"];
-        // The foot may stand between: "he said right hind foot rot".
-        let from = if i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space {
-            i - 1
-        } else {
-            i
-        };
-        let led = self.words_before(from);
-        let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
-        let said = led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()) || looked(w));
-        if !said {
-            return false;
-        }
+        // Asked of every lesion, of which few are followed by a denial.
         let mut k = i + 1;
         while self.get(k).is_some_and(|is| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_))) {
             k += 1;
@@ -117,16 +109,27 @@ impl Pass<'_> {
         while but && matches!(self.get(at), Some(Phrase::Only | Phrase::Unread)) {
             at += 1;
         }
-        match self.get(at) {
+        let denied = match self.get(at) {
             Some(Phrase::Clear | Phrase::ClearAll) => self.gap(at) <= Gap::Comma,
             // "it's a wart": another lesion, told as how it is.
             Some(Phrase::Finding(_)) => {
-                let is = self.words_before(at);
                 let its = |w: &String| ["it's", "its", "that's", "i'd", "is", "found"].contains(&w.as_str());
-                but || is.first().is_some_and(its)
+                but || self.words_before(at).first().is_some_and(its)
             }
             _ => false,
+        };
+        if !denied {
+            return false;
         }
+        // The foot may stand between: "he said right hind foot rot".
+        let from = if i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space {
+            i - 1
+        } else {
+            i
+        };
+        let led = self.words_before(from);
+        let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
+        led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()) || looked(w))
     }
 
     /// The part of the sentence from the last comma up to and with item `i`.

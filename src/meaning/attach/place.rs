@@ -119,8 +119,9 @@ impl Pass<'_> {
             return;
         }
         // "left hind outer ulcer, same claw on the right hind has a bruise"
-        let led = self.words_before(i);
-        if led.windows(2).any(|w| w[0] == "same" && w[1] == "claw")
+        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end) as usize;
+        let led = self.text.get(from..self.items[i].span.start as usize).unwrap_or_default();
+        if led.to_ascii_lowercase().contains("same claw")
             && let Some(claw) = self.out.findings.iter().rev().find_map(|f| f.spot.claw)
         {
             for s in &mut spots {

@@ -3,7 +3,7 @@
 use super::Pass;
 use crate::anatomy::Foot;
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Named, Phrase, Place, Where};
+use crate::grammar::{Deed, Named, Phrase, Where};
 use crate::meaning::draft::{DraftAction, Spot};
 use crate::words::{Gap, Span};
 
@@ -81,10 +81,7 @@ impl Pass<'_> {
     /// `block LH lat, RH med`: another foot with its claw behind a comma, at the end of the part.
     pub(super) fn block_on_another(&mut self, i: usize, first: usize, deed: &Deed, span: Span) {
         let own = |k: usize| match self.get(k) {
-            Some(Phrase::Place(Place { feet: Where::Feet(feet), claw, .. })) if feet.len() == 1 => {
-                let claw = feet[0].1.map(ClawWord::One).or(*claw);
-                claw.map(|claw| (feet[0].0, claw))
-            }
+            Some(Phrase::Place(p)) => p.one_foot().and_then(|(foot, claw)| Some((foot, claw?))),
             _ => None,
         };
         let next = first + 1;
