@@ -343,7 +343,7 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
     } else {
         match plain[w] {
             // "no wrap needed" turns into its opposite without its "no".
-            Plain::Term if DENIES.contains(&&*words[w].text) => 2 * tuning.unread_term,
+            Plain::Term if DENIES.contains(&&*words[w].text) || is_code(&words[w]) => 2 * tuning.unread_term,
             Plain::Term => tuning.unread_term,
             Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
             Plain::Unknown if !sounded.known[w] => in_talk(tuning.unread, talk[w], tuning),
@@ -356,6 +356,11 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
 
 /// Words that turn what follows into its opposite.
 const DENIES: [&str; 5] = ["no", "not", "without", "never", "nothing"];
+
+/// `DD`, `RH`: a code in capitals is hardly written by chance.
+fn is_code(word: &Word) -> bool {
+    word.capitals && word.text.len() > 1
+}
 
 /// The price of leaving a sound unread, lower the longer the talk it stands in.
 fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
@@ -426,7 +431,7 @@ fn near(
                 if kept()
                     || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             // "no blocks" is hardly "new blocks": what turns it around must be much nearer.
-            Plain::Term if word.text == "no" => cost += 2 * tuning.over_term * covered / u32::from(end - start),
+            Plain::Term if word.text == "no" || is_code(word) => cost += 2 * tuning.over_term * covered / u32::from(end - start),
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
             Plain::Filler if !kept() => fillers = fillers.max(tuning.over_filler),
             Plain::Everyday if !kept() => {

@@ -2,13 +2,15 @@
 //!
 //! Punctuation is kept as a hint on the word after it, never as a law: recognisers invent it.
 
+mod compose;
 mod cut;
 mod number;
 pub(crate) mod said;
 
 use std::borrow::Cow;
 
-use unicode_normalization::UnicodeNormalization;
+#[cfg(target_family = "wasm")]
+pub use compose::compose_by;
 
 /// Byte span in the note, end exclusive.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -115,7 +117,7 @@ fn normal(raw: &str) -> Cow<'_, str> {
         // What NFKC leaves as it is.
         raw.chars().map(|c| straight(c.to_ascii_lowercase())).collect()
     } else {
-        raw.nfkc().flat_map(char::to_lowercase).map(straight).collect()
+        compose::composed(raw).chars().flat_map(char::to_lowercase).map(straight).collect()
     };
     if text.contains('.') && !text.bytes().any(|b| b.is_ascii_digit()) {
         text.retain(|c| c != '.');

@@ -6,22 +6,34 @@ import { button, el, message, said } from './dom.js';
 export const cowOf = (card) => (card.cow ? el('span', {}, 'cow ', said(card.cow)) : el('span', {}, 'cow not known'));
 
 /** What was understood, row by row. What waits for an answer says so. */
-export function rows(card) {
-  const list = el('dl', { class: 'rows' });
-  let place = '';
-  for (const row of card.rows) {
-    if (row.place !== place) list.append(el('dt', {}, row.place));
-    place = row.place;
-    const text = [said(row.text), row.open && el('strong', { class: 'asked' }, ' – asked')];
-    list.append(el('dd', { class: row.open ? 'open' : false }, text));
-  }
-  if (!card.rows.length) list.append(el('dt', {}, 'seen'), el('dd', {}, 'nothing noted'));
-  return list;
+export const rows = (card) => el('dl', { class: 'rows' }, lines(card).map(line));
+
+/** The lines of the rows: a place once, then what is there. */
+export function lines(card) {
+  if (!card.rows.length) return [{ place: 'seen' }, { text: 'nothing noted' }];
+  return card.rows.flatMap(({ place, text, open }, i) =>
+    place === card.rows[i - 1]?.place ? [{ text, open }] : [{ place }, { text, open }],
+  );
 }
 
-export function notes(card) {
-  return card.notes.map((note) => el('p', { class: 'note' }, el('strong', {}, 'note: '), message(note)));
+export function line({ place, text, open }) {
+  if (place !== undefined) return el('dt', {}, place);
+  return el('dd', { class: open ? 'open' : false }, said(text), open && el('strong', { class: 'asked' }, ' – asked'));
 }
+
+/** Makes a line that is there say something else; false where it is of another sort. */
+export function reword(drawn, { place, text, open = false }) {
+  if (place !== undefined ? drawn.tagName !== 'DT' : drawn.tagName !== 'DD' || drawn.className !== (open ? 'open' : '')) {
+    return false;
+  }
+  const words = place === undefined ? drawn.firstChild : drawn;
+  words.firstChild.data = place ?? text;
+  return true;
+}
+
+export const notes = (card) => card.notes.map(note);
+
+export const note = (text) => el('p', { class: 'note' }, el('strong', {}, 'note: '), message(text));
 
 /** The words of the note, those in doubt marked. */
 function heard([before, words, after]) {

@@ -38,15 +38,31 @@ export function message(text) {
   return text.split('`').map((part, i) => (i % 2 ? el('q', {}, said(part)) : part));
 }
 
-/** Gives a parent these children; those that are alike, from the first on and from the last back, stay as they stand. */
-export function renew(parent, children) {
-  const old = [...parent.childNodes];
-  const most = Math.min(old.length, children.length);
+/** What the children of a parent were made from. */
+const made = new WeakMap();
+
+/**
+ * Gives a parent one child for each part, made by `make`. Children whose parts are as they were, from the first on and
+ * from the last back, stay as they stand; of the others those that `alter(child, part)` can make say what is now said.
+ * The parent has no other children.
+ */
+export function renew(parent, parts, make, alter = () => false) {
+  const now = parts.map((part) => JSON.stringify(part));
+  const was = made.get(parent) ?? [];
+  made.set(parent, now);
+  const most = Math.min(was.length, now.length);
   let first = 0;
-  while (first < most && old[first].isEqualNode(children[first])) first += 1;
+  while (first < most && was[first] === now[first]) first += 1;
   let last = 0;
-  while (last < most - first && old.at(-1 - last).isEqualNode(children.at(-1 - last))) last += 1;
-  old.slice(first, old.length - last).forEach((child) => child.remove());
-  const before = last ? old.at(-last) : null;
-  children.slice(first, children.length - last).forEach((child) => parent.insertBefore(child, before));
+  while (last < most - first && was.at(-1 - last) === now.at(-1 - last)) last += 1;
+  const old = [...parent.childNodes];
+  const before = old[was.length - last] ?? null;
+  const changed = old.slice(first, was.length - last);
+  for (const part of parts.slice(first, parts.length - last)) {
+    const child = changed.shift();
+    if (child && alter(child, part)) continue;
+    parent.insertBefore(make(part), child ?? before);
+    child?.remove();
+  }
+  changed.forEach((child) => child.remove());
 }

@@ -2,6 +2,9 @@
 
 export const canSpeak = () => 'speechSynthesis' in window;
 
+/** Something was said since it was hushed last. */
+let saying = false;
+
 /** Says it, instead of what is being said. */
 export function say(text) {
   if (!canSpeak()) return;
@@ -9,10 +12,13 @@ export function say(text) {
   const spoken = new SpeechSynthesisUtterance(text);
   spoken.lang = 'en';
   speechSynthesis.speak(spoken);
+  saying = true;
 }
 
+/** Stops what is being said. It is called at every word that arrives, and to ask the browser takes its time. */
 export function hush() {
-  if (canSpeak()) speechSynthesis.cancel();
+  if (saying) speechSynthesis.cancel();
+  saying = false;
 }
 
 /** A card in words for the ear; what is open is asked at its end. */

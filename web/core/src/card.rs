@@ -34,6 +34,32 @@ pub(crate) struct Card {
     time: String,
 }
 
+/// A card while its note is being said: what is shown of it then, and no more, as it is made at every word.
+#[derive(Debug, Serialize)]
+pub(crate) struct Sketch {
+    cow: Option<String>,
+    rows: Vec<Row>,
+    marks: Vec<Mark>,
+    clean: Vec<&'static str>,
+    /// What will be asked.
+    asks: Vec<String>,
+    notes: Vec<String>,
+}
+
+impl Sketch {
+    pub(crate) fn of(kept: &Kept) -> Self {
+        let entry = &kept.entry;
+        Self {
+            cow: entry.cow.clone(),
+            rows: rows(entry, &kept.counts),
+            marks: marks(entry, &kept.counts),
+            clean: clean(entry),
+            asks: kept.open.iter().map(|f| f.message.clone()).collect(),
+            notes: notes(entry),
+        }
+    }
+}
+
 /// A line of what was understood.
 #[derive(Debug, Serialize)]
 struct Row {
@@ -81,15 +107,23 @@ impl Card {
             said: said.clone(),
             rows: rows(entry, &kept.counts),
             marks: marks(entry, &kept.counts),
-            clean: entry.clear.iter().map(|f| f.code()).collect(),
+            clean: clean(entry),
             questions: kept.open.iter().map(|f| Question::of(f, said)).collect(),
             answered: line.entry.questions().filter(|f| !is_open(f)).map(|f| Question::of(f, said)).collect(),
-            notes: entry.flags.iter().filter(|f| !f.asks()).map(|f| f.message.clone()).collect(),
+            notes: notes(entry),
             struck: kept.struck.clone(),
             strike: None,
             time: line.at.format("%H:%M").to_string(),
         }
     }
+}
+
+fn clean(entry: &Entry) -> Vec<&'static str> {
+    entry.clear.iter().map(|f| f.code()).collect()
+}
+
+fn notes(entry: &Entry) -> Vec<String> {
+    entry.flags.iter().filter(|f| !f.asks()).map(|f| f.message.clone()).collect()
 }
 
 impl Question {

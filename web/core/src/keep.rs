@@ -6,7 +6,7 @@ use chutescribe::log::{AnswerLine, EntryLine, Intake, Kept, Record, StrikeLine, 
 use chutescribe::notes::{Note, Notes};
 use serde::Serialize;
 
-use crate::card::Card;
+use crate::card::Sketch;
 use crate::request::Visit;
 use crate::state::State;
 
@@ -26,11 +26,11 @@ pub(crate) fn visit_line(visit: &Visit) -> Result<VisitLine, String> {
     Ok(VisitLine::new(name(&visit.farm).as_deref(), visit.date, name(&visit.trimmer).as_deref(), visit.at))
 }
 
-/// What a text would come to, as cards without ids.
-pub(crate) fn read(state: &mut State, text: &str, visit: &Visit) -> Result<Vec<Card>, String> {
+/// What a text would come to.
+pub(crate) fn read(state: &mut State, text: &str, visit: &Visit) -> Result<Vec<Sketch>, String> {
     let line = visit_line(visit)?;
     let entries = take(state, text, &line, visit.at)?;
-    Ok(entries.into_iter().map(|e| Card::of(&Kept::new(e))).collect())
+    Ok(entries.into_iter().map(|e| Sketch::of(&Kept::new(e))).collect())
 }
 
 /// The lines that keep a text: one note a line, none of them or all.

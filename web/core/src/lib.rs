@@ -6,6 +6,8 @@
 mod card;
 mod day;
 mod herd;
+#[cfg(target_family = "wasm")]
+mod host;
 mod keep;
 mod ledger;
 mod look;

@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 use chutescribe::log::record::Stamp;
-use serde::Deserialize;
-use serde_json::{Value, json};
+use serde::{Deserialize, Serialize};
+use serde_json::json;
 
 use crate::state::State;
 use crate::{card, day, herd, keep, look};
@@ -62,34 +62,38 @@ pub(crate) fn answer(state: &mut State, request: &[u8]) -> Vec<u8> {
     let answered = serde_json::from_slice(request)
         .map_err(|e| format!("the page asked what this core does not know: {e}"))
         .and_then(|request| carry_out(state, request));
-    let answer = match answered {
-        Ok(value) => json!({ "ok": value }),
-        Err(why) => json!({ "error": why }),
-    };
-    answer.to_string().into_bytes()
+    match answered {
+        Ok(value) => format!("{{\"ok\":{value}}}").into_bytes(),
+        Err(why) => json!({ "error": why }).to_string().into_bytes(),
+    }
 }
 
-fn carry_out(state: &mut State, request: Request) -> Result<Value, String> {
-    Ok(match request {
-        Request::Words { file } => herd::words(state, file)?,
-        Request::Herd { file } => herd::herd(state, file)?,
-        Request::Past { file } => herd::past(state, file)?,
-        Request::Took { lines } => json!(state.log.take(&lines)),
+/// What is answered, as JSON.
+fn carry_out(state: &mut State, request: Request) -> Result<String, String> {
+    match request {
+        Request::Words { file } => json(&herd::words(state, file)?),
+        Request::Herd { file } => json(&herd::herd(state, file)?),
+        Request::Past { file } => json(&herd::past(state, file)?),
+        Request::Took { lines } => json(&state.log.take(&lines)),
         Request::Forget {} => {
             state.log = crate::ledger::Ledger::default();
             state.changed();
-            Value::Null
+            json(&())
         }
-        Request::Read { text, visit } => json!(keep::read(state, &text, &visit)?),
-        Request::Keep { text, visit } => json!(keep::keep(state, &text, &visit)?),
+        Request::Read { text, visit } => json(&keep::read(state, &text, &visit)?),
+        Request::Keep { text, visit } => json(&keep::keep(state, &text, &visit)?),
         Request::Answer { entry, field, choice, words, at } => {
-            json!(keep::answer(state, &entry, &field, choice, words.as_deref(), at)?)
+            json(&keep::answer(state, &entry, &field, choice, words.as_deref(), at)?)
         }
-        Request::Strike { ids, why, at } => json!(keep::strike(state, &ids, &why, at)?),
-        Request::Day { visit } => json!(day::day(state, &visit)),
-        Request::Due { today, farm } => json!(look::due(state, farm, today)),
-        Request::Cow { cow, farm, today } => json!(look::cow(state, cow, farm, today)),
-        Request::Feet {} => json!(card::feet()),
-        Request::Warm {} => json!(state.reader.warm()),
-    })
+        Request::Strike { ids, why, at } => json(&keep::strike(state, &ids, &why, at)?),
+        Request::Day { visit } => json(&day::day(state, &visit)),
+        Request::Due { today, farm } => json(&look::due(state, farm, today)),
+        Request::Cow { cow, farm, today } => json(&look::cow(state, cow, farm, today)),
+        Request::Feet {} => json(&card::feet()),
+        Request::Warm {} => json(&state.reader.warm()),
+    }
+}
+
+fn json(value: &impl Serialize) -> Result<String, String> {
+    serde_json::to_string(value).map_err(|e| format!("an answer that cannot be written: {e}"))
 }

@@ -21,6 +21,8 @@ pub(crate) struct State {
 
 impl State {
     pub(crate) fn new() -> Self {
+        #[cfg(target_family = "wasm")]
+        chutescribe::words::compose_by(crate::host::compose);
         let reader = Reader::new(Vocabulary::built_in());
         Self { reader, herd: None, log: Ledger::default(), past: vec![], hint: None }
     }

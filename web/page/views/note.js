@@ -25,8 +25,8 @@ export function start() {
   const field = by('said');
   field.addEventListener('input', () => {
     hush();
-    by('told').textContent = '';
-    draft(field.value);
+    if (by('told').textContent) by('told').textContent = '';
+    draft();
     soon(field.value.length);
   });
   field.addEventListener('keydown', (event) => {
@@ -46,14 +46,17 @@ export async function restore() {
   show();
 }
 
-let drafted;
-function draft(text) {
-  clearTimeout(drafted);
-  drafted = setTimeout(() => store.put('draft', whole(text)).catch(() => {}), 250);
+/** What is being said is stored a moment after it came, however fast more comes. */
+let drafted = 0;
+function draft() {
+  drafted ||= setTimeout(() => {
+    drafted = 0;
+    store.put('draft', whole(by('said').value)).catch(() => {});
+  }, 250);
 }
 
 function soon(length) {
-  clearTimeout(waiting);
+  noWait();
   if (length <= AT_ONCE) return show();
   waiting = setTimeout(show, 500);
 }
@@ -79,8 +82,13 @@ function latest() {
   return day().cows.find((card) => !card.struck);
 }
 
+function noWait() {
+  if (waiting) clearTimeout(waiting);
+  waiting = 0;
+}
+
 export function show() {
-  clearTimeout(waiting);
+  noWait();
   const text = by('said').value;
   const reads = read(text);
   const now = [...by('reading').children].slice(1);
@@ -147,6 +155,7 @@ async function keep() {
     // What was typed meanwhile stays.
     field.value = whole(field.value).startsWith(text) ? field.value.slice(text.length) : field.value;
     clearTimeout(drafted);
+    drafted = 0;
     store.put('draft', field.value).catch(() => {});
     // The browser is asked not to throw the notes away when it wants room.
     navigator.storage?.persist?.().catch(() => {});
