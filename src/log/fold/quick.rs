@@ -10,6 +10,7 @@ use std::io::{self, BufRead, BufReader, Read, Take};
 use std::path::Path;
 use std::thread;
 
+use chrono::TimeDelta;
 use serde::Deserialize;
 
 use super::brief::{self, Brief, Done, Found, Promised, Text};
@@ -107,6 +108,7 @@ enum Item<'a> {
 impl<'a> Part<'a> {
     fn of(block: &'a [u8], changes: &Changes) -> Self {
         let mut part = Self::default();
+        let mut clock = Clock::default();
         let mut rest = block;
         while !rest.is_empty() {
             part.lines += 1;
@@ -118,7 +120,7 @@ impl<'a> Part<'a> {
             if bytes.trim_ascii().is_empty() {
                 continue;
             }
-            if let Some(item) = plain(bytes, changes) {
+            if let Some(item) = plain(bytes, changes, &mut clock) {
                 part.items.push((part.lines, item));
                 continue;
             }
@@ -138,7 +140,7 @@ impl<'a> Part<'a> {
 struct Slim<'a> {
     // With an escape in it, which no id has, the line is read in the other way.
     id: &'a str,
-    at: Stamp,
+    at: &'a str,
     visit: &'a str,
     cow: &'a str,
     #[serde(default, deserialize_with = "brief::scores")]
@@ -177,7 +179,7 @@ struct Place {
 }
 
 /// The entry where all of it counts and nobody came back to it.
-fn plain<'a>(bytes: &'a [u8], changes: &Changes) -> Option<Item<'a>> {
+fn plain<'a>(bytes: &'a [u8], changes: &Changes, clock: &mut Clock<'a>) -> Option<Item<'a>> {
     if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
         return None;
     }
@@ -197,7 +199,43 @@ fn plain<'a>(bytes: &'a [u8], changes: &Changes) -> Option<Item<'a>> {
         locomotion: slim.scores.0,
         mobility: slim.scores.1,
     };
-    Some(Item::Plain { key, visit: id::key(slim.visit), at: slim.at, cow: slim.cow, brief })
+    Some(Item::Plain { key, visit: id::key(slim.visit), at: clock.read(slim.at)?, cow: slim.cow, brief })
+}
+
+/// Reads times: cows follow each other within minutes, and to read each from the year on takes a tenth of all.
+#[derive(Default)]
+struct Clock<'a> {
+    last: Option<(&'a str, Stamp)>,
+}
+
+/// Where in `2026-03-12T09:41:07-05:00` the minutes begin, and where the zone does.
+const MINUTES: usize = "2026-03-12T09:".len();
+const ZONE: usize = "2026-03-12T09:41:07".len();
+
+impl<'a> Clock<'a> {
+    fn read(&mut self, text: &'a str) -> Option<Stamp> {
+        let at = match self.last.and_then(|last| in_its_hour(last, text)) {
+            Some(at) => at,
+            None => text.parse().ok()?,
+        };
+        self.last = Some((text, at));
+        Some(at)
+    }
+}
+
+/// A time in the same hour and zone as one that is known.
+fn in_its_hour((known, at): (&str, Stamp), text: &str) -> Option<Stamp> {
+    let same = text.get(..MINUTES) == known.get(..MINUTES) && text.get(ZONE..) == known.get(ZONE..);
+    let (before, now) = (seconds(known.get(MINUTES..ZONE)?)?, seconds(text.get(MINUTES..ZONE)?)?);
+    same.then(|| at + TimeDelta::seconds(now - before))
+}
+
+/// Of `41:07`.
+fn seconds(text: &str) -> Option<i64> {
+    let [a, b, b':', c, d] = text.as_bytes() else { return None };
+    let digit = |b: &u8| b.is_ascii_digit().then(|| i64::from(b - b'0'));
+    let (minutes, seconds) = (digit(a)? * 10 + digit(b)?, digit(c)? * 10 + digit(d)?);
+    (minutes < 60 && seconds < 60).then_some(minutes * 60 + seconds)
 }
 
 /// A file in pieces that end with a line.
@@ -276,5 +314,27 @@ mod tests {
         assert_eq!((slow.len(), plain), (23, 11));
         assert_eq!((slow, slow_bad.len()), (quick, 3));
         assert_eq!(slow_bad, quick_bad);
+    }
+
+    /// Against chrono, which reads each time by itself.
+    #[test]
+    fn times_one_after_the_other_are_those_that_each_says() {
+        let times = [
+            "2026-03-12T09:41:07-05:00",
+            "2026-03-12T09:46:59-05:00",
+            "2026-03-12T09:02:00-05:00",
+            "2026-03-12T09:59:60-05:00",
+            "2026-03-12T09:10:00+05:30",
+            "2026-03-12T09:10:30.5+05:30",
+            "2026-03-12T10:10:30+05:30",
+            "2026-03-12T10:1x:30+05:30",
+            "2026-03-12T10:61:30+05:30",
+            "noon",
+            "2026-03-12T10:11:12Z",
+        ];
+        let mut clock = Clock::default();
+        for time in times {
+            assert_eq!(clock.read(time), time.parse().ok(), "{time}");
+        }
     }
 }
