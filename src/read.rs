@@ -96,9 +96,14 @@ impl Reader {
             let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
             return Reading { entries: vec![entry], ..Reading::default() };
         }
-        let words = words::cut(text, |w| self.vocab.knows(w));
-        let toks = matches::exact(&words, &self.vocab, &self.flat);
-        if matches::is_plain(&toks, &self.vocab) {
+        let mut words = words::cut(text, |w| self.vocab.knows(w));
+        let mut toks = matches::exact(&words, &self.vocab, &self.flat);
+        let mut plain = matches::is_plain(&toks, &self.vocab);
+        if !plain && matches::mend(&mut words, &self.vocab) {
+            toks = matches::exact(&words, &self.vocab, &self.flat);
+            plain = matches::is_plain(&toks, &self.vocab);
+        }
+        if plain {
             let (entries, traces) = self.entries(text, &toks, visit, cow_before);
             return Reading { entries, toks, traces, ..Reading::default() };
         }

@@ -8,6 +8,7 @@ mod near;
 mod path;
 mod state;
 mod tuning;
+mod typo;
 mod ways;
 
 use std::sync::OnceLock;
@@ -22,6 +23,7 @@ pub use everyday::{FAR, Nearness};
 pub(crate) use exact::HEARD_AS_CUE;
 pub(crate) use path::{Lattice, best};
 pub use tuning::Tuning;
+pub use typo::mend;
 pub(crate) use ways::Ways;
 
 /// A stretch of the note taken as one term; `meaning` is `None` for a word nobody knows.

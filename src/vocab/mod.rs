@@ -247,6 +247,11 @@ impl Vocabulary {
         self.words.contains_key(word)
     }
 
+    /// All words of all forms.
+    pub(crate) fn words(&self) -> impl Iterator<Item = &str> {
+        self.words.keys().map(String::as_str)
+    }
+
     /// Whether the word by itself is a form.
     pub fn is_form(&self, word: &str) -> bool {
         let node = self.word(word).and_then(|w| self.step(0, w));
