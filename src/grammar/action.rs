@@ -107,6 +107,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     // "took the old rubber block off"
     while matches!(rest.meaning(), Some(Meaning::Material(_)))
         && matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe))
+        && close(rest.skip(1))
     {
         rest = rest.skip(1);
     }

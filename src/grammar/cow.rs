@@ -57,8 +57,8 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             // `no. 7 LHO SU / no. 9 RH M2`
             Some(Meaning::Not) if so_far.gap > Gap::Space && is_number_sign(text, rest) => cued = true,
             // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
-            Some(Meaning::Recheck) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
-            Some(Meaning::Recheck)
+            Some(Meaning::Recheck | Meaning::Look) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
+            Some(Meaning::Recheck | Meaning::Look)
                 if so_far.start && rest.nth(1) == Some(Meaning::In) && is_listed_number(rest.skip(2)) =>
             {
                 cued = true;
@@ -322,7 +322,8 @@ fn is_the_cow(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 12] = ["on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so"];
+const TOLD: [&str; 13] =
+    ["at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so"];
 
 /// Whether such a word stands right before.
 fn is_told(text: &str, rest: Toks) -> bool {
@@ -349,10 +350,13 @@ fn with_its_letter(text: &str, input: Toks, rest: Toks, number: &str) -> Option<
         .then(|| format!("{}{number}", cue.to_ascii_uppercase()))
 }
 
-/// A number of three figures or more, and a pause behind it.
+/// A number of three figures or more and a pause behind it, or one right before a foot.
 fn is_listed_number(input: Toks) -> bool {
-    number::tag(input)
-        .is_ok_and(|(rest, (number, _))| number.len() >= 3 && !rest.0.is_empty() && rest.gap() > Gap::Space)
+    number::tag(input).is_ok_and(|(rest, (number, _))| {
+        let paused = number.len() >= 3 && !rest.0.is_empty() && rest.gap() > Gap::Space;
+        // "recheck 95 right hind outer ulcer healed"
+        paused || number.len() >= 2 && is_place(rest) && rest.gap() <= Gap::Space
+    })
 }
 
 fn is_place(input: Toks) -> bool {

@@ -27,6 +27,10 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
         if rest.gap() <= Gap::Comma
             && let Ok((after, Some(when))) = time::time(rest)
         {
+            // "back for her six-week check"
+            if here && again(after.meaning()) && after.gap() <= Gap::Space && is_singular(rest, after) {
+                return Ok((after.skip(1), Phrase::Aside));
+            }
             return Ok((after, Phrase::Due { what: Recheck, when }));
         }
         if let Some((after, when)) = time::dotted(rest) {
@@ -41,7 +45,8 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
         return input.fail();
     };
     // "three week check, left hind clean": why she is here.
-    if here && again(rest.meaning()) && rest.gap() <= Gap::Space && is_singular(input, rest) {
+    let ordinal = matches!(when, When::DayOfMonth(_)) && input.0.len() - rest.0.len() == 1;
+    if here && again(rest.meaning()) && rest.gap() <= Gap::Space && (ordinal || is_singular(input, rest)) {
         return Ok((rest.skip(1), Phrase::Aside));
     }
     if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {

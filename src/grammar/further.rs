@@ -17,8 +17,28 @@ pub(super) fn further(text: &str, mut items: Vec<Item>) -> Vec<Item> {
             }
         }
         join_split_numbers(text, &mut items);
+        or_another(text, &mut items);
     }
     items
+}
+
+/// "this one's number 33 but the tag's half gone, could be 38": which of the two she is.
+fn or_another(text: &str, items: &mut [Item]) {
+    let Some(cow) = items.iter().position(Item::is_cow) else { return };
+    let says = |i: &Item| says_something(i) || i.is_cow();
+    let told = items[cow + 1..].iter().position(says).map_or(items.len(), |at| cow + 1 + at);
+    for i in cow + 1..told.saturating_sub(1) {
+        let close = items[i + 1].gap <= Gap::Space && items[i].is == Phrase::Hedge;
+        let Some(other) = tag_of(text, &items[i + 1]).filter(|_| close) else { continue };
+        if let Phrase::Cow(tag) = &mut items[cow].is
+            && tag.text.len() == other.len()
+            && tag.text != other
+        {
+            tag.others.push(other);
+            items[i].is = Phrase::Aside;
+            items[i + 1].is = Phrase::Aside;
+        }
+    }
 }
 
 fn is_number(item: &Item) -> bool {
@@ -53,8 +73,10 @@ const LEADING: [&str; 17] = [
     "s", "is",
 ];
 /// Words that say something of a cow just named; the first five say that she is one.
-const TELLING: [&str; 15] =
-    ["has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "s", "just"];
+const TELLING: [&str; 19] = [
+    "has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "s", "just", "bit", "of",
+    "touch", "little",
+];
 
 /// Whether nothing but its place at the start of the note makes the number a cow.
 fn is_bare(cow: &Item) -> bool {
@@ -74,7 +96,9 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     // "Then 280, scissor claws": the pause stands before the word.
     let gap = if led_on { items[i - 1].gap.max(item.gap) } else { item.gap };
     // "two fifteen and two sixteen just trimmed": past the rest of the list, and "just".
-    let passed = |n: &&Item| n.is == Phrase::Only || (is_number(n) && (n.and || n.gap == Gap::Comma));
+    // "17's got foot rot"
+    let whose = |n: &Item| n.is == Phrase::Unread && n.span.of(text).eq_ignore_ascii_case("s");
+    let passed = |n: &&Item| n.is == Phrase::Only || whose(n) || (is_number(n) && (n.and || n.gap == Gap::Comma));
     let next = items[i + 1..].iter().find(|n| !passed(n));
     let ends_the_list =
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
@@ -85,6 +109,11 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let cow = |bare| Some(Phrase::Cow(Tag::alone(digits.clone(), bare)));
     // "the same for 415"
     if before.is == Phrase::Same && item.gap <= Gap::Space && led.iter().all(|w| ["for", "on", "with"].contains(w)) {
+        return cow(false);
+    }
+    // "570 and 571 came in together, 570 has a wart": named again, whatever was said between.
+    let named = items[..i].iter().any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
+    if named && digits.len() >= 2 && gap > Gap::Space && told_of(text, next, ends_the_list) {
         return cow(false);
     }
     let corrects = matches!(before.is, Phrase::Change | Phrase::Drop | Phrase::Not | Phrase::Hedge);
@@ -167,6 +196,14 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         return cow(false);
     }
     if (close || verdicts || stop) && !counted { cow(true) } else { None }
+}
+
+/// Whether something is said of the number that ends with `number`: "has", "is fine", "clean".
+fn told_of(text: &str, next: Option<&Item>, number: &Item) -> bool {
+    let Some(next) = next.filter(|n| says_something(n) && n.gap <= Gap::Space) else { return false };
+    let told = words_between(text, number.span, next.span);
+    let clear = matches!(next.is, Phrase::Clear | Phrase::ClearAll);
+    told.iter().all(|w| TELLING.contains(w)) && (clear || told.first().is_some_and(|w| TELLING[..5].contains(w)))
 }
 
 /// How much higher the number of the next cow in the chute may well be.

@@ -58,6 +58,15 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
     while scale.is_some() && matches!(rest.meaning(), Some(Meaning::Only | Meaning::In | Meaning::Afterwards)) {
         rest = rest.skip(1);
     }
+    // "locomotion not four, three"
+    if scale.is_some()
+        && rest.meaning() == Some(Meaning::Not)
+        && let Ok((after, _)) = whole(rest.skip(1))
+        && after.gap() <= Gap::Comma
+        && whole(after).is_ok()
+    {
+        rest = after;
+    }
     // `loco 3/5`
     if let (Some(scale), Some(Meaning::Number(Atom::Slash { left, right }))) = (scale, rest.meaning()) {
         let value = u64::from(left);
@@ -98,6 +107,17 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
         // "locomotion three out of three" contradicts itself.
         fits = scale.is_none_or(|s| by_top == Some(s));
         scale = scale.or(by_top);
+    }
+    // "score her a two for mobility"
+    let named = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
+    if input.meaning() == Some(Meaning::ScoreCue)
+        && let Some(Meaning::Scale(s)) = named.meaning()
+        && rest.gap().max(named.gap()) <= Gap::Space
+        && s.range().contains(&value)
+        && amount(named.skip(1)).is_err()
+    {
+        scale = Some(s);
+        rest = named.skip(1);
     }
     match scale {
         Some(scale) if !counts(rest) => Ok((rest, Phrase::Score { scale, value, whole: whole_number && fits })),

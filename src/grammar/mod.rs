@@ -10,6 +10,7 @@ mod item;
 mod measure;
 mod number;
 mod place;
+mod pronoun;
 mod time;
 mod toks;
 
@@ -191,7 +192,8 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
-    further::further(text, cow::one_cow_at_the_start(text, cow::none_in_talk(items)))
+    let items = cow::one_cow_at_the_start(text, cow::none_in_talk(items));
+    pronoun::without(text, further::further(text, items))
 }
 
 /// "zone one to three" is three zones.

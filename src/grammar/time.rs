@@ -21,7 +21,14 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
         rest = rest.skip(1);
     }
     if rest.meaning() == Some(Meaning::Ago) {
-        return Ok((rest.skip(1), None));
+        let after = rest.skip(1);
+        // "on since 12 Feb": the day goes with it.
+        return match bare(after) {
+            Ok((more, When::DayMonth { .. } | When::On(_) | When::Weekday { .. })) if after.gap() <= Gap::Space => {
+                Ok((more, None))
+            }
+            _ => Ok((after, None)),
+        };
     }
     let day = |m: Option<Meaning>| matches!(m, Some(Meaning::Ordinal(_) | Meaning::Number(_)));
     if rest != input && matches!(rest.meaning(), Some(Meaning::MonthName(_))) && !day(rest.nth(1)) {

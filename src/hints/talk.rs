@@ -60,7 +60,7 @@ impl<'a> Talker<'a> {
         if self.dice.in_100(94) {
             self.cow();
         }
-        self.talk(25);
+        self.talk(30);
         match self.dice.below(100) {
             0..16 => self.clear(),
             16..24 => self.whole_trim(),
@@ -77,7 +77,7 @@ impl<'a> Talker<'a> {
             self.lesions();
         }
         // How people come to an end.
-        self.talk(15);
+        self.talk(18);
         self.strew();
         std::mem::take(&mut self.note)
     }
@@ -107,7 +107,7 @@ impl<'a> Talker<'a> {
             if self.dice.in_100(times) {
                 self.glue(&["and", "then", "so", "and there's", "and she's", "and i"], 35);
                 end(self);
-                self.talk(15);
+                self.talk(18);
             }
         }
     }

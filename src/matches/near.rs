@@ -357,15 +357,25 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
 /// Words that turn what follows into its opposite.
 const DENIES: [&str; 5] = ["no", "not", "without", "never", "nothing"];
 
-/// `DD`, `RH`: a code in capitals is hardly written by chance.
+/// `DD`, `rv`: a code in capitals, or one that nobody can say, is hardly written by chance.
 fn is_code(word: &Word) -> bool {
-    word.capitals && word.text.len() > 1
+    let vowel = |b: u8| b"aeiouy".contains(&b);
+    word.text.len() > 1 && (word.capitals || word.text.bytes().all(|b| b.is_ascii_alphabetic() && !vowel(b)))
 }
 
 /// The price of leaving a sound unread, lower the longer the talk it stands in.
 fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
     let less = run.saturating_sub(2).min(4) * tuning.talk;
     price * (100 - less.min(90)) / 100
+}
+
+/// Whether a foot ends right before these sounds, and another begins right behind them, after "the" or "a".
+fn is_between_feet(hit: &Hit, words: &[Word], word: usize, exact: &Exact, edges: &[Edge]) -> bool {
+    let foot = |e: &Edge| e.kind == Kind::Foot;
+    let article = words.get(word + 1).is_some_and(|w| ["the", "a"].contains(&&*w.text));
+    let before = edges[exact.over(hit.from)].iter().any(|e| e.to == hit.from && foot(e));
+    let behind = |from: u16| edges[exact.from(from, from)].iter().any(foot);
+    before && (behind(hit.to) || article && (hit.to..hit.to + 4).any(behind))
 }
 
 /// Farther than this from a number, a common small word is none.
@@ -406,6 +416,10 @@ fn near(
     if over && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
         return;
     }
+    // "left hind or right hind": it stands between two feet as what it is.
+    if first == last && words[first].text == "or" && is_between_feet(hit, words, first, exact, edges) {
+        return;
+    }
     let mut cost = u32::from(hit.cost) + exact::TERM;
     cost += border(hit.from) + border(hit.to);
     // An everyday word for one term: people may well have said it.
@@ -431,7 +445,9 @@ fn near(
                 if kept()
                     || edges[exact.over(start)].iter().any(|e| end <= e.to && e.tok.meaning == Some(form.meaning)) => {}
             // "no blocks" is hardly "new blocks": what turns it around must be much nearer.
-            Plain::Term if word.text == "no" || is_code(word) => cost += 2 * tuning.over_term * covered / u32::from(end - start),
+            Plain::Term if word.text == "no" || is_code(word) => {
+                cost += 2 * tuning.over_term * covered / u32::from(end - start);
+            }
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
             Plain::Filler if !kept() => fillers = fillers.max(tuning.over_filler),
             Plain::Everyday if !kept() => {

@@ -114,7 +114,8 @@ fn is_another_after_all(before: &[Item], after: &[Item]) -> bool {
     }
 }
 
-/// A cow behind a cow, or a foot behind a foot, with nothing else said of the second in the same breath.
+/// A cow behind a cow, a foot behind a foot with nothing else said of the second in the same breath, or two of what
+/// cannot be denied ("zone three, no zone two").
 fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
     let alone = after.is_none_or(|a| a.gap > Gap::Space || !matches!(a.is, Phrase::Finding(_) | Phrase::Deed(_)));
     match (&first.is, &second.is) {
@@ -122,6 +123,14 @@ fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
         (Phrase::Cow(_), Phrase::Number { text, .. }) => text.len() >= 2,
         (Phrase::Place(Place { feet: Where::Feet(a), .. }), Phrase::Place(Place { feet: Where::Feet(b), .. })) => {
             a.len() == 1 && b.len() == 1 && a[0].0 != b[0].0 && second.gap <= Gap::Space && alone
+        }
+        (Phrase::Zones(_), Phrase::Zones(_))
+        | (Phrase::Stage(_), Phrase::Stage(_))
+        | (Phrase::Score { .. }, Phrase::Score { .. }) => second.gap <= Gap::Space,
+        // "right hind inner no outer, zone four"
+        (Phrase::Place(a), Phrase::Place(b @ Place { feet: Where::Same, .. })) => {
+            let claw = |p: &Place| p.claw.or_else(|| p.one_foot().and_then(|(_, claw)| claw));
+            second.gap <= Gap::Space && alone && claw(a).zip(claw(b)).is_some_and(|(a, b)| a != b)
         }
         _ => false,
     }

@@ -55,10 +55,34 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         let end = if to < items.len() { items[to].span.start as usize } else { text.len() };
         parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)), cows: 1 });
     }
+    introduced(&mut parts);
     share(&mut parts, text);
     both_at_the_end(&mut parts);
     join_same(&mut parts);
     parts
+}
+
+/// "cows 570 and 571 came in, 570 has a wart, 571 is clean": named together first, each is told of by herself.
+fn introduced(parts: &mut Vec<Part>) {
+    let tag = |p: &Part| {
+        p.items.iter().find_map(|i| if let Phrase::Cow(tag) = &i.is { Some(tag.text.clone()) } else { None })
+    };
+    let idle = |p: &&Part| p.items.iter().all(|i| i.is_cow() || says_nothing(i));
+    let first = parts.iter().take_while(idle).count();
+    let again = |p: &Part| tag(p).is_some() && parts[first..].iter().any(|later| tag(later) == tag(p));
+    if first < 2 || !parts[..first].iter().all(again) {
+        return;
+    }
+    let start = parts[0].span;
+    parts.drain(..first);
+    if let Some(part) = parts.first_mut() {
+        part.span = start.to(part.span);
+    }
+}
+
+/// Words that tell nothing of a cow.
+fn says_nothing(item: &Item) -> bool {
+    matches!(item.is, Phrase::Number { .. } | Phrase::Unread | Phrase::Aside | Phrase::Only)
 }
 
 /// "cow 21, ulcer. Cow 22, ulcer. Both to be seen again in four weeks": said of two cows behind the second.
@@ -119,10 +143,9 @@ fn share(parts: &mut [Part], text: &str) {
         && in_a_list(&parts[1].items[0]);
     let lead: Vec<Item> = if led { parts[0].items[..first].to_vec() } else { vec![] };
     // "two easy ones, cow 603 and cow 605, trimmed": what stands before says nothing.
-    let says_nothing =
-        |i: &Item| matches!(i.is, Phrase::Number { .. } | Phrase::Unread | Phrase::Aside | Phrase::Only) || i.is_cow();
     let cued = matches!(&parts[0].items[first].is, Phrase::Cow(tag) if tag.cued);
-    let idle = if cued && parts[0].items.iter().all(says_nothing) { own(&parts[0]) } else { 0 };
+    let idle = cued && parts[0].items.iter().all(|i| i.is_cow() || says_nothing(i));
+    let idle = if idle { own(&parts[0]) } else { 0 };
     // How many cows stand side by side behind the first.
     let side_by_side = 1 + parts.iter().skip(1).take_while(|p| own(p) == 0).count();
     // Those of a list behind one another, from the last back.

@@ -7,9 +7,9 @@ pub(super) fn composed(raw: &str) -> String {
 }
 
 #[cfg(target_family = "wasm")]
-pub(super) use host::composed;
-#[cfg(target_family = "wasm")]
 pub use host::compose_by;
+#[cfg(target_family = "wasm")]
+pub(super) use host::composed;
 
 /// A browser has Unicode's tables already: they would be a fifteenth of what a phone has to load.
 #[cfg(target_family = "wasm")]

@@ -37,8 +37,16 @@ impl Pass<'_> {
     pub(super) fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, at: Option<Part>, span: Span) {
         let held = self.held.spots.iter().any(|s| s.foot.is_some());
         let spots = match self.get(i + 1) {
-            Some(Phrase::Place(p)) if self.gap(i + 1) <= Gap::Space && (!held || !self.place_is_taken(i + 1)) => {
-                if p.feet != Where::Same || held { self.spots(p) } else { vec![Spot::default()] }
+            Some(Phrase::Place(p))
+                if self.gap(i + 1) <= Gap::Space
+                    && (!held || !self.place_is_taken(i + 1))
+                    && !self.is_what_is_left(i + 1, p) =>
+            {
+                if p.feet != Where::Same || held {
+                    self.spots(p)
+                } else {
+                    vec![Spot::default()]
+                }
             }
             // `heel 40 toe 78 angle 50 RH out`: one place for all of them.
             Some(Phrase::Measure { .. }) if !held && let Some(p) = self.place_of_row(i) => self.spots(&p),
@@ -88,6 +96,14 @@ impl Pass<'_> {
         self.measure(i, what, convert(milli, unit), None, span);
     }
 
+    /// "wrap was due off Monday, took it off", "block's been on six weeks": told of, and due no more.
+    pub(super) fn was_due(&self, i: usize) -> bool {
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let off = !matches!(self.get(i), Some(Phrase::Due { what: DueWhat::Recheck, .. }));
+        let was = self.words_before(i).last().is_some_and(|w| ["was", "were"].contains(&w.as_str()));
+        off && (was || said.contains(" was due ") || said.contains(" been on ") || said.contains(" on since "))
+    }
+
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
         // "recheck cow four twenty", "cow four twenty, recheck, block's still on": why she is here.
         let only_cow = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_)));
@@ -96,12 +112,18 @@ impl Pass<'_> {
                 self.get(i + 1),
                 Some(Phrase::Cow(_) | Phrase::Place(_) | Phrase::Finding(_) | Phrase::Stays(_) | Phrase::Deed(_))
             );
+        // "that's four weeks old, look at it again in two": how old it is.
+        let said = span.of(self.text).to_lowercase();
+        let when = if [" weeks old", " days old", " months old"].iter().any(|old| said.contains(old)) {
+            When::Open
+        } else {
+            when
+        };
         // "look at it again a week after calving": no day that is known.
         let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
         let unknown = [" after calving", " after she calves", " before calving", " from calving", " after drying off"];
         let when = if unknown.iter().any(|w| behind.starts_with(w)) { When::Open } else { when };
         // "block off after five weeks, ulcer healed": how long it was on.
-        let said = span.of(self.text).to_lowercase();
         let healed = || self.items[i + 1..].iter().any(|it| it.is == Phrase::Course(Course::Healed));
         let today = said.contains(" today ");
         if what != DueWhat::Recheck && (today || said.contains(" after ") && healed()) {
@@ -231,6 +253,10 @@ impl Pass<'_> {
         if self.later(i, when, span) {
             return;
         }
+        // "block's been on six weeks"
+        if self.words_before(i).last().is_some_and(|w| w == "been") {
+            return;
+        }
         // "blocked on the 20th of February": a day that is just over.
         let over = matches!(reckon(when, self.visit), Reckoned::Day(day) if (day - self.visit).num_days() > LONG_AHEAD);
         if over && self.was_done_then(i) {
@@ -251,6 +277,11 @@ impl Pass<'_> {
             return;
         }
         let said_for = span.of(self.text).to_lowercase().starts_with("for ");
+        // "spray it for three days"
+        let treated = |k: usize| {
+            let is = |what: Act| matches!(what, Act::Topical | Act::Pare | Act::Drain | Act::Trim);
+            matches!(&self.items[k].is, Phrase::Deed(d) if is(d.what))
+        };
         let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
         if open && self.out.date_doubts.is_empty() {
             if let Reckoned::Day(day) = reckon(when, self.visit) {
@@ -277,7 +308,7 @@ impl Pass<'_> {
             self.due(i, what, when, span);
         } else if self.gap(i) <= Gap::Space
             && let Some(device) = self.device
-            && ((said_for && self.last_deed.is_some_and(|d| i - d <= 2)) || self.stays_on_till(i, when))
+            && ((said_for && self.last_deed.is_some_and(|d| i - d <= 2 && !treated(d))) || self.stays_on_till(i, when))
         {
             self.due(i, off(device), when, span);
         } else if let Some(device) = self.device.filter(|_| self.leave_till(i)) {

@@ -101,8 +101,9 @@ impl Pass<'_> {
         }
         if let Some(mention) = last
             && !fresh_foot
-            // "wart and outer ulcer": the next one's.
-            && (!before_finding || self.gap(i) <= Gap::Space && !self.items[i].and)
+            // "wart and outer ulcer", "but the inner is bruised": the next one's.
+            && (!before_finding
+                || self.gap(i) <= Gap::Space && !self.items[i].and && self.get(i.wrapping_sub(1)) != Some(&Phrase::Only))
             && self.out.findings.iter().any(|f| {
                 // A claw held from the finding before yields to the one said right after this.
                 let open = f.spot.claw.is_none() || (right_after && f.claw_held);
@@ -229,7 +230,7 @@ impl Pass<'_> {
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => {
                 let led = self.words(self.items[k].span.end, self.items[k + 1].span.start);
-                self.gap(k + 1) <= Gap::Space && led.first().is_none_or(|w| w != "for")
+                self.gap(k + 1) <= Gap::Space && !tells_why(&led)
             }
             Some(Phrase::Place(p)) if p.feet == Where::Same => self.place_is_taken(k + 1),
             Some(
@@ -240,4 +241,9 @@ impl Pass<'_> {
             _ => false,
         }
     }
+}
+
+/// "for an ulcer", "because of the ulcer": what follows is why something was done.
+pub(super) fn tells_why(led: &[String]) -> bool {
+    led.first().is_some_and(|w| ["for", "because", "due", "owing"].contains(&w.as_str()))
 }

@@ -34,11 +34,20 @@ impl Pass<'_> {
         }
         // "wart's gone"
         let span = self.items[i].span;
-        let lesion = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_) | Phrase::Past));
+        let detail = |is: &Phrase| {
+            matches!(is, Phrase::Place(_) | Phrase::Past | Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_))
+        };
+        let lesion = (0..i).rev().find(|k| !detail(&self.items[*k].is));
+        // "sprayed the wart left hind last week, it's gone"
+        let it = self.words_before(i).iter().any(|w| ["it's", "it", "that's", "they're", "both"].contains(&w.as_str()));
+        // "foul in the right hind, gone"
+        let alone = self.gap(i) == Gap::Comma && self.gap(i + 1) > Gap::Space;
+        let pause = if it || alone { Gap::Comma } else { Gap::Space };
         if span.of(self.text).to_lowercase().ends_with("gone")
             && let Some(k) = lesion
             && matches!(self.items[k].is, Phrase::Finding(_))
-            && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+            && (k + 1..i).all(|k| self.gap(k) <= Gap::Space)
+            && self.gap(i) <= pause
         {
             // "white line gone at zone three": it is open there.
             let opened = matches!(self.items[k].is, Phrase::Finding(Named::Vague(Vague::WhiteLine)))

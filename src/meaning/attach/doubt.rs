@@ -3,12 +3,29 @@
 use super::{NEARBY, Pass};
 use crate::anatomy::Side;
 use crate::entry::Act;
-use crate::grammar::{Phrase, Place, Where};
-use crate::words::{self, Gap};
+use crate::grammar::{ClawWord, Phrase, Place, Where};
+use crate::meaning::draft::DraftFinding;
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// "no", "not": what follows in the same breath was not there, or was not done.
     pub(super) fn not(&mut self, i: usize) -> usize {
+        // "not the same on the right hind, that one's clean"
+        if self.get(i + 1) == Some(&Phrase::Same) && self.gap(i + 1) <= Gap::Space {
+            return i + 2;
+        }
+        // "ulcer's not on the outer, it's on the inner"
+        let claw = |k: usize| match self.get(k) {
+            Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) => Some(*claw),
+            _ => None,
+        };
+        if let (Some(denied), Some(meant)) = (claw(i + 1), claw(i + 2))
+            && denied != meant
+            && self.gap(i + 1) <= Gap::Space
+            && self.gap(i + 2) == Gap::Comma
+        {
+            return i + 2;
+        }
         // "near fore, not the hind, …": a place denied.
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
@@ -77,11 +94,18 @@ impl Pass<'_> {
                         _ => false,
                     });
                     if !self.new_place_since() && !elsewhere {
+                        // "zone four, no it's not an ulcer, it's a bruise": what it is after all sits there.
+                        let gone = |f: &&DraftFinding| f.named == named && Some(f.mention) == last;
+                        let zones = self.out.findings.iter().find(gone).map(|f| (f.zones.clone(), f.span));
+                        self.zones = zones.filter(|(z, _)| !z.is_empty() && self.finding_later(k));
                         self.out.findings.retain(|f| f.named != named || Some(f.mention) != last);
                         self.waiting_findings.retain(|w| *w < self.out.findings.len());
                     }
                     hit = true;
                 }
+                // "not just a bruise"
+                Phrase::Only
+                    if close && k == i + 1 && self.items[k].span.of(self.text).eq_ignore_ascii_case("just") => {}
                 // "no sign of last autumn's ulcer"
                 Phrase::Past | Phrase::Unread
                     if close
@@ -121,6 +145,21 @@ impl Pass<'_> {
                 _ => break,
             }
             k += 1;
+        }
+        // "M two on the left hind, no wart on the right, wrapped": where nothing is, nothing was done.
+        if hit
+            && let Some(Phrase::Place(p)) = self.get(k)
+            && self.gap(k) <= Gap::Space
+            && (matches!(self.get(k + 1), Some(Phrase::Deed(_)))
+                || self.get(k + 1) == Some(&Phrase::Only) && matches!(self.get(k + 2), Some(Phrase::Place(_))))
+            && self.gap(k + 1) > Gap::Space
+        {
+            let there: Vec<_> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            let found = |f: &DraftFinding| f.spot.foot.is_some_and(|foot| there.contains(&foot));
+            if !there.is_empty() && !self.out.findings.is_empty() && !self.out.findings.iter().any(found) {
+                self.out.told.extend(there);
+                return k + 1;
+            }
         }
         // "no ulcer left hind, possible toe necrosis right hind": the first place was the ulcer's that is not there.
         if hit
@@ -205,6 +244,14 @@ impl Pass<'_> {
         end
     }
 
+    /// `(-wrap)`: none, or taken off? What was done is asked.
+    pub(super) fn minus(&mut self, deed: Span) {
+        let before = self.text.get(..deed.start as usize).unwrap_or_default();
+        if before.ends_with("(-") || before.ends_with("[-") {
+            self.out.actions.iter_mut().filter(|a| a.span == deed).for_each(|a| a.unsure = true);
+        }
+    }
+
     /// "maybe": the next finding of the sentence is unsure, or the one right before.
     pub(super) fn hedge(&mut self, i: usize) -> usize {
         // `LHO SU? blk in`, `DD? LH`: it stands behind what is doubted.
@@ -243,6 +290,7 @@ impl Pass<'_> {
                 | Phrase::Not
                 | Phrase::Unread
                 | Phrase::Part(_)
+                | Phrase::Only
                 | Phrase::Hedge => k += 1,
                 _ => break,
             }

@@ -113,7 +113,8 @@ impl Pass<'_> {
             _ => false,
         });
         // "both hinds, dermatitis is healed on the left and still open on the right": each side has its own.
-        let by_turns = self.held.spots.len() > 1 && next_place.is_some_and(|k| k > i + 1 && self.goes_by_turns(k));
+        let by_turns = self.held.spots.len() > 1
+            && next_place.is_some_and(|k| k > i + 1 && self.goes_by_turns(k) || self.is_told_foot_by_foot(k));
         let after = match next_place {
             Some(_) if by_turns => false,
             Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => {
@@ -177,6 +178,22 @@ impl Pass<'_> {
             && kind(k - 1) > 0
             && kind(k - 1) == kind(k + 1)
             && self.gap(k + 2) <= Gap::Space
+    }
+
+    /// "both rears DD LR M3 RR M2": two feet of the pair, each with its own behind it.
+    fn is_told_foot_by_foot(&self, k: usize) -> bool {
+        let foot = |k: usize| match self.get(k) {
+            Some(Phrase::Place(p)) if self.gap(k) <= Gap::Comma => p.one_foot().map(|(foot, _)| foot),
+            _ => None,
+        };
+        let detail = |k: usize| match self.get(k) {
+            Some(Phrase::Stage(_)) if self.gap(k) <= Gap::Space => 1,
+            Some(Phrase::Severity(_)) if self.gap(k) <= Gap::Space => 2,
+            _ => 0,
+        };
+        let (Some(first), Some(second)) = (foot(k), foot(k + 2)) else { return false };
+        let pair = first != second && [first, second].iter().all(|f| self.group.contains(f));
+        pair && detail(k + 1) > 0 && detail(k + 1) == detail(k + 3)
     }
 
     /// "ulcer, toe": where it sits says which it is.

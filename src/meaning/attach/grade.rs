@@ -5,7 +5,7 @@ use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
 use crate::grammar::{Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// Whether what stands at `i` belongs to the finding right after it.
@@ -143,7 +143,15 @@ impl Pass<'_> {
             && (i < 2 || kind(i - 2) != kind(i))
             && self.gap(i) <= Gap::Space
             && self.new_place_since()
-            && matches!(self.get(i - 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
+            && match self.get(i - 1) {
+                Some(Phrase::Place(p)) => match &p.feet {
+                    Where::Side(_) => true,
+                    // "both rears DD, LR M3 RR M2"
+                    Where::Feet(feet) => matches!(feet[..], [(foot, None)] if all.contains(&foot)),
+                    _ => false,
+                },
+                _ => false,
+            };
         let place = match self.get(i + 1) {
             _ if before => self.held.spots.clone(),
             // "the left one is mild and the right one severe": the right is spoken of next.
@@ -178,7 +186,8 @@ impl Pass<'_> {
     /// behind its zone.
     fn goes_on_behind(&mut self, i: usize, severity: Option<u64>, zones: &[u8]) -> bool {
         let Some(Phrase::Place(place)) = self.get(i + 1).cloned() else { return false };
-        let apart = self.gap(i) > Gap::Space && self.gap(i + 1) <= Gap::Space && place.feet != Where::Same;
+        let paused = self.gap(i) > Gap::Space || self.items[i].and;
+        let apart = paused && self.gap(i + 1) <= Gap::Space && place.feet != Where::Same;
         let spots = self.spots(&place);
         let elsewhere =
             |s: &Spot| s.foot.is_some_and(|foot| self.out.findings.iter().all(|f| f.spot.foot != Some(foot)));
@@ -254,6 +263,9 @@ impl Pass<'_> {
                 return;
             }
         }
+        if self.is_now_or_was(i, stage) {
+            return;
+        }
         // "same on the right but M two"
         if self.same_but(i) || self.same_and(i) {
             for f in self.last_mention() {
@@ -324,6 +336,23 @@ impl Pass<'_> {
             self.held.used = true;
         }
         self.add_finding(i, dd, span);
+    }
+
+    /// "M1 now, was M2" tells what it was; "the M4 has flared up, there's an M4.1 now", what it is.
+    fn is_now_or_was(&mut self, i: usize, stage: Stage) -> bool {
+        let dd = Named::Disorder(Disorder::DD);
+        let staged = self.out.findings.last().is_some_and(|f| f.named == dd && f.stage.is_some_and(|s| s != stage));
+        if !staged || self.new_place_since() || i == 0 {
+            return false;
+        }
+        let before = self.words_before(i);
+        let has = |w: &str| before.iter().any(|b| b == w);
+        let now = words::behind(self.text, self.items[i].span.end as usize, " now ".len()).to_lowercase();
+        let now = now.strip_prefix(" now").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        if now {
+            self.last_mention().for_each(|f| f.stage = Some(stage));
+        }
+        now || has("was") && matches!(self.get(i - 1), Some(Phrase::Stage(_)))
     }
 
     /// "heel erosion and wart, both mild": the two lesions of the one foot, and no two feet.

@@ -26,7 +26,7 @@ use chrono::NaiveDate;
 
 use crate::anatomy::{End, Foot};
 use crate::disorder::Stage;
-use crate::entry::{Act, After, MeasureKind, Score};
+use crate::entry::{Act, After, DueWhat, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
@@ -208,11 +208,16 @@ impl Pass<'_> {
                 return i + 2;
             }
             Phrase::Place(_) if self.used_up == Some(i) => {}
+            Phrase::Place(place) if self.is_what_is_left(i, place) => {}
+            Phrase::Place(place) if self.is_this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {
                 // "back feet overgrown": that is no lesion, and a reason to trim.
                 let behind = self.text.get(span.end as usize..).unwrap_or_default();
-                if [" overgrown", " long", " dirty"].iter().any(|w| behind.starts_with(w)) {
+                let part = behind.split([',', '.', ';']).next().unwrap_or_default();
+                // "left hind dew claw torn": an injury without a code.
+                let hurt = part.split_whitespace().take(4).any(|w| ["dew", "dewclaw", "torn", "ripped"].contains(&w));
+                if hurt || [" overgrown", " long", " dirty"].iter().any(|w| behind.starts_with(w)) {
                     self.told(i..=i);
                 }
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
@@ -251,7 +256,16 @@ impl Pass<'_> {
                     self.remember(i, end);
                     next = end;
                 }
-                None => self.deed(i, deed, span),
+                None if deed.what == Act::Block
+                    && let Some(at) = self.moved_to(i) =>
+                {
+                    self.moved(i, at, deed, span);
+                    next = at + 1;
+                }
+                None => {
+                    self.deed(i, deed, span);
+                    self.minus(span);
+                }
             },
             Phrase::Lost => self.lost(i),
             Phrase::Stays(device) => {
@@ -277,6 +291,11 @@ impl Pass<'_> {
             }
             Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),
             Phrase::Part(p) => self.part = Some(*p),
+            Phrase::Due { what, .. } if self.was_due(i) => {
+                self.device = Some(if *what == DueWhat::WrapOff { Device::Wrap } else { Device::Block });
+                self.out.asides += 1;
+            }
+            Phrase::OffAt(_) if self.was_due(i) => self.out.asides += 1,
             Phrase::Due { what, when } => self.due(i, *what, *when, span),
             Phrase::OffAt(when) => match self.device {
                 Some(d) => self.due(i, off(d), *when, span),
@@ -332,6 +351,17 @@ impl Pass<'_> {
                 ) && self.get(i - 1).is_some_and(|is| matches!(is, Phrase::Score { .. }))
                 {
                     self.out.scores.push((Score { value, when: Some(After::After), ..score }, true, span));
+                    return next;
+                }
+                // "I said locomotion three but she's only a two"
+                let only = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only).filter(|k| k + 1 < i);
+                if let (Some(value), Some(Phrase::Score { scale, .. })) = (*value, only.and_then(|k| self.get(k)))
+                    && *plain
+                    && self.gap(i) <= Gap::Space
+                    && scale.range().contains(&value)
+                    && let Some(last) = self.out.scores.last_mut()
+                {
+                    last.0.value = value;
                     return next;
                 }
                 // "locomotion three coming in, two going out"
@@ -414,10 +444,30 @@ impl Pass<'_> {
             Phrase::Aside => {
                 // "left the block on, it comes off in two weeks"
                 let said = span.of(self.text).to_lowercase();
-                let left_on = said.starts_with("left the") && said.ends_with(" on");
+                // "two sixty one has one too, same claw, same block": a new one, where no lesion is seen again.
+                if said.contains("same block") && self.out.findings.last().is_some_and(|f| f.course.is_none()) {
+                    self.deed(i, &Deed::of(Act::Block), span);
+                    return next;
+                }
+                let left_on = ["left ", "leave ", "leaving ", "same "].iter().any(|w| said.starts_with(w));
                 // "farmer wrapped it Monday, I took it off"
-                if left_on || said.ends_with("wrapped") || said.ends_with("blocked") {
-                    self.device = Some(if said.contains("wrap") { Device::Wrap } else { Device::Block });
+                // "blk on both hinds, ulcers still open, blks stay"
+                if ["blks stay", "blocks stay"].iter().any(|w| said.contains(w)) {
+                    self.out.actions.retain(|a| a.deed.what != Act::Block);
+                    self.waiting_actions.clear();
+                    self.device = Some(Device::Block);
+                }
+                let holds = said.ends_with(" holds") || said.ends_with(" hold") || said.contains(" on leave");
+                if left_on && !said.ends_with("place")
+                    || holds
+                    || said.ends_with("wrapped")
+                    || said.ends_with("blocked")
+                {
+                    if said.contains("wrap") || said.contains("bandage") {
+                        self.device = Some(Device::Wrap);
+                    } else if said.contains("block") {
+                        self.device = Some(Device::Block);
+                    }
                 }
                 self.out.asides += 1;
             }

@@ -167,7 +167,10 @@ impl Pass<'_> {
 
     /// Whether one of these words stands between the item before and item `i`.
     fn leads_from(&self, i: usize, words: &[&str]) -> bool {
-        self.words_before(i).iter().any(|w| words.contains(&w.as_str()))
+        let led = |k: usize| self.words_before(k).iter().any(|w| words.contains(&w.as_str()));
+        // "it was only a bruise last time"
+        let only = i > 0 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i) <= Gap::Space;
+        led(i) || only && led(i - 1)
     }
 
     /// The words between the item before and item `i`.

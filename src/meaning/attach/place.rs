@@ -1,11 +1,11 @@
 //! Rule 1: which feet a place means, and how long it holds.
 
 use super::{Held, Pass};
-use crate::anatomy::{Claw, Foot};
+use crate::anatomy::{Claw, Foot, Side};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Half, Spot};
-use crate::words::Gap;
+use crate::words::{self, Gap};
 
 impl Pass<'_> {
     /// The spots a place stands for, in the light of what was said before.
@@ -76,7 +76,48 @@ impl Pass<'_> {
         // "both hinds …, the right ulcer": of the two that were named.
         let both = [side, side.other()].iter().all(|s| named.iter().any(|f| f.side() == *s));
         let one_end = named.iter().all(|f| f.end() == end);
-        (one_end && (both || named.iter().all(|f| f.side() != side))).then_some(end)
+        // "M two on the left hind, …, so only the left got wrapped"
+        let found = self.out.findings.iter().any(|f| f.spot.foot == Some(Foot::new(side, end)));
+        (one_end && (both || found || named.iter().all(|f| f.side() != side))).then_some(end)
+    }
+
+    /// "three millimeters of sole left": what remains, and no side.
+    pub(super) fn is_what_is_left(&self, i: usize, place: &Place) -> bool {
+        let before = words::before(self.text, self.items[i].span.start as usize, "horn ".len()).to_lowercase();
+        place.feet == Where::Side(Side::Left)
+            && place.claw.is_none()
+            && ["sole", "horn"].iter().any(|w| before.trim_end().ends_with(w))
+            && self.gap(i) <= Gap::Space
+            && self.gap(i + 1) > Gap::Space
+            && self.held.spots.iter().any(|s| s.foot.is_some())
+    }
+
+    /// `LH or RH`: the end or the side that the two share holds, and which foot it is is asked.
+    pub(super) fn is_this_or_that(&mut self, i: usize, place: &Place) -> bool {
+        // As two places, or as a list of two.
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let (first, second, claw) = match &place.feet {
+            Where::Feet(feet) if feet.len() == 2 && said.contains(" or ") => (feet[0].0, feet[1].0, place.claw),
+            _ => match (&self.held.spots[..], place.one_foot()) {
+                ([Spot { foot: Some(first), claw: None, .. }], Some((second, claw)))
+                    if self.items[i].or && self.held.item == i.checked_sub(1) =>
+                {
+                    (*first, second, claw)
+                }
+                _ => return false,
+            },
+        };
+        let half = if first.end() == second.end() {
+            Half::End(first.end())
+        } else if first.side() == second.side() {
+            Half::Side(first.side())
+        } else {
+            return false;
+        };
+        let claw = if let Some(ClawWord::One(claw)) = claw { Some(claw) } else { None };
+        self.held = Held { spots: vec![Spot { foot: None, half: Some(half), claw }], used: false, item: Some(i) };
+        self.run.clear();
+        true
     }
 
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.

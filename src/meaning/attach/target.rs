@@ -1,10 +1,12 @@
 //! Which place, lesion or stage a deed is done to.
 
-use super::Pass;
+use super::claw::tells_why;
+use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{Deed, Named, Phrase, Where};
 use crate::meaning::draft::{DraftAction, Spot};
+use crate::vocab::Device;
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
@@ -20,8 +22,7 @@ impl Pass<'_> {
         if foot(i + 1) {
             let close = lesion(i + 2) && self.gap(i + 2) <= Gap::Space;
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
-            let purpose =
-                || self.words(next.span.end, self.items[i + 2].span.start).first().is_some_and(|w| w == "for");
+            let purpose = || tells_why(&self.words(next.span.end, self.items[i + 2].span.start));
             return (close && !purpose()).then_some(i + 1);
         }
         let behind = (i + 1..=self.items.len()).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
@@ -76,6 +77,41 @@ impl Pass<'_> {
             return None;
         }
         Some(k)
+    }
+
+    /// "block on the left hind outer moved to the inner": where it is now, behind where it was.
+    pub(super) fn moved_to(&self, i: usize) -> Option<usize> {
+        let claw = |k: usize| match self.get(k) {
+            Some(Phrase::Place(p)) if self.gap(k) <= Gap::Space => {
+                let own = p.one_foot().and_then(|(_, claw)| claw);
+                if p.feet == Where::Same { p.claw } else { own }
+            }
+            _ => None,
+        };
+        let (from, to) = (claw(i + 1)?, claw(i + 2)?);
+        let said =
+            self.text.get(self.items[i].span.start as usize..self.items[i + 2].span.start as usize)?.to_lowercase();
+        let to_there = self.words_before(i + 2).iter().any(|w| w == "to");
+        let same = matches!(self.get(i + 2), Some(Phrase::Place(p)) if p.feet == Where::Same);
+        (from != to && same && to_there && ["moved", "shifted", "changed"].iter().any(|w| said.contains(w)))
+            .then_some(i + 2)
+    }
+
+    /// Puts a block where it was moved to.
+    pub(super) fn moved(&mut self, i: usize, at: usize, deed: &Deed, span: Span) {
+        let (Some(Phrase::Place(from)), Some(Phrase::Place(to))) = (self.get(i + 1).cloned(), self.get(at).cloned())
+        else {
+            return;
+        };
+        let mut spots = if from.feet == Where::Same { self.held.spots.clone() } else { self.spots(&from) };
+        for spot in &mut spots {
+            spot.claw = None;
+            let own = to.claw;
+            self.out.actions.push(DraftAction { deed: deed.clone(), spot: *spot, own, unsure: false, span });
+        }
+        self.held = Held { spots, used: false, item: Some(i + 1) };
+        self.last_deed = Some(i);
+        self.device = Some(Device::Block);
     }
 
     /// `block LH lat, RH med`: another foot with its claw behind a comma, at the end of the part.
