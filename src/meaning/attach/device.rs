@@ -173,4 +173,33 @@ impl Pass<'_> {
             self.agent = Some((name.to_owned(), span));
         }
     }
+
+    /// What is said aside may still tell which device is spoken of, and that it stays.
+    pub(super) fn aside(&mut self, i: usize) {
+        let span = self.items[i].span;
+        let said = span.of(self.text).to_lowercase();
+        // "two sixty one has one too, same claw, same block": a new one, where no lesion is seen again.
+        if said.contains("same block") && self.out.findings.last().is_some_and(|f| f.course.is_none()) {
+            self.deed(i, &Deed::of(Act::Block), span);
+            return;
+        }
+        // "blk on both hinds, ulcers still open, blks stay"
+        if ["blks stay", "blocks stay"].iter().any(|w| said.contains(w)) {
+            self.out.actions.retain(|a| a.deed.what != Act::Block);
+            self.waiting_actions.clear();
+            self.device = Some(Device::Block);
+        }
+        // "left the block on, it comes off in two weeks"
+        let left_on = ["left ", "same "].iter().any(|w| said.starts_with(w)) && !said.ends_with("place");
+        let holds = said.ends_with(" holds") || said.ends_with(" hold") || said.contains(" on leave");
+        // "farmer wrapped it Monday, I took it off"
+        if left_on || holds || said.ends_with("wrapped") || said.ends_with("blocked") {
+            if said.contains("wrap") || said.contains("bandage") {
+                self.device = Some(Device::Wrap);
+            } else if said.contains("block") || said.contains("blk") {
+                self.device = Some(Device::Block);
+            }
+        }
+        self.out.asides += 1;
+    }
 }

@@ -97,7 +97,8 @@ impl Pass<'_> {
                         // "zone four, no it's not an ulcer, it's a bruise": what it is after all sits there.
                         let gone = |f: &&DraftFinding| f.named == named && Some(f.mention) == last;
                         let zones = self.out.findings.iter().find(gone).map(|f| (f.zones.clone(), f.span));
-                        self.zones = zones.filter(|(z, _)| !z.is_empty() && self.finding_later(k));
+                        let zones = zones.filter(|(z, _)| !z.is_empty() && self.finding_later(k));
+                        self.zones = zones.or_else(|| self.zones.take());
                         self.out.findings.retain(|f| f.named != named || Some(f.mention) != last);
                         self.waiting_findings.retain(|w| *w < self.out.findings.len());
                     }

@@ -13,6 +13,7 @@ mod device;
 mod doubt;
 mod finding;
 mod grade;
+mod number;
 mod others;
 mod past;
 mod place;
@@ -340,97 +341,7 @@ impl Pass<'_> {
             Phrase::SameAsCow => self.out.same_open.push(span),
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
-            Phrase::Number { text, value, plain } => {
-                // "locomotion 4 in, 2 out"
-                let out = self.text.get(span.end as usize..).unwrap_or_default().strip_prefix(" out");
-                if let (Some(value), Some(score), true) = (
-                    *value,
-                    self.out.scores.last().map(|s| s.0.clone()),
-                    *plain
-                        && out.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric) && !rest.starts_with(" of")),
-                ) && self.get(i - 1).is_some_and(|is| matches!(is, Phrase::Score { .. }))
-                {
-                    self.out.scores.push((Score { value, when: Some(After::After), ..score }, true, span));
-                    return next;
-                }
-                // "I said locomotion three but she's only a two"
-                let only = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only).filter(|k| k + 1 < i);
-                if let (Some(value), Some(Phrase::Score { scale, .. })) = (*value, only.and_then(|k| self.get(k)))
-                    && *plain
-                    && self.gap(i) <= Gap::Space
-                    && scale.range().contains(&value)
-                    && let Some(last) = self.out.scores.last_mut()
-                {
-                    last.0.value = value;
-                    return next;
-                }
-                // "locomotion three coming in, two going out"
-                if let (Some(value), Some(Phrase::Afterwards), Some(score)) =
-                    (*value, self.get(i + 1), self.out.scores.last().map(|s| s.0.clone()))
-                    && *plain
-                    && self.gap(i + 1) <= Gap::Space
-                {
-                    let when = Some(After::After);
-                    self.out.scores.push((Score { value, when, ..score }, true, span));
-                    return i + 2;
-                }
-                if let Some(n) = value.filter(|_| *plain)
-                    && (self.off_in(i, n) || self.goes_on_with(i, n))
-                {
-                    return next;
-                }
-                if *value == Some(1) && self.is_one_on_this_claw(i) {
-                    return next;
-                }
-                if *value == Some(1)
-                    && let Some(at) = self.one_elsewhere(i)
-                {
-                    if self.last_deed.is_some() && self.last_deed > self.last_finding_item && self.device.is_some() {
-                        self.deed(at - 1, &Deed { like_before: true, ..Deed::of(Act::Block) }, span);
-                    } else {
-                        self.another_finding(i, at);
-                    }
-                    return at;
-                }
-                if *plain && *value == Some(3) && self.three_clean(i) {
-                    return next + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
-                }
-                let after = self.after_finding(i, *value);
-                if let Some((zone, _)) = after.filter(|_| *plain && self.is_zone_between_commas(i)) {
-                    for f in self.last_mention() {
-                        f.zones.push(zone);
-                    }
-                    return next;
-                }
-                if after.is_none() && !plain {
-                    // "Vort": a word that was taken for a number, and is none.
-                    self.out.unread.push(span);
-                    return next;
-                }
-                // "… to the vet. Towel 99, toe length …": where a sentence begins, a short one may be a tag, too.
-                // "these were clean, 12, 14, 17": a list of tags.
-                let number =
-                    |k: usize| matches!(self.get(k), Some(Phrase::Number { text, plain: true, .. }) if text.len() >= 2);
-                let joined = |k: usize| self.gap(k) == Gap::Comma || self.items.get(k).is_some_and(|it| it.and);
-                let listed = *plain && (i > 0 && number(i - 1) && joined(i) || number(i + 1) && joined(i + 1));
-                let long = text.len() >= 3
-                    || (text.len() == 2 && listed)
-                    || (*plain
-                        && self.begins_a_sentence(span)
-                        && (text.len() == 2
-                            || self.gap(i + 1) <= Gap::Space
-                                && matches!(self.get(i + 1), Some(Phrase::Place(_) | Phrase::Finding(_)))));
-                // "right hind and two, wrapped": the stage, with its "M" lost.
-                let stage = self.held.item == i.checked_sub(1)
-                    && value.is_some_and(|n| (1..=4).contains(&n))
-                    && i > 0
-                    && ["and", "in", "end", "an", "on"]
-                        .iter()
-                        .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
-                    && self.gap(i + 1) > Gap::Space;
-                let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
-                self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
-            }
+            Phrase::Number { text, value, plain } => return self.number(i, text, *value, *plain),
             // "clean in front"
             Phrase::Aside
                 if i > 0
@@ -441,36 +352,7 @@ impl Pass<'_> {
                 self.clear_feet(&crate::grammar::both(End::Front), false);
                 self.bare_clear = None;
             }
-            Phrase::Aside => {
-                // "left the block on, it comes off in two weeks"
-                let said = span.of(self.text).to_lowercase();
-                // "two sixty one has one too, same claw, same block": a new one, where no lesion is seen again.
-                if said.contains("same block") && self.out.findings.last().is_some_and(|f| f.course.is_none()) {
-                    self.deed(i, &Deed::of(Act::Block), span);
-                    return next;
-                }
-                let left_on = ["left ", "leave ", "leaving ", "same "].iter().any(|w| said.starts_with(w));
-                // "farmer wrapped it Monday, I took it off"
-                // "blk on both hinds, ulcers still open, blks stay"
-                if ["blks stay", "blocks stay"].iter().any(|w| said.contains(w)) {
-                    self.out.actions.retain(|a| a.deed.what != Act::Block);
-                    self.waiting_actions.clear();
-                    self.device = Some(Device::Block);
-                }
-                let holds = said.ends_with(" holds") || said.ends_with(" hold") || said.contains(" on leave");
-                if left_on && !said.ends_with("place")
-                    || holds
-                    || said.ends_with("wrapped")
-                    || said.ends_with("blocked")
-                {
-                    if said.contains("wrap") || said.contains("bandage") {
-                        self.device = Some(Device::Wrap);
-                    } else if said.contains("block") {
-                        self.device = Some(Device::Block);
-                    }
-                }
-                self.out.asides += 1;
-            }
+            Phrase::Aside => self.aside(i),
             Phrase::Unread => self.out.unread.push(span),
         }
         next

@@ -1,0 +1,98 @@
+//! A number by itself: a score, a zone, a lesion again, or one that belongs to nothing and is told.
+
+use super::Pass;
+use crate::entry::{Act, After, Score};
+use crate::grammar::{Deed, Phrase};
+use crate::meaning::draft::LooseNumber;
+use crate::words::Gap;
+
+impl Pass<'_> {
+    /// Reads the number at `i`; gives the index of the next item to read.
+    pub(super) fn number(&mut self, i: usize, text: &str, value: Option<u64>, plain: bool) -> usize {
+        let span = self.items[i].span;
+        if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
+            return next;
+        }
+        if let Some(n) = value.filter(|_| plain)
+            && (self.off_in(i, n) || self.goes_on_with(i, n))
+        {
+            return i + 1;
+        }
+        if value == Some(1) && self.is_one_on_this_claw(i) {
+            return i + 1;
+        }
+        if value == Some(1)
+            && let Some(at) = self.one_elsewhere(i)
+        {
+            if self.last_deed.is_some() && self.last_deed > self.last_finding_item && self.device.is_some() {
+                self.deed(at - 1, &Deed { like_before: true, ..Deed::of(Act::Block) }, span);
+            } else {
+                self.another_finding(i, at);
+            }
+            return at;
+        }
+        if plain && value == Some(3) && self.three_clean(i) {
+            return i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
+        }
+        let after = self.after_finding(i, value);
+        if let Some((zone, _)) = after.filter(|_| plain && self.is_zone_between_commas(i)) {
+            for f in self.last_mention() {
+                f.zones.push(zone);
+            }
+            return i + 1;
+        }
+        if after.is_none() && !plain {
+            // "Vort": a word that was taken for a number, and is none.
+            self.out.unread.push(span);
+            return i + 1;
+        }
+        // "… to the vet. Towel 99, toe length …": where a sentence begins, a short one may be a tag, too.
+        // "these were clean, 12, 14, 17": a list of tags.
+        let number =
+            |k: usize| matches!(self.get(k), Some(Phrase::Number { text, plain: true, .. }) if text.len() >= 2);
+        let joined = |k: usize| self.gap(k) == Gap::Comma || self.items.get(k).is_some_and(|it| it.and);
+        let listed = plain && (i > 0 && number(i - 1) && joined(i) || number(i + 1) && joined(i + 1));
+        let long = text.len() >= 3
+            || (text.len() == 2 && listed)
+            || (plain
+                && self.begins_a_sentence(span)
+                && (text.len() == 2
+                    || self.gap(i + 1) <= Gap::Space
+                        && matches!(self.get(i + 1), Some(Phrase::Place(_) | Phrase::Finding(_)))));
+        // "right hind and two, wrapped": the stage, with its "M" lost.
+        let stage = self.held.item == i.checked_sub(1)
+            && value.is_some_and(|n| (1..=4).contains(&n))
+            && i > 0
+            && ["and", "in", "end", "an", "on"]
+                .iter()
+                .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
+            && self.gap(i + 1) > Gap::Space;
+        let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
+        self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
+        i + 1
+    }
+
+    /// A score again: after what was done, or as it is after all.
+    fn another_score(&mut self, i: usize, value: u64) -> Option<usize> {
+        let span = self.items[i].span;
+        let last = self.out.scores.last_mut().map(|s| &mut s.0)?;
+        let after = Score { value, when: Some(After::After), ..last.clone() };
+        // "I said locomotion three but she's only a two"
+        let scored = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only)?;
+        let behind = matches!(self.items[scored].is, Phrase::Score { .. });
+        if behind && scored + 1 < i && self.items[i].gap <= Gap::Space && last.scale.range().contains(&value) {
+            last.value = value;
+            return Some(i + 1);
+        }
+        // "locomotion 4 in, 2 out"
+        let out = self.text.get(span.end as usize..).unwrap_or_default().strip_prefix(" out");
+        let out = out.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric) && !rest.starts_with(" of"));
+        // "locomotion three coming in, two going out"
+        let going = self.get(i + 1) == Some(&Phrase::Afterwards) && self.gap(i + 1) <= Gap::Space;
+        if going || out && behind && scored + 1 == i {
+            self.out.scores.push((after, true, span));
+            return Some(i + 1 + usize::from(going));
+        }
+        None
+    }
+}
