@@ -27,6 +27,7 @@ pub struct Reader {
     roster: Option<Roster>,
     /// Made when the first note needs it: most typed notes never do.
     hearing: OnceLock<Hearing>,
+    grown: cow::Grown,
 }
 
 #[derive(Debug)]
@@ -58,7 +59,14 @@ impl Reader {
 
     /// A reader with other prices and margins than the built-in ones.
     pub fn tuned(vocab: Vocabulary, tuning: Tuning) -> Self {
-        Self { vocab, flat: Context::flat(), tuning, roster: None, hearing: OnceLock::new() }
+        Self {
+            vocab,
+            flat: Context::flat(),
+            tuning,
+            roster: None,
+            hearing: OnceLock::new(),
+            grown: cow::Grown::default(),
+        }
     }
 
     /// The same reader, knowing the herd's tags.
@@ -238,7 +246,7 @@ impl Reader {
                 let roster = self.roster.as_ref().filter(|r| !r.is_empty());
                 cow::of_herd(&mut entry, &mut trace, roster);
                 if trace.cow.is_some_and(|span| !word_for_word(toks, span)) {
-                    cow::grown_together(text, &mut entry, &mut trace, roster);
+                    cow::grown_together(text, &mut entry, &mut trace, roster, &self.grown);
                 }
                 entry.flags = check::flags(
                     text,

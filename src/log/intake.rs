@@ -73,9 +73,19 @@ impl<'a> Intake<'a> {
         }
     }
 
+    /// What a note would come to, while it is still being said: nothing has an id yet.
+    pub fn look(&mut self, note: &Note) -> Vec<Entry> {
+        let reading = read(self.reader, self.visit.date, note, self.cow_before.as_deref());
+        if !has_words(note, &reading) {
+            return vec![];
+        }
+        let last = reading.entries.iter().rev().find_map(|e| e.cow.clone());
+        self.cow_before = last.or(self.cow_before.take());
+        reading.entries
+    }
+
     fn keep(&mut self, note: &Note, reading: Reading, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
-        let words = note.text.chars().any(char::is_alphanumeric) || reading.toks.iter().any(|t| t.meaning.is_some());
-        if !words {
+        if !has_words(note, &reading) {
             return Taken { entries: vec![], toks: reading.toks, rivals: vec![] };
         }
         let heard = note.hearings.get(1..).filter(|others| !others.is_empty()).map(|others| json!(others));
@@ -111,6 +121,11 @@ impl<'a> Intake<'a> {
     pub fn cow_was(&mut self, cow: &str) {
         self.cow_before = Some(cow.to_owned());
     }
+}
+
+/// Whether there is a word in it, or a sign that is one.
+fn has_words(note: &Note, reading: &Reading) -> bool {
+    note.text.chars().any(char::is_alphanumeric) || reading.toks.iter().any(|t| t.meaning.is_some())
 }
 
 fn read(reader: &Reader, visit: NaiveDate, note: &Note, before: Option<&str>) -> Reading {

@@ -1,5 +1,9 @@
 //! The cow's number in the light of the herd.
 
+use std::sync::{PoisonError, RwLock};
+
+use rustc_hash::FxHashMap;
+
 use crate::entry::Entry;
 use crate::meaning::Trace;
 use crate::roster::Roster;
@@ -30,9 +34,32 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
     }
 }
 
+/// So many are remembered.
+const REMEMBERED: usize = 5_000;
+
+/// What numbers have grown together with, by what was said and what was read: every reading of a note asks again, and
+/// while it is being said so does every word.
+#[derive(Debug, Default)]
+pub(super) struct Grown(RwLock<FxHashMap<(String, String), Option<String>>>);
+
+impl Grown {
+    fn of(&self, said: &str, cow: &str, find: impl FnOnce() -> Option<String>) -> Option<String> {
+        let key = (said.to_owned(), cow.to_owned());
+        if let Some(found) = self.0.read().unwrap_or_else(PoisonError::into_inner).get(&key) {
+            return found.clone();
+        }
+        let found = find();
+        let mut known = self.0.write().unwrap_or_else(PoisonError::into_inner);
+        if known.len() < REMEMBERED {
+            known.insert(key, found.clone());
+        }
+        found
+    }
+}
+
 /// Lets the roster decide between ways to write a number whose cue or words were not heard word for word: which
 /// digits belong to it, and what grew together with it. A digit that was heard is never changed.
-pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, roster: Option<&Roster>) {
+pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, roster: Option<&Roster>, grown: &Grown) {
     let Some(cow) = entry.cow.clone() else { return };
     let known = roster.is_some_and(|r| r.has(&cow));
     let Some(span) = trace.cow else { return };
@@ -63,6 +90,9 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
         }
         (Some(_), Some((tag, _))) if known => trace.cow_others.push(tag),
         (Some(herd), _) if known || !herd.is_soft() => {}
-        _ => trace.cow_others.extend(better(&Roster::grown(&cow), NEAR_ENOUGH_TO_ASK).map(|(tag, _)| tag)),
+        _ => {
+            let find = || better(&Roster::grown(&cow), NEAR_ENOUGH_TO_ASK).map(|(tag, _)| tag);
+            trace.cow_others.extend(grown.of(said, &cow, find));
+        }
     }
 }

@@ -1,7 +1,8 @@
 //! Notes, answers and strikes as lines for the store.
 
+use chutescribe::Entry;
 use chutescribe::ask;
-use chutescribe::log::record::Stamp;
+use chutescribe::log::record::{LineKind, Stamp, VERSION};
 use chutescribe::log::{AnswerLine, EntryLine, Intake, Kept, Record, StrikeLine, VisitLine};
 use chutescribe::notes::{Note, Notes};
 use serde::Serialize;
@@ -29,8 +30,27 @@ pub(crate) fn visit_line(visit: &Visit) -> Result<VisitLine, String> {
 /// What a text would come to.
 pub(crate) fn read(state: &mut State, text: &str, visit: &Visit) -> Result<Vec<Sketch>, String> {
     let line = visit_line(visit)?;
-    let entries = take(state, text, &line, visit.at)?;
-    Ok(entries.into_iter().map(|e| Sketch::of(&Kept::new(e))).collect())
+    state.ready(&line.id, line.farm.as_deref());
+    let mut intake = Intake::new(&state.reader, &line, None, cow_before(state, &line));
+    let mut notes = Notes::new(text.as_bytes());
+    let mut sketches = Vec::new();
+    while let Some((at, note)) = notes.next_note().map_err(|e| e.to_string())? {
+        let note = note.map_err(|bad| format!("line {at}: {bad}"))?;
+        sketches.extend(intake.look(&note).into_iter().map(|entry| Sketch::of(&Kept::new(unkept(entry, visit.at)))));
+    }
+    Ok(sketches)
+}
+
+/// The line of an entry that nobody keeps yet.
+fn unkept(entry: Entry, at: Stamp) -> EntryLine {
+    let kind = LineKind::Entry;
+    EntryLine { v: VERSION, kind, id: String::new(), at, visit: String::new(), entry, source: None }
+}
+
+/// The cow of the visit's last note that names one.
+fn cow_before(state: &State, visit: &VisitLine) -> Option<String> {
+    let here = state.log.book.entries.iter().filter(|e| e.line.visit == visit.id);
+    here.rev().find_map(|e| e.entry.cow.clone())
 }
 
 /// The lines that keep a text: one note a line, none of them or all.
@@ -50,10 +70,9 @@ pub(crate) fn keep(state: &mut State, text: &str, visit: &Visit) -> Result<Lines
 fn take(state: &mut State, text: &str, visit: &VisitLine, at: Stamp) -> Result<Vec<EntryLine>, String> {
     state.ready(&visit.id, visit.farm.as_deref());
     let here = || state.log.book.entries.iter().filter(|e| e.line.visit == visit.id);
-    let cow_before = here().rev().find_map(|e| e.entry.cow.clone());
     let typed = here().filter_map(|e| e.line.source.as_ref()).filter(|s| s.file.is_none()).map(|s| s.line);
     let mut number = typed.max().unwrap_or(0);
-    let mut intake = Intake::new(&state.reader, visit, None, cow_before);
+    let mut intake = Intake::new(&state.reader, visit, None, cow_before(state, visit));
     let mut notes = Notes::new(text.as_bytes());
     let mut entries: Vec<EntryLine> = Vec::new();
     while let Some((line, note)) = notes.next_note().map_err(|e| e.to_string())? {
