@@ -111,21 +111,23 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     if before.is == Phrase::Same && item.gap <= Gap::Space && led.iter().all(|w| ["for", "on", "with"].contains(w)) {
         return cow(false);
     }
-    // "570 and 571 came in together, 570 has a wart": named again, whatever was said between.
-    let named = items[..i].iter().any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
-    if named && digits.len() >= 2 && gap > Gap::Space && told_of(text, next, ends_the_list) {
-        return cow(false);
-    }
-    let corrects = matches!(before.is, Phrase::Change | Phrase::Drop | Phrase::Not | Phrase::Hedge);
-    if corrects || !led.iter().all(|w| LEADING.iter().any(|l| w.eq_ignore_ascii_case(l))) {
-        return None;
-    }
     let told = next.map_or_else(Vec::new, |n| words_between(text, ends_the_list.span, n.span));
     let telling = |w: &&str| TELLING.iter().any(|t| w.eq_ignore_ascii_case(t));
     // "508 wart right hind. 511 recheck, wart left hind healing": why she is here.
     let recheck = item.gap > Gap::Space && matches!(next, Some(Item { is: Phrase::Due { when: When::Open, .. }, .. }));
     let says = next.is_some_and(|n| recheck || says_something(n)) && told.iter().all(telling);
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
+    let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
+    let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
+    // "570 and 571 came in together, 570 has a wart": named again, whatever was said between.
+    let again = items[..i].iter().rev().take(LIST).any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
+    if again && gap > Gap::Space && says && close && (said_of_her || clear) {
+        return cow(false);
+    }
+    let corrects = matches!(before.is, Phrase::Change | Phrase::Drop | Phrase::Not | Phrase::Hedge);
+    if corrects || !led.iter().all(|w| LEADING.iter().any(|l| w.eq_ignore_ascii_case(l))) {
+        return None;
+    }
     // "91 92 93": one more each time.
     let next_to = |tag: &Tag| tag.text.parse::<u64>().is_ok_and(|n| digits.parse().ok() == n.checked_add(1));
     if let Phrase::Cow(tag) = &before.is
@@ -153,11 +155,8 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         return None;
     }
     if gap > Gap::Space || item.and {
-        let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
-        let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
         // "61 fine. 62, wart left hind. 63 fine"
         let begins = bare && gap == Gap::Stop && digits.len() >= 2;
-        let again = items[..i].iter().rev().take(LIST).any(|k| matches!(&k.is, Phrase::Cow(tag) if tag.text == digits));
         // "412 clean, 413 wart left hind, 87 foul right front": the third that is named so.
         let alike =
             |k: &Item| matches!(&k.is, Phrase::Cow(tag) if !tag.cued && tag.text.len().abs_diff(digits.len()) <= 1);
@@ -196,14 +195,6 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         return cow(false);
     }
     if (close || verdicts || stop) && !counted { cow(true) } else { None }
-}
-
-/// Whether something is said of the number that ends with `number`: "has", "is fine", "clean".
-fn told_of(text: &str, next: Option<&Item>, number: &Item) -> bool {
-    let Some(next) = next.filter(|n| says_something(n) && n.gap <= Gap::Space) else { return false };
-    let told = words_between(text, number.span, next.span);
-    let clear = matches!(next.is, Phrase::Clear | Phrase::ClearAll);
-    told.iter().all(|w| TELLING.contains(w)) && (clear || told.first().is_some_and(|w| TELLING[..5].contains(w)))
 }
 
 /// How much higher the number of the next cow in the chute may well be.

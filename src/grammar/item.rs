@@ -85,6 +85,14 @@ pub struct Place {
 }
 
 impl Place {
+    /// The claw said with it, of the foot in the hand or of the one that it names.
+    pub(crate) fn one_claw(&self) -> Option<ClawWord> {
+        match self.feet {
+            Where::Same => self.claw,
+            _ => self.one_foot().and_then(|(_, claw)| claw),
+        }
+    }
+
     /// The one foot it names, with the claw said with it.
     pub(crate) fn one_foot(&self) -> Option<(Foot, Option<ClawWord>)> {
         match &self.feet {

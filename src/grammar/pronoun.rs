@@ -29,8 +29,7 @@ fn stands_for_a_lesion(text: &str, items: &[Item], i: usize) -> bool {
         return false;
     }
     let led = text.get(..before.span.start as usize).unwrap_or_default().trim_end();
-    let article = ["a", "an", "the", "another"]
-        .iter()
-        .any(|w| led.strip_suffix(w).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric)));
+    let last = led.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
+    let article = ["a", "an", "the", "another"].contains(&last);
     article || matches!(named, Named::Vague(Vague::Vertical | Vague::Horizontal))
 }

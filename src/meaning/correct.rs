@@ -129,7 +129,7 @@ fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
         | (Phrase::Score { .. }, Phrase::Score { .. }) => second.gap <= Gap::Space,
         // "right hind inner no outer, zone four"
         (Phrase::Place(a), Phrase::Place(b @ Place { feet: Where::Same, .. })) => {
-            let claw = |p: &Place| p.claw.or_else(|| p.one_foot().and_then(|(_, claw)| claw));
+            let claw = |p: &Place| p.claw.or_else(|| p.one_claw());
             second.gap <= Gap::Space && alone && claw(a).zip(claw(b)).is_some_and(|(a, b)| a != b)
         }
         _ => false,

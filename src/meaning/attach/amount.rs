@@ -96,12 +96,10 @@ impl Pass<'_> {
         self.measure(i, what, convert(milli, unit), None, span);
     }
 
-    /// "wrap was due off Monday, took it off", "block's been on six weeks": told of, and due no more.
+    /// "wrap was due off Monday, took it off": told of, and due no more.
     pub(super) fn was_due(&self, i: usize) -> bool {
-        let said = self.items[i].span.of(self.text).to_lowercase();
         let off = !matches!(self.get(i), Some(Phrase::Due { what: DueWhat::Recheck, .. }));
-        let was = self.words_before(i).last().is_some_and(|w| ["was", "were"].contains(&w.as_str()));
-        off && (was || said.contains(" was due ") || said.contains(" been on ") || said.contains(" on since "))
+        off && self.items[i].span.of(self.text).to_lowercase().contains(" was due ")
     }
 
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {

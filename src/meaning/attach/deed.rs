@@ -275,10 +275,7 @@ impl Pass<'_> {
         let place = i.checked_sub(1).filter(|_| deed.what == Act::Block)?;
         let Phrase::Place(p) = &self.items[place].is else { return None };
         if self.is_for_a_lesion(i) {
-            return match p.feet {
-                Where::Same => p.claw,
-                _ => p.one_foot().and_then(|(_, claw)| claw),
-            };
+            return p.one_claw();
         }
         if self.held.item != Some(place) {
             return None;

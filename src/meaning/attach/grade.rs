@@ -263,7 +263,7 @@ impl Pass<'_> {
                 return;
             }
         }
-        if self.is_now_or_was(i, stage) {
+        if self.now_or_was(i, stage) {
             return;
         }
         // "same on the right but M two"
@@ -339,7 +339,7 @@ impl Pass<'_> {
     }
 
     /// "M1 now, was M2" tells what it was; "the M4 has flared up, there's an M4.1 now", what it is.
-    fn is_now_or_was(&mut self, i: usize, stage: Stage) -> bool {
+    fn now_or_was(&mut self, i: usize, stage: Stage) -> bool {
         let dd = Named::Disorder(Disorder::DD);
         let staged = self.out.findings.last().is_some_and(|f| f.named == dd && f.stage.is_some_and(|s| s != stage));
         if !staged || self.new_place_since() || i == 0 {

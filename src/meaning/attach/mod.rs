@@ -210,7 +210,7 @@ impl Pass<'_> {
             }
             Phrase::Place(_) if self.used_up == Some(i) => {}
             Phrase::Place(place) if self.is_what_is_left(i, place) => {}
-            Phrase::Place(place) if self.is_this_or_that(i, place) => {}
+            Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {
                 // "back feet overgrown": that is no lesion, and a reason to trim.
@@ -296,7 +296,6 @@ impl Pass<'_> {
                 self.device = Some(if *what == DueWhat::WrapOff { Device::Wrap } else { Device::Block });
                 self.out.asides += 1;
             }
-            Phrase::OffAt(_) if self.was_due(i) => self.out.asides += 1,
             Phrase::Due { what, when } => self.due(i, *what, *when, span),
             Phrase::OffAt(when) => match self.device {
                 Some(d) => self.due(i, off(d), *when, span),

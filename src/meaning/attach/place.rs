@@ -83,21 +83,24 @@ impl Pass<'_> {
 
     /// "three millimeters of sole left": what remains, and no side.
     pub(super) fn is_what_is_left(&self, i: usize, place: &Place) -> bool {
-        let before = words::before(self.text, self.items[i].span.start as usize, "horn ".len()).to_lowercase();
+        let of_sole = || {
+            let before = words::before(self.text, self.items[i].span.start as usize, "horn ".len()).to_lowercase();
+            ["sole", "horn"].iter().any(|w| before.trim_end().ends_with(w))
+        };
         place.feet == Where::Side(Side::Left)
             && place.claw.is_none()
-            && ["sole", "horn"].iter().any(|w| before.trim_end().ends_with(w))
+            && of_sole()
             && self.gap(i) <= Gap::Space
             && self.gap(i + 1) > Gap::Space
             && self.held.spots.iter().any(|s| s.foot.is_some())
     }
 
     /// `LH or RH`: the end or the side that the two share holds, and which foot it is is asked.
-    pub(super) fn is_this_or_that(&mut self, i: usize, place: &Place) -> bool {
+    pub(super) fn this_or_that(&mut self, i: usize, place: &Place) -> bool {
         // As two places, or as a list of two.
-        let said = self.items[i].span.of(self.text).to_lowercase();
+        let or = || self.items[i].span.of(self.text).to_lowercase().contains(" or ");
         let (first, second, claw) = match &place.feet {
-            Where::Feet(feet) if feet.len() == 2 && said.contains(" or ") => (feet[0].0, feet[1].0, place.claw),
+            Where::Feet(feet) if feet.len() == 2 && or() => (feet[0].0, feet[1].0, place.claw),
             _ => match (&self.held.spots[..], place.one_foot()) {
                 ([Spot { foot: Some(first), claw: None, .. }], Some((second, claw)))
                     if self.items[i].or && self.held.item == i.checked_sub(1) =>

@@ -82,10 +82,7 @@ impl Pass<'_> {
     /// "block on the left hind outer moved to the inner": where it is now, behind where it was.
     pub(super) fn moved_to(&self, i: usize) -> Option<usize> {
         let claw = |k: usize| match self.get(k) {
-            Some(Phrase::Place(p)) if self.gap(k) <= Gap::Space => {
-                let own = p.one_foot().and_then(|(_, claw)| claw);
-                if p.feet == Where::Same { p.claw } else { own }
-            }
+            Some(Phrase::Place(p)) if self.gap(k) <= Gap::Space => p.one_claw(),
             _ => None,
         };
         let (from, to) = (claw(i + 1)?, claw(i + 2)?);
