@@ -245,7 +245,9 @@ impl Reader {
             .map(|(mut entry, mut trace)| {
                 let roster = self.roster.as_ref().filter(|r| !r.is_empty());
                 cow::of_herd(&mut entry, &mut trace, roster);
-                if trace.cow.is_some_and(|span| !word_for_word(toks, span)) {
+                cow::without_a_word(text, toks, &mut entry, &trace, roster);
+                let unsure = |span| !word_for_word(toks, span) || cow::hides_a_digit(text, toks, span);
+                if trace.cow.is_some_and(unsure) {
                     cow::grown_together(text, &mut entry, &mut trace, roster, &self.grown);
                 }
                 entry.flags = check::flags(

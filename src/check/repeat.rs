@@ -5,9 +5,15 @@ use super::Look;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
+use crate::words::Span;
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
-    for span in &look.trace.same_open {
+    // "same again, nothing wrong, trimmed her": it is said at once.
+    let trimmed =
+        look.trace.actions.iter().zip(&look.entry.actions).filter(|(_, a)| a.what == Act::Trim).map(|(t, _)| t.span);
+    let told: Vec<Span> = look.trace.clear.into_iter().chain(trimmed).collect();
+    let said = |same: &&Span| look.entry.findings.is_empty() && told.iter().any(|t| t.start > same.start);
+    for span in look.trace.same_open.iter().filter(|same| !said(same)) {
         let message = format!("{}: the same as what?", look.quote(*span));
         flags.push(Flag::ask(FlagKind::SameOpen, "findings", message).at(Some(*span)));
     }

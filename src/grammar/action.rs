@@ -195,7 +195,14 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         at_claw = Some(c);
         rest = after;
     }
-    while close(rest) {
+    // "block, off right rear": a recogniser's comma.
+    let parted = |t: Toks| {
+        t.gap() == Gap::Comma
+            && t.meaning() == Some(Meaning::Off)
+            && t.skip(1).gap() <= Gap::Space
+            && matches!(t.nth(1), Some(Meaning::Foot(_) | Meaning::Side(_)))
+    };
+    while close(rest) || parted(rest) {
         match rest.meaning() {
             Some(Meaning::Off | Meaning::TakenOff) => off_said = true,
             Some(Meaning::Remove) => removed = true,
@@ -292,6 +299,15 @@ fn form_of<'a>(vocab: &'a Vocabulary, tok: &Tok) -> &'a str {
     tok.form.map_or("", |f| vocab.forms()[f as usize].text.as_str())
 }
 
+fn material_in_a_form(word: &str) -> Option<&'static str> {
+    match word {
+        "rubber" => Some("rubber"),
+        "wood" | "wooden" => Some("wood"),
+        "plastic" => Some("plastic"),
+        _ => None,
+    }
+}
+
 /// The bare word for a device, and not the verb for putting it on.
 fn is_noun(input: Toks) -> bool {
     input.first().is_some_and(|t| t.span.end - t.span.start <= "block".len() as u32)
@@ -333,6 +349,9 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         what = Device::Block;
     } else if let Some(Meaning::Renewed(d)) = rest.meaning() {
         what = d;
+        // "a new wooden one"
+        let named = rest.first().and_then(|t| form_of(vocab, t).split(' ').find_map(material_in_a_form));
+        material = material.or(named.map(str::to_owned));
     } else if let Some((d, many)) = device(rest) {
         what = d;
         plural = many;

@@ -238,7 +238,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     // `RH DD (cow 41?)`: in a scribbled note it is a doubt.
     let doubt = after.first().filter(|t| t.gap == Gap::Glue && t.meaning == Some(Meaning::Hedge) && toks::exact(t));
     let doubt = doubt.filter(|t| t.span.of(text) == "?");
-    let glued = glued.or(doubt.map(|t| t.span));
+    let glued = glued.or(doubt.map(|t| t.span)).or_else(|| unfinished(text, rest.span_to(after)));
     let after = if doubt.is_some() { after.skip(1) } else { after };
     // "cow 12 or 13"
     let mut others = others;
@@ -256,6 +256,16 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, told: !named, glued })))
+}
+
+/// "number three something": the digits that were not read or are not known.
+fn unfinished(text: &str, number: Span) -> Option<Span> {
+    let behind = words::behind(text, number.end as usize, " something ".len()).to_lowercase();
+    let word = behind.trim_start_matches([' ', '-']);
+    let begins = number.end + (behind.len() - word.len()) as u32;
+    let ends = |rest: &str| !rest.starts_with(char::is_alphanumeric);
+    let said = ["something", "odd"].into_iter().find(|w| word.strip_prefix(w).is_some_and(ends))?;
+    Some(Span { start: begins, end: begins + said.len() as u32, ..number })
 }
 
 /// "Tag 8-5" and "cow eleven of four" are how recognisers write "eight oh five" and "eleven oh four".
@@ -360,7 +370,10 @@ fn is_listed_number(input: Toks) -> bool {
 }
 
 fn is_place(input: Toks) -> bool {
-    matches!(input.meaning(), Some(Meaning::Foot(_) | Meaning::Place(..) | Meaning::Side(_) | Meaning::Ends(_)))
+    matches!(
+        input.meaning(),
+        Some(Meaning::Foot(_) | Meaning::Place(..) | Meaning::Places(..) | Meaning::Side(_) | Meaning::Ends(_))
+    )
 }
 
 /// A tag with letters, as written: `A123`, `12B`.

@@ -54,7 +54,12 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
     }
     // "no block today, look again the nineteenth"
     let today = when == When::Days(0) && rest.gap() > Gap::Space;
-    if again(rest.meaning()) && rest.gap() <= Gap::Comma && !today {
+    // "looked better for a month, crossing again": what stands between is what is again.
+    let passed = rest.first().is_some_and(|t| {
+        let from = input.span_to(rest).end;
+        t.span.end - t.span.start == "again".len() as u32 && t.span.start > from + ", ".len() as u32
+    });
+    if again(rest.meaning()) && rest.gap() <= Gap::Comma && !today && !passed {
         return Ok((rest.skip(1), Phrase::Due { what: Recheck, when }));
     }
     input.fail()

@@ -146,6 +146,30 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         let ends_a_list = item.and || in_a_list(items, i);
         return cow(counts || !ends_a_list);
     }
+    // In running speech a number right after one of these belongs to it.
+    let counted = matches!(
+        before.is,
+        Phrase::Measure { .. }
+            | Phrase::Amount { .. }
+            | Phrase::Score { .. }
+            | Phrase::Zones(_)
+            | Phrase::Stage(_)
+            | Phrase::Severity(_)
+            | Phrase::Due { .. }
+            | Phrase::OffAt(_)
+            | Phrase::Time(_)
+            | Phrase::Part(_)
+            | Phrase::Unread
+            | Phrase::Number { .. }
+    );
+    // "1582, clean 1583, M4, left hind 1584, clean": a recogniser's commas; the next one of three figures or more.
+    let next_of = |tag: &Tag| tag.text.len() == digits.len() && next_to(tag);
+    let last =
+        items[..i].iter().rev().take(LIST).find_map(|k| if let Phrase::Cow(tag) = &k.is { Some(tag) } else { None });
+    let parted = digits.len() >= 3 && gap <= Gap::Space && next.is_some_and(|n| n.gap == Gap::Comma);
+    if parted && !counted && last.is_some_and(next_of) {
+        return cow(true);
+    }
     if !says {
         return None;
     }
@@ -168,22 +192,6 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
             gap > Gap::Space && (again || anew || rising || begins || listed || close && (said_of_her || clear));
         return cow(!certain);
     }
-    // In running speech a number right after one of these belongs to it.
-    let counted = matches!(
-        before.is,
-        Phrase::Measure { .. }
-            | Phrase::Amount { .. }
-            | Phrase::Score { .. }
-            | Phrase::Zones(_)
-            | Phrase::Stage(_)
-            | Phrase::Severity(_)
-            | Phrase::Due { .. }
-            | Phrase::OffAt(_)
-            | Phrase::Time(_)
-            | Phrase::Part(_)
-            | Phrase::Unread
-            | Phrase::Number { .. }
-    );
     // "277 fine 278. Fine."
     let clear = |is: &Phrase| matches!(is, Phrase::Clear | Phrase::ClearAll);
     let verdicts = clear(&before.is) && next.is_some_and(|n| clear(&n.is));

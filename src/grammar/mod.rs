@@ -120,9 +120,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             Phrase::Zones(zones) => Phrase::Zones(zone_range(text, zones, span)),
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
-                if matches!(items.last(), Some(Item { is: Phrase::Finding(Named::Disorder(Disorder::SW)), .. }))
-                    && so_far.footed
-                    && span.of(text).to_lowercase().ends_with("both sides") =>
+                if so_far.footed && span.of(text).to_lowercase().ends_with("both sides") =>
             {
                 Phrase::Aside
             }

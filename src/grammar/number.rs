@@ -92,9 +92,18 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
     if let Some(part) = atom(input.nth(0)).and_then(fraction) {
         return Ok((input.skip(1), part));
     }
-    let Some((n, mut used)) = cardinal_at(input) else {
+    let Some((mut n, mut used)) = cardinal_at(input) else {
         return input.fail();
     };
+    // "100 and 5 mm": a recogniser's figures, of one amount.
+    if let Some(Atom::Digits { value, len: 3.. }) = atom(input.nth(0))
+        && value % 100 == 0
+        && input.nth(1) == Some(Meaning::And)
+        && let Some((more @ 1..100, width)) = small(input.skip(2))
+        && matches!(input.nth(2 + width), Some(Meaning::Unit(_)))
+    {
+        (n, used) = (value + more, 2 + width);
+    }
     let mut milli = n.saturating_mul(1000);
     if atom(input.nth(used)) == Some(Atom::Point) {
         if let Some(Atom::Unit(t)) = atom(input.nth(used + 1)) {

@@ -26,6 +26,19 @@ pub(super) fn place(input: Toks) -> Res<Place> {
             place.claw = Some(claw);
             return Ok((after, place));
         }
+        // "the outer claw on the left hind"
+        if rest.meaning() == Some(Meaning::In)
+            && rest.gap() <= Gap::Space
+            && rest.skip(1).gap() <= Gap::Space
+            && let Ok((after, mut place)) = feet(rest.skip(1))
+            && place.claw.is_none()
+            && !place.group
+            && matches!(place.feet, Where::Feet(_))
+            && claw_word(after).is_none()
+        {
+            place.claw = Some(claw);
+            return Ok((after, place));
+        }
         return Ok((rest, Place { feet: Where::Same, claw: Some(claw), group: false }));
     }
     feet(input)
@@ -170,6 +183,11 @@ fn listed<'a>(mut rest: Toks<'a>, first: &Place) -> Option<(Toks<'a>, Vec<(Foot,
     (feet.len() > 2 && (rest.0.is_empty() || rest.gap() > Gap::Space)).then_some((rest, feet))
 }
 
+/// "hinds", "fronts", and no "both hinds".
+fn is_short(ends: &Tok) -> bool {
+    ends.how == How::Exact(Style::Spoken) && ends.span.end - ends.span.start <= "fronts".len() as u32
+}
+
 fn foot(input: Toks) -> Res<Place> {
     let one = |f: Foot, claw: Option<Claw>| Place {
         feet: Where::Feet(vec![(f, None)]),
@@ -186,8 +204,13 @@ fn foot(input: Toks) -> Res<Place> {
     let (used, place) = match meaning {
         Meaning::Foot(f) => (1, one(f, None)),
         Meaning::Place(f, c) => (1, one(f, Some(c))),
+        Meaning::Places(e, c) => (1, Place { claw: Some(ClawWord::Each(c)), ..many(&both(e)) }),
         Meaning::Side(s) => match input.nth(1) {
             Some(Meaning::End(e)) if input.0[1].gap <= Gap::Space => (2, one(Foot::new(s, e), None)),
+            // "the right hinds swollen": a recogniser's "hind's".
+            Some(Meaning::Ends(e)) if input.0[1].gap <= Gap::Space && is_short(&input.0[1]) => {
+                (2, one(Foot::new(s, e), None))
+            }
             // "right outer hind", "left outer front": the claw between side and end
             Some(Meaning::Claw(c)) if input.0[1].gap <= Gap::Space => match input.nth(2) {
                 Some(Meaning::End(e)) if input.0[2].gap <= Gap::Space => (3, one(Foot::new(s, e), Some(c))),

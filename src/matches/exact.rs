@@ -100,6 +100,8 @@ impl<'a> LookedUp<'a> {
                     // "wart left hind, one on the right hind"
                     Gap::Comma if word.text == "one" => return,
                     Gap::Comma => COMMA_INSIDE,
+                    // `horiz. cracks`: the dot of an abbreviation.
+                    Gap::Stop if self.shorthand[at - 1] => 0,
                     Gap::Stop => STOP_INSIDE,
                 }
             };
@@ -254,8 +256,12 @@ impl<'a> LookedUp<'a> {
             }
             return start > 0 && (scribbled || self.shorthand[start - 1]) && (!inner || next.is_none_or(ends));
         }
-        // `blk in`, but not "blocked in January" and "right in zone four".
-        let goes_on = |w: &Word| w.text.starts_with("zone") || w.text.parse::<chrono::Month>().is_ok();
+        // `blk in`, but not "blocked in January", "right in zone four" and "in a week".
+        let goes_on = |w: &Word| {
+            ["a", "an", "the", "about"].contains(&&*w.text)
+                || w.text.starts_with("zone")
+                || w.text.parse::<chrono::Month>().is_ok()
+        };
         !(inner && next.is_some_and(goes_on))
     }
 

@@ -267,7 +267,8 @@ fn add_finding(f: &DraftFinding, entry: &mut Entry, trace: &mut Trace) {
         old.severity = new.severity.or(old.severity);
         old.stage = new.stage.or(old.stage);
         old.course = new.course.or(old.course);
-        old.certain = old.certain.and(new.certain);
+        // Named twice, it is as doubtful as where it was doubted.
+        old.certain = old.certain.or(new.certain);
         trace.findings[at].grade = grade.or(trace.findings[at].grade);
         for z in new.zones {
             if !old.zones.contains(&z) {

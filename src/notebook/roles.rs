@@ -86,7 +86,8 @@ impl Roles {
 
     /// Whether a claw is named.
     pub(super) fn has_claw(&self) -> bool {
-        self.has(Role::Claw) || self.toks.iter().any(|t| matches!(t.0.meaning, Some(Meaning::Place(..))))
+        self.has(Role::Claw)
+            || self.toks.iter().any(|t| matches!(t.0.meaning, Some(Meaning::Place(..) | Meaning::Places(..))))
     }
 
     /// Where the first place named stands: feet and claws in a row. Empty where there is none.
@@ -119,7 +120,7 @@ fn role(meaning: Option<Meaning>) -> Role {
         Meaning::Severity(_) => return Role::Detail,
         Meaning::FootNoun | Meaning::TakenOff => return Role::Talk,
         // Foot and claw in one word.
-        Meaning::Place(..) => return Role::Foot,
+        Meaning::Place(..) | Meaning::Places(..) => return Role::Foot,
         _ => {}
     }
     match meaning.kind() {

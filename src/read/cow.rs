@@ -5,8 +5,12 @@ use std::sync::{PoisonError, RwLock};
 use rustc_hash::FxHashMap;
 
 use crate::entry::Entry;
+use crate::matches::Tok;
 use crate::meaning::Trace;
 use crate::roster::Roster;
+use crate::roster::said::sounds_as_a_digit;
+use crate::vocab::Meaning;
+use crate::words::Span;
 
 /// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
 const NEAR_TAG: u32 = 170;
@@ -26,12 +30,48 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
         if let (Some(tag), None) = (known.next(), known.next()) {
             // `K404` of a herd with letters in its tags; "cow six, 14" and "5 or 9" of one that has no 6 and no 5.
             let lettered = tag.ends_with(cow.as_str()) && !tag.starts_with(|c: char| c.is_ascii_digit());
-            if lettered || (!roster.is_soft() && tag.starts_with(cow.as_str())) {
+            if lettered || (!roster.is_soft() && (tag.starts_with(cow.as_str()) || is_sum(cow, tag))) {
                 entry.cow = Some(tag.clone());
                 trace.cow_others.clear();
             }
         }
     }
+}
+
+/// "cow 92 for both hind feet": what was taken for her last digit is a word, where the herd has her without it.
+pub(super) fn without_a_word(text: &str, toks: &[Tok], entry: &mut Entry, trace: &Trace, roster: Option<&Roster>) {
+    let (Some(cow), Some(roster), Some(span)) = (&entry.cow, roster.filter(|r| !r.is_soft()), trace.cow) else {
+        return;
+    };
+    let last = toks.iter().rev().find(|t| t.span.start >= span.start && t.span.end <= span.end);
+    let word = last.is_some_and(|t| sounds_as_a_digit(t.span.of(text)));
+    let Some(short) = cow.get(..cow.len().saturating_sub(1)) else { return };
+    if word && !roster.has(cow) && roster.has(short) {
+        entry.cow = Some(short.to_owned());
+    }
+}
+
+/// "270 4" is one number for 2704 and for 274.
+fn is_sum(side_by_side: &str, tag: &str) -> bool {
+    side_by_side.len() > tag.len()
+        && (1..tag.len()).any(|k| {
+            let (front, last) = tag.split_at(k);
+            let zeros = side_by_side.strip_prefix(front).and_then(|rest| rest.strip_suffix(last));
+            zeros.is_some_and(|zeros| zeros.len() == last.len() && zeros.bytes().all(|b| b == b'0'))
+        })
+}
+
+/// Whether a word before or within the number that was not read as one sounds as a digit: "cow to 40".
+pub(super) fn hides_a_digit(text: &str, toks: &[Tok], span: Span) -> bool {
+    let inside = |t: &&Tok| span.start <= t.span.start && t.span.end <= span.end;
+    let mut from = span.start;
+    let numbers = toks.iter().filter(inside).filter(|t| matches!(t.meaning, Some(Meaning::Number(_))));
+    let hides = |words: &str| words.split(|c: char| !c.is_alphabetic()).any(sounds_as_a_digit);
+    numbers.map(|t| (t.span.start, t.span.end)).any(|(start, end)| {
+        let words = text.get(from as usize..start as usize).unwrap_or_default();
+        from = end;
+        hides(words)
+    })
 }
 
 /// So many are remembered.

@@ -1,5 +1,8 @@
 //! The ways a tag is said.
 
+use std::sync::OnceLock;
+
+use crate::vocab::sound::{Phone, pronounce};
 use crate::words::said::{UNITS, pair};
 
 /// In pairs, by hundreds or thousands and digit by digit, the most usual way first; letters are left out.
@@ -28,6 +31,16 @@ pub(crate) fn ways(tag: &str) -> Vec<Vec<&'static str>> {
         out.push(one_by_one);
     }
     out
+}
+
+/// "to", "for", "ate": a word that is none of a number and is said as one to nine is.
+pub(crate) fn sounds_as_a_digit(word: &str) -> bool {
+    static DIGITS: OnceLock<Vec<Vec<Phone>>> = OnceLock::new();
+    if word.len() < 2 || UNITS.contains(&word.to_lowercase().as_str()) {
+        return false;
+    }
+    let digits = DIGITS.get_or_init(|| UNITS[1..10].iter().flat_map(|w| pronounce(w)).collect());
+    pronounce(&word.to_lowercase()).iter().any(|said| digits.contains(said))
 }
 
 #[cfg(test)]

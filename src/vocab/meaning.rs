@@ -132,6 +132,8 @@ pub enum Meaning {
     Sides(Side),
     Foot(Foot),
     Place(Foot, Claw),
+    /// The same claw of both feet of an end, in one word: `BHO`.
+    Places(End, Claw),
     AllFeet,
     Both,
     /// "the rest", "other feet".
@@ -242,9 +244,13 @@ impl Meaning {
             Self::Side(_) => Kind::Side,
             Self::End(_) | Self::FootNoun => Kind::End,
             Self::Foot(_) => Kind::Foot,
-            Self::Place(..) | Self::Claw(_) | Self::Claws(_) | Self::OtherClaw | Self::OtherClaws | Self::BothClaws => {
-                Kind::Claw
-            }
+            Self::Place(..)
+            | Self::Places(..)
+            | Self::Claw(_)
+            | Self::Claws(_)
+            | Self::OtherClaw
+            | Self::OtherClaws
+            | Self::BothClaws => Kind::Claw,
             Self::Ends(_) | Self::Sides(_) | Self::AllFeet | Self::Both | Self::RestFeet | Self::OtherFoot => {
                 Kind::Group
             }
@@ -345,6 +351,10 @@ impl Meaning {
                 let (foot, which) = name.split_once(' ')?;
                 Self::Place(Foot::from_code(foot)?, claw(which)?)
             }
+            ("places", "front outer") => Self::Places(End::Front, Claw::Outer),
+            ("places", "front inner") => Self::Places(End::Front, Claw::Inner),
+            ("places", "hind outer") => Self::Places(End::Hind, Claw::Outer),
+            ("places", "hind inner") => Self::Places(End::Hind, Claw::Inner),
             ("all", _) => Self::AllFeet,
             ("both", _) => Self::Both,
             ("rest", _) => Self::RestFeet,

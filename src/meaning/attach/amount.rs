@@ -1,8 +1,11 @@
 //! Scores, measures and times.
 
 use super::{NEARBY, Pass};
+use chrono::Days;
+
+use crate::anatomy::Foot;
 use crate::disorder::{Course, Stage};
-use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Score};
+use crate::entry::{Act, After, Due, DueWhat, Measure, MeasureKind, Scale, Score};
 use crate::grammar::{Deed, Phrase, Place, When, Where, convert};
 use crate::meaning::dates::{Reckoned, reckon};
 use crate::meaning::draft::{LooseNumber, Spot};
@@ -24,6 +27,17 @@ impl Pass<'_> {
         {
             let span = self.items[i + 1].span;
             self.out.scores.push((Score { value: *value, when: Some(After::After), ..before }, true, span));
+            return i + 2;
+        }
+        // "walks away a one": of no other score.
+        if let Some(Phrase::Number { value: Some(value @ 1..=5), plain: true, .. }) = self.get(i + 1)
+            && self.out.scores.is_empty()
+            && self.gap(i + 1) <= Gap::Space
+            && self.words_before(i + 1).iter().all(|w| ["a", "at", "as", "is"].contains(&w.as_str()))
+            && self.items[i].span.of(self.text).to_lowercase().contains("walk")
+        {
+            let score = Score { scale: Scale::Locomotion, value: *value, when: Some(After::After) };
+            self.out.scores.push((score, true, self.items[i + 1].span));
             return i + 2;
         }
         if matches!(self.get(i + 1), Some(Phrase::Score { .. })) && self.gap(i + 1) <= Gap::Comma {
@@ -96,10 +110,28 @@ impl Pass<'_> {
         self.measure(i, what, convert(milli, unit), None, span);
     }
 
-    /// "wrap was due off Monday, took it off": told of, and due no more.
+    /// "wrap was due off Monday, took it off", "recheck was due on the tenth": told of, and due no more.
     pub(super) fn was_due(&self, i: usize) -> bool {
-        let off = !matches!(self.get(i), Some(Phrase::Due { what: DueWhat::Recheck, .. }));
-        off && self.items[i].span.of(self.text).to_lowercase().contains(" was due ")
+        self.items[i].span.of(self.text).to_lowercase().contains(" was due ")
+    }
+
+    /// "the wrap was taken off on Monday": told of, and done before today.
+    pub(super) fn was_taken(&mut self, i: usize) -> bool {
+        let taken = ["taken ", "pulled ", "cut ", "removed "];
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let over = |w: &String| ["was", "were", "got"].contains(&w.as_str());
+        let past = taken.iter().any(|w| said.starts_with(w)) && self.words_before(i).last().is_some_and(over);
+        if past {
+            // The wrap spoken of was there already.
+            let on = match self.device {
+                Some(Device::Wrap) => Act::Wrap,
+                _ => Act::Block,
+            };
+            let named = self.last_deed.map(|d| self.items[d].span);
+            self.out.actions.retain(|a| a.deed.what != on || Some(a.span) != named);
+            self.waiting_actions.clear();
+        }
+        past
     }
 
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
@@ -141,13 +173,34 @@ impl Pass<'_> {
                 self.out.remarks.push(span.of(self.text).to_owned());
                 return;
             }
+            // "recheck for weeks": "four" is said as "for" is.
+            Reckoned::Open if said.ends_with(" for weeks") => {
+                let four = Days::new(4 * 7);
+                self.out.date_doubts.push((self.out.due.len(), vec![self.visit + four]));
+                None
+            }
             Reckoned::Open => None,
         };
         let foot = match self.held.spots.as_slice() {
             [one] => one.foot,
             _ => None,
         };
+        let foot = self.foot_of_device(what, foot);
         self.out.due.push((Due { what, on, foot }, span));
+    }
+
+    /// "wart on the right hind wrapped, left hind outer ulcer, block inner, wrap off in three days": where it is on.
+    fn foot_of_device(&self, what: DueWhat, held: Option<Foot>) -> Option<Foot> {
+        let device = match what {
+            DueWhat::WrapOff => Act::Wrap,
+            DueWhat::BlockOff => Act::Block,
+            _ => return held,
+        };
+        let mut feet = self.out.actions.iter().filter(|a| a.deed.what == device).map(|a| a.spot.foot);
+        match (feet.next(), feet.next()) {
+            (Some(Some(one)), None) if held.is_some() => Some(one),
+            _ => held,
+        }
     }
 
     /// "bandage on till Sunday", "the block stays on another fortnight", "blk 6wks": a time right behind the device.
@@ -161,6 +214,7 @@ impl Pass<'_> {
         let lasts = matches!(when, When::Days(1..) | When::Months(_));
         // "had a block on the left hind for five weeks": how long it was on.
         let had = ["had", "has had", "she's had"].iter().any(|w| words.to_lowercase().starts_with(w));
+        let had = had || words.to_lowercase().split(" on").any(|w| w.ends_with("been"));
         let had = matches!(before.is, Phrase::Stays(_)) && had && !till;
         close && !had && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
     }
@@ -228,7 +282,7 @@ impl Pass<'_> {
     fn see_again(&self, i: usize) -> bool {
         let before = words::before(self.text, self.items[i].span.start as usize, NEARBY);
         let part = before.rsplit([',', '.', ';', ':', '+']).next().unwrap_or_default();
-        ["see", "back"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
+        ["see", "back", "next", "nxt", "again"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
     }
 
     /// `16/4 block off`: the device that is to come off then.

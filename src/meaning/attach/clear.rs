@@ -9,10 +9,33 @@ use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
 use crate::words::{Gap, Span};
 
 impl Pass<'_> {
+    /// "nothing on the left", behind what was done elsewhere: the deed's, where that foot has a lesion.
+    fn is_nothing_done(&self, i: usize) -> bool {
+        let Some(Phrase::Place(there)) = self.get(i + 1).filter(|_| self.gap(i + 1) <= Gap::Space) else {
+            return false;
+        };
+        let placed = i.checked_sub(1).filter(|k| matches!(self.items[*k].is, Phrase::Place(_)));
+        let deed = placed.map_or(i, |k| k).checked_sub(1);
+        let done = deed
+            .is_some_and(|k| matches!(&self.items[k].is, Phrase::Deed(d) if matches!(d.what, Act::Wrap | Act::Block)));
+        let feet: Vec<Foot> = self.spots(there).iter().filter_map(|s| s.foot).collect();
+        let ill = |f: &Foot| self.out.findings.iter().any(|x| x.spot.foot == Some(*f));
+        self.items[i].span.of(self.text).eq_ignore_ascii_case("nothing")
+            && self.gap(i) > Gap::Space
+            && done
+            && !feet.is_empty()
+            && feet.iter().all(ill)
+    }
+
     pub(super) fn clear(&mut self, i: usize, span: Span) {
         // "was clean last time"
         let as_then = || self.words_to_next(i).iter().any(|w| ["like", "as"].contains(&w.as_str()));
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then() {
+            return;
+        }
+        // "wrapped the right one, nothing on the left": no wrap on a foot that has a lesion.
+        if self.is_nothing_done(i) {
+            self.owned = Some(i + 1);
             return;
         }
         // "came off clean today": the block.

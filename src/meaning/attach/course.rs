@@ -42,6 +42,7 @@ impl Pass<'_> {
         }
         if self.for_next(i) || (self.out.findings.is_empty() && self.told_of.is_none() && self.finding_later(i)) {
             self.course = Some(course);
+            self.foretell(i, course);
             return;
         }
         if let Some(feet) = self.narrowed_to(i) {

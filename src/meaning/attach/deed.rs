@@ -39,6 +39,15 @@ impl Pass<'_> {
         {
             return;
         }
+        // "block was due off today, still needed": told of.
+        let due = |words: &[String]| matches!(words, [.., was, due] if was == "was" && due == "due");
+        if deed.like_before && deed.what == Act::Unblock && due(&self.words_before(i)) {
+            let on = if self.device == Some(Device::Wrap) { Act::Wrap } else { Act::Block };
+            self.out.actions.retain(|a| a.deed.what != on);
+            self.waiting_actions.clear();
+            self.out.asides += 1;
+            return;
+        }
         // "a nail in the sole, pulled it": the nail.
         if deed.like_before && self.device.is_none() && span.of(self.text).eq_ignore_ascii_case("pulled it") {
             return;
@@ -76,6 +85,14 @@ impl Pass<'_> {
                 Some(Device::Wrap) => Act::Wrap,
                 _ => Act::Block,
             };
+        }
+        // "old block on the outer loose, so I swapped it for a rubber one": one block, where the old one was.
+        if deed.what == Act::Block && span.of(self.text).to_lowercase().starts_with("swapped it") {
+            let old = self.out.actions.iter().rposition(|a| a.deed.what == Act::Block);
+            if let Some(old) = old.map(|at| self.out.actions.remove(at)) {
+                deed.claw = deed.claw.or(old.own);
+                self.waiting_actions.clear();
+            }
         }
         match deed.what {
             Act::Block | Act::Unblock => self.device = Some(Device::Block),
@@ -300,5 +317,20 @@ impl Pass<'_> {
         let between = self.words_before(i);
         let is = between.iter().all(|w| ["is", "was", "got", "gets", "has", "been"].contains(&w.as_str()));
         why && is && self.gap(i) <= Gap::Space && self.finding_follows(i + 1)
+    }
+
+    /// "just took the toes back on all four", where nothing was found: she was trimmed.
+    pub(super) fn pared_all_round(&mut self) {
+        let pare = |a: &&DraftAction| a.deed.what == Act::Pare;
+        let Some(first) = self.out.actions.iter().find(pare).map(|a| a.span) else { return };
+        let here = |a: &DraftAction| a.span == first && a.deed.what == Act::Pare;
+        let feet = self.out.actions.iter().filter(|a| here(a) && a.spot.foot.is_some()).count();
+        if !self.out.findings.is_empty() || feet != crate::anatomy::Foot::ALL.len() {
+            return;
+        }
+        let trim =
+            DraftAction { deed: Deed::of(Act::Trim), spot: Spot::default(), own: None, unsure: false, span: first };
+        self.out.actions.retain(|a| !here(a));
+        self.out.actions.push(trim);
     }
 }

@@ -148,7 +148,9 @@ impl Pass<'_> {
         let one = behind.strip_prefix(" one").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
         let led = self.words(block.span.end, self.items[i].span.start);
         let instead = led.iter().any(|w| ["no", "got", "gets", "instead", "used"].contains(&w.as_str()));
-        one && instead && block.deed.material.as_deref().is_some_and(|m| m != name)
+        (one || led.last().is_some_and(|w| w == "used"))
+            && instead
+            && block.deed.material.as_deref().is_some_and(|m| m != name)
     }
 
     pub(super) fn agent(&mut self, name: &str, span: Span) {

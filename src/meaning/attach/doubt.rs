@@ -1,7 +1,7 @@
 //! Rule 6: "no" and "maybe", and how far they reach.
 
 use super::{NEARBY, Pass};
-use crate::anatomy::Side;
+use crate::anatomy::{End, Side};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Phrase, Place, Where};
 use crate::meaning::draft::DraftFinding;
@@ -13,6 +13,9 @@ impl Pass<'_> {
         // "not the same on the right hind, that one's clean"
         if self.get(i + 1) == Some(&Phrase::Same) && self.gap(i + 1) <= Gap::Space {
             return i + 2;
+        }
+        if let Some(next) = self.neither_foot(i) {
+            return next;
         }
         // "ulcer's not on the outer, it's on the inner"
         let claw = |k: usize| match self.get(k) {
@@ -130,7 +133,11 @@ impl Pass<'_> {
                     });
                     self.waiting_actions.clear();
                     self.claw_of_deed(k);
-                    return k + 1;
+                    return self.but_did(k).unwrap_or(k + 1);
+                }
+                // "thought there was an abscess in zone 3, just a crack": there it is all the same.
+                Phrase::Zones(zones) if close && hit && self.was_thought(i) && self.finding_later(k) => {
+                    self.zones = Some((zones.clone(), self.items[k].span));
                 }
                 Phrase::Zones(_)
                 | Phrase::Severity(_)
@@ -168,12 +175,67 @@ impl Pass<'_> {
             && p.feet != Where::Same
             && self.gap(k) <= Gap::Space
             && !self.new_place_since()
+            && !self.was_thought(i)
         {
             self.owned = Some(k);
         }
         // "heel erosion, not severe": how bad it is not.
         let mild = !hit && matches!(self.get(i + 1), Some(Phrase::Severity(_))) && self.gap(i + 1) <= Gap::Space;
         if hit { k } else { i + 1 + usize::from(mild) }
+    }
+
+    /// "the left one I didn't wrap, the right one I did": the deed that was denied of one foot, done to another. Gives the
+    /// index of the next item to read.
+    fn but_did(&mut self, denied: usize) -> Option<usize> {
+        let place = denied + 1;
+        let (Some(Phrase::Deed(deed)), Some(Phrase::Place(p))) = (self.get(denied), self.get(place)) else {
+            return None;
+        };
+        let did = matches!(self.words_behind(place).iter().map(String::as_str).collect::<Vec<_>>()[..], ["i", "did"]);
+        if !did || self.gap(place) != Gap::Comma {
+            return None;
+        }
+        let (deed, p, span) = (deed.clone(), p.clone(), self.items[place].span);
+        self.place(place, &p);
+        self.deed(place, &deed, span);
+        Some(place + 1)
+    }
+
+    /// "neither front has anything wrong": both are clean. Gives the index of the next item to read.
+    fn neither_foot(&mut self, i: usize) -> Option<usize> {
+        const ANY: [&str; 14] = [
+            "has", "had", "have", "got", "anything", "any", "wrong", "with", "it", "on", "to", "see", "lesions",
+            "lesion",
+        ];
+        let words = self.items[i].span.of(self.text).to_lowercase();
+        let has = |all: &[&str]| words.split(' ').any(|w| all.contains(&w));
+        if !has(&["neither"]) {
+            return None;
+        }
+        // The end is part of the word for "no" here and there.
+        let (last, feet) = match self.get(i + 1) {
+            _ if has(&["front", "fore"]) => (i, crate::grammar::both(End::Front).to_vec()),
+            _ if has(&["hind", "rear", "back"]) => (i, crate::grammar::both(End::Hind).to_vec()),
+            Some(Phrase::Place(Place { feet: Where::End(end), .. })) if self.gap(i + 1) <= Gap::Space => {
+                (i + 1, crate::grammar::both(*end).to_vec())
+            }
+            _ => return None,
+        };
+        let said = self.words_behind(last);
+        let nothing =
+            said.iter().any(|w| w == "anything" || w == "any") && said.iter().all(|w| ANY.contains(&w.as_str()));
+        if !nothing {
+            return None;
+        }
+        self.clear_feet(&feet, false);
+        let end = (last + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        Some(end)
+    }
+
+    /// "had it down as a bruise on the right hind outer, it's an ulcer": what it was taken for sat where it sits.
+    fn was_thought(&self, i: usize) -> bool {
+        let word = self.items[i].span.of(self.text).to_lowercase();
+        ["thought", "down as", "down for", "called"].iter().any(|w| word.contains(w))
     }
 
     /// The words behind item `i` in its part of the sentence.
@@ -197,7 +259,7 @@ impl Pass<'_> {
 
     /// "it's not", and no "it's not bleeding": what was said before is denied, and not something else of it.
     fn denies_itself(&self, i: usize) -> bool {
-        const IT: [&str; 25] = [
+        const IT: [&str; 33] = [
             "stick",
             "hold",
             "stay",
@@ -223,6 +285,14 @@ impl Pass<'_> {
             "sure",
             "today",
             "now",
+            "need",
+            "to",
+            "be",
+            "come",
+            "called",
+            "out",
+            "back",
+            "again",
         ];
         self.words_behind(i).iter().all(|w| IT.contains(&w.as_str()))
     }
@@ -302,7 +372,9 @@ impl Pass<'_> {
                 self.get(i - 1),
                 Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_) | Phrase::Severity(_))
             )
-            && !matches!(self.get(i + 1), Some(Phrase::Place(_)));
+            // "toe necrosis I suspect, left hind outer"
+            && !(matches!(self.get(i + 1), Some(Phrase::Place(_)))
+                && (self.gap(i + 1) <= Gap::Space || self.gap(i) > Gap::Space));
         if right_after {
             for f in self.last_mention() {
                 f.unsure = true;

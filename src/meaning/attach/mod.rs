@@ -12,6 +12,7 @@ mod deed;
 mod device;
 mod doubt;
 mod finding;
+mod foretold;
 mod grade;
 mod number;
 mod others;
@@ -26,7 +27,7 @@ use std::ops::RangeInclusive;
 use chrono::NaiveDate;
 
 use crate::anatomy::{End, Foot};
-use crate::disorder::Stage;
+use crate::disorder::{Course, Stage};
 use crate::entry::{Act, After, DueWhat, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
@@ -72,7 +73,9 @@ struct Pass<'a> {
     zone_or: Option<u8>,
     severity: Option<(u64, Span)>,
     stage: Option<Stage>,
-    course: Option<crate::disorder::Course>,
+    course: Option<Course>,
+    /// How feet are whose lesion is not named yet.
+    foretold: Vec<(Foot, Course)>,
     hedged: bool,
     part: Option<Part>,
     device: Option<Device>,
@@ -117,6 +120,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         severity: None,
         stage: None,
         course: None,
+        foretold: vec![],
         hedged: false,
         part: None,
         device: None,
@@ -276,7 +280,10 @@ impl Pass<'_> {
             Phrase::Material(name) => self.material(i, name, span),
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
-                let when = self.after_said.then_some(After::After);
+                // "came in a four and walked off a two"
+                let off = || self.words_before(i).iter().any(|w| ["off", "away", "out"].contains(&w.as_str()));
+                let second = !self.out.scores.is_empty() && off();
+                let when = (self.after_said || second).then_some(After::After);
                 self.after_said = false;
                 self.out.scores.push((Score { scale: *scale, value: *value, when }, *whole, span));
             }
@@ -293,10 +300,16 @@ impl Pass<'_> {
             Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),
             Phrase::Part(p) => self.part = Some(*p),
             Phrase::Due { what, .. } if self.was_due(i) => {
-                self.device = Some(if *what == DueWhat::WrapOff { Device::Wrap } else { Device::Block });
+                match what {
+                    DueWhat::WrapOff => self.device = Some(Device::Wrap),
+                    DueWhat::BlockOff => self.device = Some(Device::Block),
+                    _ => {}
+                }
                 self.out.asides += 1;
             }
             Phrase::Due { what, when } => self.due(i, *what, *when, span),
+            // "the wrap was taken off on Monday by the farmer"
+            Phrase::OffAt(_) if self.was_taken(i) => self.out.asides += 1,
             Phrase::OffAt(when) => match self.device {
                 Some(d) => self.due(i, off(d), *when, span),
                 None => self.out.unread.push(span),
@@ -323,6 +336,7 @@ impl Pass<'_> {
             // "warts on all feet but the right front"
             Phrase::Only if self.all_but(i) => next = self.except(i),
             Phrase::Only | Phrase::Drop | Phrase::Change | Phrase::Another => {}
+            Phrase::Not if self.foretells_no(i) => {}
             Phrase::Not => {
                 // "somebody put a wrap on last week": it is spoken of.
                 let said = span.of(self.text).to_lowercase();
@@ -358,6 +372,8 @@ impl Pass<'_> {
     }
 
     fn finish(mut self) -> Draft {
+        self.fulfil();
+        self.pared_all_round();
         if let Some(clear) = self.bare_clear {
             let but = matches!(self.get(clear + 1), Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
             if !self.out.findings.is_empty() {

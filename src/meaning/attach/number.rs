@@ -1,7 +1,7 @@
 //! A number by itself: a score, a zone, a lesion again, or one that belongs to nothing and is told.
 
 use super::Pass;
-use crate::entry::{Act, After, Score};
+use crate::entry::{Act, After, Measure, MeasureKind, Score};
 use crate::grammar::{Deed, Phrase};
 use crate::meaning::draft::LooseNumber;
 use crate::words::Gap;
@@ -12,6 +12,11 @@ impl Pass<'_> {
         let span = self.items[i].span;
         if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
             return next;
+        }
+        if let Some(n) = value.filter(|_| plain)
+            && self.measured_now(i, n)
+        {
+            return i + 1;
         }
         if let Some(n) = value.filter(|_| plain)
             && (self.off_in(i, n) || self.goes_on_with(i, n))
@@ -72,10 +77,33 @@ impl Pass<'_> {
         i + 1
     }
 
+    /// "the sole was three millimetres, now six", "sole was four last month, six today": as it is today.
+    fn measured_now(&mut self, i: usize, n: u64) -> bool {
+        let now = |w: &String| ["now", "today"].contains(&w.as_str());
+        let today = self.words_before(i).iter().any(now) || self.words_to_next(i).first().is_some_and(now);
+        let over = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Aside);
+        let measured = (0..i).rev().find(|k| !over(&self.items[*k].is));
+        let measure = |k: &usize| matches!(self.items[*k].is, Phrase::Measure { .. } | Phrase::Amount { .. });
+        let close = self.gap(i) <= Gap::Comma && self.gap(i + 1) > Gap::Space;
+        let Some(k) = measured.filter(|k| measure(k) && today && close) else { return false };
+        let was = self.items[k].span;
+        // A toe or an angle has two measures where it was trimmed between.
+        let sole = |m: &Measure| m.what == MeasureKind::SoleThickness;
+        let hit = self.out.measures.iter_mut().filter(|(m, span)| *span == was && sole(m));
+        hit.map(|(m, _)| m.value = n as f64).count() > 0
+    }
+
     /// A score again: after what was done, or as it is after all.
     fn another_score(&mut self, i: usize, value: u64) -> Option<usize> {
+        // "mobility two, she was only a one in February"
+        let only = i > 0 && self.items[i - 1].is == Phrase::Only;
+        let was = self.words_before(i - usize::from(only)).iter().any(|w| w == "was") && self.gap(i) < Gap::Stop;
         let span = self.items[i].span;
         let last = self.out.scores.last_mut().map(|s| &mut s.0)?;
+        if was && last.scale.range().contains(&value) {
+            self.out.asides += 1;
+            return Some(i + 1);
+        }
         let after = Score { value, when: Some(After::After), ..last.clone() };
         // "I said locomotion three but she's only a two"
         let scored = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only)?;

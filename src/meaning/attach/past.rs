@@ -65,6 +65,18 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
+        if self.is_what_it_was(i) {
+            self.remark(i, i);
+            return Some(i + 1);
+        }
+        // "was an M one and it's healed"
+        let healed = matches!(self.get(i), Some(Phrase::Stage(_)))
+            && self.get(i + 1) == Some(&Phrase::Course(Course::Healed))
+            && self.gap(i + 1) <= Gap::Comma;
+        if healed && self.leads_from(i, &WAS) {
+            self.remark(i, i);
+            return Some(i + 1);
+        }
         let place = usize::from(matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space);
         let past = i + 1 + place;
         // "gone to an M four since last visit" is how it is.
@@ -74,7 +86,14 @@ impl Pass<'_> {
         let close = self.get(past) == Some(&Phrase::Past) && self.gap(past) <= Gap::Space && !since();
         let lesion =
             || matches!(self.get(i), Some(Phrase::Finding(_))) && self.leads_from(i, &WAS) && !self.course_follows(i);
-        if !(close && (value || lesion())) {
+        // "a bruise last visit, now an ulcer": with the other one named as how it is now.
+        let another = || {
+            matches!(self.get(i), Some(Phrase::Finding(_)))
+                && matches!(self.get(past + 1), Some(Phrase::Finding(_)))
+                && self.gap(past + 1) <= Gap::Comma
+                && self.words_before(past + 1).iter().any(|w| ["now", "today"].contains(&w.as_str()))
+        };
+        if !(close && (value || lesion() || another())) {
             return None;
         }
         self.remark(i, past);
@@ -89,6 +108,23 @@ impl Pass<'_> {
             return Some(past + 2);
         }
         Some(past + 1)
+    }
+
+    /// `s2 (was s3)`, "4mm was 3mm", "open again, it was healed last visit": a second one of a kind, with the word for
+    /// what is over right before it.
+    fn is_what_it_was(&self, i: usize) -> bool {
+        let Some(before) = i.checked_sub(1).and_then(|k| self.get(k)) else { return false };
+        let same_kind = matches!(
+            (before, &self.items[i].is),
+            (Phrase::Severity(_), Phrase::Severity(_))
+                | (Phrase::Score { .. }, Phrase::Score { .. })
+                | (Phrase::Course(_), Phrase::Course(_))
+                | (Phrase::Measure { .. } | Phrase::Amount { .. }, Phrase::Amount { .. })
+        );
+        let was = |w: &String| ["was", "were"].contains(&w.as_str());
+        let over = self.words_before(i).last().is_some_and(was);
+        let not_now = self.words_to_next(i).first().is_none_or(|w| w != "now");
+        same_kind && over && not_now && self.gap(i) < Gap::Stop
     }
 
     /// The foot that is told of stays in the hand: "had foul in the right hind last time, clean now".

@@ -5,6 +5,17 @@ use crate::entry::Act;
 use crate::grammar::{Deed, Phrase};
 use crate::words::{self, Gap};
 
+/// "but I've run out of them", "but there are none left": so it was not done.
+fn none_left(behind: &str) -> bool {
+    let sentence = behind.split(['.', ';']).next().unwrap_or_default();
+    let Some((device, why)) = sentence.split_once(" but ") else { return false };
+    let short = ["run out", "ran out", "none left", "out of blocks", "out of wraps", "no blocks", "no wraps"];
+    !device.contains(',') && device.len() < SHORT && short.iter().any(|w| why.contains(w))
+}
+
+/// Letters of a claw or a foot behind what was to be done.
+const SHORT: usize = 30;
+
 impl Pass<'_> {
     /// "took off the left hind block", "removed both hind wraps": its place stands between.
     pub(super) fn is_removed_before(&self, i: usize) -> bool {
@@ -36,6 +47,13 @@ impl Pass<'_> {
         const TO: [&str; 5] = ["to", "will", "should", "must", "can"];
         if matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Vet) {
             return false;
+        }
+        // "had burst and drained by itself", "needs a block but I've run out of them"
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY).to_lowercase();
+        let drained = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Drain);
+        let itself = [" by itself", " on its own", " by themselves", " of its own accord"];
+        if drained && itself.iter().any(|w| behind.starts_with(w)) || none_left(&behind) {
+            return true;
         }
         // "he's only going to forget to take it off"
         let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Only | Phrase::Part(_)));

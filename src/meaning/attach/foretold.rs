@@ -1,0 +1,63 @@
+//! "right hind's worse, left hind's better, digital dermatitis both": how each foot is, told before the lesion is named.
+
+use super::{Held, Pass};
+use crate::anatomy::Foot;
+use crate::disorder::Course;
+use crate::grammar::Phrase;
+use crate::meaning::draft::Spot;
+use crate::words::Gap;
+
+impl Pass<'_> {
+    /// Keeps how one foot is until its lesion is named.
+    pub(super) fn foretell(&mut self, i: usize, course: Course) {
+        let Some(foot) = self.foot_right_before(i) else { return };
+        // Nothing else was said between.
+        if self.foretold.last().is_some_and(|_| i < 2 || !matches!(self.get(i - 2), Some(Phrase::Course(_)))) {
+            return;
+        }
+        self.foretold.push((foot, course));
+        let feet: Vec<Foot> = self.foretold.iter().map(|(foot, _)| *foot).collect();
+        if feet.len() == 2 && feet[0] != feet[1] {
+            // What is found sits on both, unless a place of its own stands behind it.
+            let spots = feet.iter().map(|foot| Spot { foot: Some(*foot), ..Spot::default() }).collect();
+            self.held = Held { spots, used: true, item: i.checked_sub(1) };
+            self.group = feet;
+        }
+        if self.foretold.len() > 1 {
+            self.course = None;
+        }
+    }
+
+    /// "left hind's a lot better, right hind isn't": of another foot than the one that was told of.
+    pub(super) fn foretells_no(&mut self, i: usize) -> bool {
+        let another = |foot: &Foot| matches!(self.foretold[..], [(told, _)] if told != *foot);
+        let alone = self.gap(i + 1) > Gap::Space && self.words_to_next(i).is_empty();
+        if !alone || !self.out.findings.is_empty() || self.foot_right_before(i).filter(another).is_none() {
+            return false;
+        }
+        let better = matches!(self.foretold[0].1, Course::Healed | Course::Healing);
+        if better {
+            self.foretell(i, Course::Open);
+        }
+        better
+    }
+
+    /// Gives each lesion how its foot is.
+    pub(super) fn fulfil(&mut self) {
+        if self.foretold.len() < 2 {
+            return;
+        }
+        for f in &mut self.out.findings {
+            let told = self.foretold.iter().find(|(foot, _)| f.spot.foot == Some(*foot));
+            f.course = f.course.or(told.map(|(_, course)| *course));
+        }
+    }
+
+    fn foot_right_before(&self, i: usize) -> Option<Foot> {
+        let place = self.get(i.checked_sub(1)?).filter(|_| self.gap(i) <= Gap::Space)?;
+        match place {
+            Phrase::Place(p) => p.one_foot().filter(|(_, claw)| claw.is_none()).map(|(foot, _)| foot),
+            _ => None,
+        }
+    }
+}
