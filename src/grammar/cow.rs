@@ -265,7 +265,7 @@ fn unfinished(text: &str, number: Span) -> Option<Span> {
     let begins = number.end + (behind.len() - word.len()) as u32;
     let ends = |rest: &str| !rest.starts_with(char::is_alphanumeric);
     let said = ["something", "odd"].into_iter().find(|w| word.strip_prefix(w).is_some_and(ends))?;
-    Some(Span { start: begins, end: begins + said.len() as u32, ..number })
+    Some(Span { start: begins, end: begins + said.len() as u32 })
 }
 
 /// "Tag 8-5" and "cow eleven of four" are how recognisers write "eight oh five" and "eleven oh four".

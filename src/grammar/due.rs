@@ -76,6 +76,9 @@ pub(super) fn off_at(input: Toks) -> Res<Phrase> {
     if rest == input || rest.gap() > Gap::Space {
         return input.fail();
     }
+    if let Some((after, when)) = time::dotted(rest) {
+        return Ok((after, Phrase::OffAt(when)));
+    }
     match time::time(rest)? {
         (after, Some(when)) if when != When::Days(0) => Ok((after, Phrase::OffAt(when))),
         _ => input.fail(),

@@ -98,7 +98,11 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     // "two fifteen and two sixteen just trimmed": past the rest of the list, and "just".
     // "17's got foot rot"
     let whose = |n: &Item| n.is == Phrase::Unread && n.span.of(text).eq_ignore_ascii_case("s");
-    let passed = |n: &&Item| n.is == Phrase::Only || whose(n) || (is_number(n) && (n.and || n.gap == Gap::Comma));
+    // "78 has one right hind"
+    let one =
+        |n: &Item| matches!(n.is, Phrase::Number { value: Some(1), .. }) && n.span.of(text).eq_ignore_ascii_case("one");
+    let passed =
+        |n: &&Item| n.is == Phrase::Only || whose(n) || one(n) || (is_number(n) && (n.and || n.gap == Gap::Comma));
     let next = items[i + 1..].iter().find(|n| !passed(n));
     let ends_the_list =
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
@@ -172,6 +176,12 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     }
     if !says {
         return None;
+    }
+    // `14 ok + 15 ok + 16 LH DD`
+    let plus =
+        item.and && text.get(before.span.end as usize..item.span.start as usize).is_some_and(|t| t.trim() == "+");
+    if plus && bare && close && follows(&items[..i], &digits) {
+        return cow(false);
     }
     // Without a pause a deed may be done with so many, and "same" stand for anything.
     let of_her = next.is_some_and(|n| !matches!(n.is, Phrase::Deed(_) | Phrase::Same | Phrase::Stage(_)));

@@ -120,7 +120,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             Phrase::Zones(zones) => Phrase::Zones(zone_range(text, zones, span)),
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
-                if so_far.footed && span.of(text).to_lowercase().ends_with("both sides") =>
+                if so_far.footed && one_foot_named(&items) && span.of(text).to_lowercase().ends_with("both sides") =>
             {
                 Phrase::Aside
             }
@@ -192,6 +192,15 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     }
     let items = cow::one_cow_at_the_start(text, cow::none_in_talk(items));
     pronoun::without(text, further::further(text, items))
+}
+
+/// Whether the feet named since the cow are one.
+fn one_foot_named(items: &[Item]) -> bool {
+    let mut feet = items.iter().rev().take_while(|i| !i.is_cow()).filter_map(|i| match &i.is {
+        Phrase::Place(p) => p.one_foot().map(|(foot, _)| foot),
+        _ => None,
+    });
+    feet.next().is_some_and(|first| feet.all(|foot| foot == first))
 }
 
 /// "zone one to three" is three zones.

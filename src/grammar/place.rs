@@ -183,6 +183,14 @@ fn listed<'a>(mut rest: Toks<'a>, first: &Place) -> Option<(Toks<'a>, Vec<(Foot,
     (feet.len() > 2 && (rest.0.is_empty() || rest.gap() > Gap::Space)).then_some((rest, feet))
 }
 
+/// A word of the dictionary that is only near to what it was read as.
+fn is_another_word(tok: Option<&Tok>) -> bool {
+    matches!(tok.map(|t| t.how), Some(How::Near { cost, known: true, .. }) if cost >= A_SOUND_APART)
+}
+
+/// In hundredths of a phone: "write" is "right", "red" is not.
+const A_SOUND_APART: u16 = 30;
+
 /// "hinds", "fronts", and no "both hinds".
 fn is_short(ends: &Tok) -> bool {
     ends.how == How::Exact(Style::Spoken) && ends.span.end - ends.span.start <= "fronts".len() as u32
@@ -222,6 +230,8 @@ fn foot(input: Toks) -> Res<Place> {
             Some(Meaning::Place(f, c)) if input.0[1].gap <= Gap::Space && f.side() != s => {
                 (2, Place { claw: Some(ClawWord::One(c)), ..plain(Where::End(f.end())) })
             }
+            // "bit red, sprayed": a word that people say does not turn into a side that stands alone.
+            _ if is_another_word(input.first()) => return input.fail(),
             _ => (1, plain(Where::Side(s))),
         },
         Meaning::End(e) => match input.nth(1) {

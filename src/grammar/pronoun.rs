@@ -28,13 +28,39 @@ fn is_one(text: &str, item: &Item) -> bool {
     number && item.gap <= Gap::Space && item.span.of(text).eq_ignore_ascii_case("one")
 }
 
+/// How the one is that is pointed at.
+const HOW: [&str; 22] = [
+    "bad",
+    "worse",
+    "worst",
+    "severe",
+    "mild",
+    "moderate",
+    "clean",
+    "good",
+    "sore",
+    "lame",
+    "big",
+    "small",
+    "old",
+    "new",
+    "only",
+    "main",
+    "real",
+    "first",
+    "last",
+    "ulcerated",
+    "swollen",
+    "healed",
+];
+
 /// "that one", "the bad one"
 fn is_pointed_at(text: &str, item: &Item) -> bool {
     let led = text.get(..item.span.start as usize).unwrap_or_default().trim_end();
     let mut words = led.rsplit(|c: char| !c.is_alphanumeric());
     let (last, before) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
     let is = |word: &str, all: &[&str]| all.iter().any(|w| word.eq_ignore_ascii_case(w));
-    is(last, &["that", "this", "which"]) || is(before, &["the", "that", "this"]) && !is(last, &["zone", "of"])
+    is(last, &["that", "this", "which"]) || is(before, &["the", "that", "this"]) && is(last, &HOW)
 }
 
 fn stands_for_a_lesion(text: &str, items: &[Item], i: usize) -> bool {

@@ -30,8 +30,9 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
             _ => Ok((after, None)),
         };
     }
-    let day = |m: Option<Meaning>| matches!(m, Some(Meaning::Ordinal(_) | Meaning::Number(_)));
-    if rest != input && matches!(rest.meaning(), Some(Meaning::MonthName(_))) && !day(rest.nth(1)) {
+    // "in January, eighty today"
+    let day = |t: Toks| t.gap() <= Gap::Comma && (matches!(t.meaning(), Some(Meaning::Ordinal(_))) || is_day(t));
+    if rest != input && matches!(rest.meaning(), Some(Meaning::MonthName(_))) && !day(rest.skip(1)) {
         return Ok((rest.skip(1), Some(When::Month)));
     }
     // "two weeks back"
@@ -49,6 +50,11 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
         return Ok((rest.skip(1), None));
     }
     Ok((rest, Some(when)))
+}
+
+/// A number that may be a day of a month.
+fn is_day(input: Toks) -> bool {
+    matches!(input.meaning(), Some(Meaning::Number(_))) && whole(input).is_ok_and(|(_, n)| (1..=31).contains(&n))
 }
 
 /// In thousandths: more weeks or days than this nobody counts back.
@@ -129,6 +135,9 @@ fn bare(input: Toks) -> Res<When> {
                 return Ok((input.skip(2), day_month(u64::from(day), month)));
             }
             let (rest, day) = whole(input.skip(1))?;
+            if day > 31 {
+                return input.fail();
+            }
             Ok((rest, day_month(day, month)))
         }
         Meaning::Number(Atom::Iso { year, month, day }) => {

@@ -98,13 +98,15 @@ impl<'a> Intake<'a> {
             let nth = self.seen.entry(FxBuildHasher.hash_one((cow, &entry.said))).or_default();
             *nth += 1;
             let file = self.file.as_deref();
-            while file.is_none() && taken(&id::entry(&self.visit.id, None, &entry.said, cow, *nth as usize)) {
+            let mut id = id::entry(&self.visit.id, file, &entry.said, cow, *nth as usize);
+            while file.is_none() && taken(&id) {
                 *nth += 1;
+                id = id::entry(&self.visit.id, None, &entry.said, cow, *nth as usize);
             }
             entries.push(EntryLine {
                 v: VERSION,
                 kind: LineKind::Entry,
-                id: id::entry(&self.visit.id, file, &entry.said, cow, *nth as usize),
+                id,
                 at,
                 visit: self.visit.id.clone(),
                 entry,

@@ -143,6 +143,16 @@ impl<'a> LookedUp<'a> {
         {
             return false;
         }
+        // `blk I; 46 ok`: the claw, and nobody speaking of himself.
+        if form.meaning == Meaning::Filler && form.text == "i" {
+            let block = start > 0 && self.is_written(start - 1, &[Kind::Block]);
+            return !(block && words[start].capitals && words.get(end + 1).is_none_or(|w| w.gap > Gap::Space));
+        }
+        // `SU-O healed`: the claw, and no zone.
+        if matches!(form.meaning, Meaning::Number(_)) && form.text == "o" {
+            let lesion = start > 0 && self.is_written(start - 1, &[Kind::Disorder, Kind::Vague]);
+            return !(lesion && words[start].gap == Gap::Glue && words[start].capitals);
+        }
         // `3in`, `toe 3 1/2 in`, `toe 3"`, but not "four nineteen in the chute", and no ditto mark.
         if form.meaning == Meaning::Unit(Unit::Inch) && form.after != 0 {
             return is_inch(words, start);
@@ -217,6 +227,10 @@ impl<'a> LookedUp<'a> {
         }
         // A question mark is a hedge in a scribbled note only: recognisers put one where a voice rises.
         if form.text != "?" {
+            return true;
+        }
+        // `?toe necrosis OH lat`
+        if start == 0 && words.get(end + 1).is_some_and(|w| w.span.start == words[end].span.end) {
             return true;
         }
         let near = |i: Option<usize>| i.and_then(|i| self.shorthand.get(i)).is_some_and(|s| *s);
@@ -321,6 +335,10 @@ impl<'a> LookedUp<'a> {
         if ["l", "m"].contains(&&*form.text) || !self.shorthand[..at].contains(&true) {
             return false;
         }
+        // `SU-O healed`
+        if gap == Gap::Glue && self.words[at].capitals && self.is_written(before, LESION) {
+            return true;
+        }
         gap <= Gap::Comma && (lesion(at + 1) && next.is_some_and(|w| w.gap <= Gap::Space))
             || self.ends_a_lesion(before) && (closed || gap <= Gap::Space && self.shorthand.get(at + 1) == Some(&true))
             || gap == Gap::Comma && alone
@@ -333,6 +351,10 @@ fn is_inch(words: &[Word], at: usize) -> bool {
     let numbers = words[..at].iter().rev().take_while(|w| number(w)).count();
     let part = words[..at - numbers].last().is_some_and(|w| ["toe", "toes", "sole", "length"].contains(&&*w.text));
     let letters = words[at].text.starts_with(char::is_alphabetic);
+    // `toe 85 in Jan`
+    if words.get(at + 1).is_some_and(|w| w.text.parse::<chrono::Month>().is_ok()) {
+        return false;
+    }
     numbers > 0 && (part && words[at].gap <= Gap::Space || letters && words[at].gap == Gap::Glue)
 }
 

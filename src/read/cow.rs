@@ -61,17 +61,11 @@ fn is_sum(side_by_side: &str, tag: &str) -> bool {
         })
 }
 
-/// Whether a word before or within the number that was not read as one sounds as a digit: "cow to 40".
+/// Whether a word before or within the number that was passed over sounds as a digit: "cow to 40".
 pub(super) fn hides_a_digit(text: &str, toks: &[Tok], span: Span) -> bool {
     let inside = |t: &&Tok| span.start <= t.span.start && t.span.end <= span.end;
-    let mut from = span.start;
-    let numbers = toks.iter().filter(inside).filter(|t| matches!(t.meaning, Some(Meaning::Number(_))));
-    let hides = |words: &str| words.split(|c: char| !c.is_alphabetic()).any(sounds_as_a_digit);
-    numbers.map(|t| (t.span.start, t.span.end)).any(|(start, end)| {
-        let words = text.get(from as usize..start as usize).unwrap_or_default();
-        from = end;
-        hides(words)
-    })
+    let passed = |t: &&Tok| matches!(t.meaning, None | Some(Meaning::Filler | Meaning::In));
+    toks.iter().filter(inside).filter(passed).any(|t| t.span.of(text).split(' ').any(sounds_as_a_digit))
 }
 
 /// So many are remembered.

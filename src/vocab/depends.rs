@@ -7,7 +7,10 @@ use crate::words::said::{BIG, TENS, UNITS};
 pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
     let begins_with = |numbers: &[&str]| numbers.iter().any(|n| form.starts_with(n));
     match meaning {
-        Meaning::Filler => begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form),
+        // `blk I; 46 ok`
+        Meaning::Filler => {
+            form == "i" || begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form)
+        }
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
@@ -15,6 +18,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Course(_) => ["bigger", "deeper", "smaller"].contains(&form),
         Meaning::Clear => form.ends_with(" left"),
         Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || SIGNS.contains(&form),
+        // `SU-O healed`
+        Meaning::Number(_) => form == "o",
         Meaning::Same => form == "do" || SIGNS.contains(&form),
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
         Meaning::Claw(_) => form.len() == 1 || SIGNS.contains(&form),

@@ -119,12 +119,19 @@ fn inside(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
             (digit(before) && digit(after) && !between_tags(at, i))
                 || (letter(before)
                     && letter(after)
-                    && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric))
+                    && !i.checked_sub(2).and_then(at).is_some_and(char::is_alphanumeric)
+                    && !is_claw_before_a_slash(at, i))
         }
         // ISO dates stay whole.
         '-' => digit(before) && digit(after) && iso_date_around(at, i),
         _ => false,
     }
+}
+
+/// `blk I/rc 3wk`: a claw in capitals and a word of two letters or more behind the slash; `O/H` and `i/d` are one word.
+fn is_claw_before_a_slash(at: &impl Fn(usize) -> Option<char>, slash: usize) -> bool {
+    let claw = slash.checked_sub(1).and_then(at).is_some_and(|c| ['I', 'O'].contains(&c));
+    claw && at(slash + 2).is_some_and(char::is_alphabetic)
 }
 
 /// `7,5 cm`: what is measured tells that it is no list.

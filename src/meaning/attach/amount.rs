@@ -140,7 +140,16 @@ impl Pass<'_> {
         let first = only_cow
             && matches!(
                 self.get(i + 1),
-                Some(Phrase::Cow(_) | Phrase::Place(_) | Phrase::Finding(_) | Phrase::Stays(_) | Phrase::Deed(_))
+                Some(
+                    Phrase::Cow(_)
+                        | Phrase::Place(_)
+                        | Phrase::Finding(_)
+                        | Phrase::Stays(_)
+                        | Phrase::Deed(_)
+                        | Phrase::Clear
+                        | Phrase::ClearAll
+                        | Phrase::Score { .. }
+                )
             );
         // "that's four weeks old, look at it again in two": how old it is.
         let said = span.of(self.text).to_lowercase();
@@ -194,7 +203,7 @@ impl Pass<'_> {
         let device = match what {
             DueWhat::WrapOff => Act::Wrap,
             DueWhat::BlockOff => Act::Block,
-            _ => return held,
+            DueWhat::Recheck => return held,
         };
         let mut feet = self.out.actions.iter().filter(|a| a.deed.what == device).map(|a| a.spot.foot);
         match (feet.next(), feet.next()) {
@@ -261,6 +270,12 @@ impl Pass<'_> {
         match &self.items[i - 2].is {
             Phrase::Severity(_) if n <= 3 => self.severity(i, n),
             Phrase::Zones(_) => self.zones(i, &[small]),
+            // "four mil on the left and five on the right"
+            Phrase::Measure { .. } | Phrase::Amount { .. } if self.items[i].and => {
+                let Some((m, _)) = self.out.measures.last() else { return false };
+                let (what, at) = (m.what, None);
+                self.measure(i, what, n.saturating_mul(1000), at, span);
+            }
             Phrase::Stage(_) => match Stage::new(n, None) {
                 Some(stage) => self.stage(i, stage, span),
                 None => return false,
@@ -282,7 +297,10 @@ impl Pass<'_> {
     fn see_again(&self, i: usize) -> bool {
         let before = words::before(self.text, self.items[i].span.start as usize, NEARBY);
         let part = before.rsplit([',', '.', ';', ':', '+']).next().unwrap_or_default();
-        ["see", "back", "next", "nxt", "again"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
+        // "I'll be back on the ninth of April"
+        let be_back =
+            [" be back", " be back on", " be back on the"].iter().any(|w| words::ends_with(part.trim_end(), w));
+        be_back || ["see", "back", "next", "nxt", "again"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
     }
 
     /// `16/4 block off`: the device that is to come off then.

@@ -2,13 +2,14 @@
 
 use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
+use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
 use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
-    pub(super) fn course(&mut self, i: usize, course: crate::disorder::Course, span: Span) {
+    pub(super) fn course(&mut self, i: usize, course: Course, span: Span) {
         // "the block's gone now"
         let device = |d: &Deed| matches!(d.what, Act::Block | Act::Wrap);
         if i > 0
@@ -28,6 +29,18 @@ impl Pass<'_> {
             self.out.remarks.push(self.items[i - 1].span.to(span).of(self.text).to_owned());
             return;
         }
+        // "I'd nearly call it healed"
+        let nearly = |w: &String| ["nearly", "almost"].contains(&w.as_str());
+        let course = match course {
+            Course::Healed if self.words_before(i).iter().any(nearly) => Course::Healing,
+            course => course,
+        };
+        // "dried up to an M three"
+        let to_stage = matches!(self.get(i + 1), Some(Phrase::Stage(_))) && self.gap(i + 1) <= Gap::Space;
+        if to_stage && self.words_to_next(i).first().is_some_and(|w| w == "to") {
+            self.out.asides += 1;
+            return;
+        }
         // `open+drain`
         let verb = span.of(self.text).eq_ignore_ascii_case("open")
             && matches!(self.items.get(i + 1), Some(n) if n.and && n.gap <= Gap::Space && matches!(&n.is, Phrase::Deed(d) if d.what == Act::Drain));
@@ -38,6 +51,10 @@ impl Pass<'_> {
         let led = words::before(self.text, span.start as usize, NEARBY).trim_end();
         if ["would be", "should be", "to be"].iter().any(|be| words::ends_with(led, be)) {
             self.out.unread.push(span);
+            return;
+        }
+        if self.is_of_another_claw(i) {
+            self.out.loose_courses.push((course, span));
             return;
         }
         if self.for_next(i) || (self.out.findings.is_empty() && self.told_of.is_none() && self.finding_later(i)) {
@@ -82,13 +99,46 @@ impl Pass<'_> {
         if narrowed && hit {
             self.held.used = true;
         }
-        if !hit && !self.found_again(course) {
+        if !hit && !self.goes_on_at(i, course, span) && !self.found_again(course) {
             self.out.loose_courses.push((course, span));
         }
     }
 
+    /// "right rear inner is fine again, outer still has the white line": no lesion was named yet, and the next one is on
+    /// the other claw.
+    fn is_of_another_claw(&self, i: usize) -> bool {
+        let claw = |k: usize| match self.get(k) {
+            Some(Phrase::Place(p)) => p.claw.or_else(|| p.one_claw()),
+            _ => None,
+        };
+        let here = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(claw);
+        self.out.findings.is_empty()
+            && self.gap(i + 1) > Gap::Space
+            && here.zip(claw(i + 1)).is_some_and(|(a, b)| a != b)
+    }
+
+    /// "wart right hind healed, left hind healing": the same lesion of another foot, which nothing else is said of.
+    fn goes_on_at(&mut self, i: usize, course: Course, span: Span) -> bool {
+        let place = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(|k| self.get(k));
+        let Some((foot, claw)) = place.and_then(|p| if let Phrase::Place(p) = p { p.one_foot() } else { None }) else {
+            return false;
+        };
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        let other = model.course.is_some() && model.spot.foot.is_some_and(|f| f != foot && f.end() == foot.end());
+        let known = self.out.findings.iter().any(|f| f.spot.foot == Some(foot));
+        if !other || known || self.gap(i + 1) <= Gap::Space {
+            return false;
+        }
+        self.mentions += 1;
+        let claw = claw.and_then(|c| if let ClawWord::One(c) = c { Some(c) } else { None });
+        let spot = Spot { foot: Some(foot), claw: claw.or(model.spot.claw), ..model.spot };
+        self.out.findings.push(DraftFinding { course: Some(course), span, ..model.again_at(spot, self.mentions) });
+        self.held.used = true;
+        true
+    }
+
     /// "right front outer ulcer healed, left one still open": the same lesion of the foot across.
-    fn is_of_the_other(&mut self, i: usize, course: crate::disorder::Course, span: Span) -> bool {
+    fn is_of_the_other(&mut self, i: usize, course: Course, span: Span) -> bool {
         let Some(Phrase::Place(Place { feet: Where::Side(side), claw: None, .. })) =
             i.checked_sub(1).and_then(|k| self.get(k))
         else {
@@ -109,7 +159,7 @@ impl Pass<'_> {
     }
 
     /// "wart healed on the left and still open on the right": the lesion on the other foot.
-    fn goes_on_across(&mut self, i: usize, course: crate::disorder::Course) -> bool {
+    fn goes_on_across(&mut self, i: usize, course: Course) -> bool {
         let Some(Phrase::Place(place)) = self.get(i + 1) else { return false };
         let Where::Side(side) = place.feet else { return false };
         let Some(model) = self.out.findings.last().cloned() else { return false };

@@ -102,6 +102,10 @@ impl Pass<'_> {
             return;
         }
         let Some(at) = self.last_deed else { return };
+        // "replaced the block on the left hind inner, the old one had worn down"
+        if self.words_before(i).iter().any(|w| w == "old") {
+            return;
+        }
         // "one block on each back foot, both still tight"
         let placed = at + 1 < i && (at + 1..i).all(|k| matches!(self.items[k].is, Phrase::Place(_)));
         let same_breath = (at + 1..=i).all(|k| self.gap(k) <= if placed { Gap::Comma } else { Gap::Space });

@@ -315,10 +315,10 @@ impl Pass<'_> {
         end
     }
 
-    /// `(-wrap)`: none, or taken off? What was done is asked.
+    /// `(-wrap)`, `LH -wr`: none, or taken off? What was done is asked.
     pub(super) fn minus(&mut self, deed: Span) {
         let before = self.text.get(..deed.start as usize).unwrap_or_default();
-        if before.ends_with("(-") || before.ends_with("[-") {
+        if ["(-", "[-", " -"].iter().any(|sign| before.ends_with(sign)) {
             self.out.actions.iter_mut().filter(|a| a.span == deed).for_each(|a| a.unsure = true);
         }
     }

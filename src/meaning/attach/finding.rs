@@ -21,7 +21,7 @@ impl Pass<'_> {
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
-        if self.is_what_made_it(i, named, span) {
+        if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
         if self.is_hearsay(i) {
@@ -70,6 +70,25 @@ impl Pass<'_> {
             return true;
         }
         false
+    }
+
+    /// "last time's bruise left hind outer zone four has turned into an ulcer": the same lesion under its name of today.
+    fn turned_into(&mut self, i: usize, named: Named, span: Span) -> bool {
+        let led = self.words_before(i);
+        let turned = led
+            .windows(2)
+            .any(|w| ["turned", "gone"].contains(&w[0].as_str()) && ["into", "to"].contains(&w[1].as_str()))
+            || led.iter().any(|w| w == "become" || w == "became");
+        if !turned || self.gap(i) > Gap::Space || self.out.findings.is_empty() || self.place_right_after(i).is_some() {
+            return false;
+        }
+        for f in self.last_mention() {
+            (f.named, f.span) = (named, span);
+            f.instead.clear();
+            (f.severity, f.stage, f.course) = (None, None, None);
+        }
+        self.last_finding_item = Some(i);
+        true
     }
 
     pub(super) fn add_finding(&mut self, i: usize, named: Named, span: Span) {

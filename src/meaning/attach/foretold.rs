@@ -30,9 +30,9 @@ impl Pass<'_> {
 
     /// "left hind's a lot better, right hind isn't": of another foot than the one that was told of.
     pub(super) fn foretells_no(&mut self, i: usize) -> bool {
-        let another = |foot: &Foot| matches!(self.foretold[..], [(told, _)] if told != *foot);
+        let another = |foot: Foot| matches!(self.foretold[..], [(told, _)] if told != foot);
         let alone = self.gap(i + 1) > Gap::Space && self.words_to_next(i).is_empty();
-        if !alone || !self.out.findings.is_empty() || self.foot_right_before(i).filter(another).is_none() {
+        if !alone || !self.out.findings.is_empty() || !self.foot_right_before(i).is_some_and(another) {
             return false;
         }
         let better = matches!(self.foretold[0].1, Course::Healed | Course::Healing);

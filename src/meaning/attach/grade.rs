@@ -263,6 +263,13 @@ impl Pass<'_> {
                 return;
             }
         }
+        // "wart left hind and the same on the right, M two the both of them"
+        let both = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Both && p.claw.is_none());
+        let open = |f: &&mut DraftFinding| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none();
+        if both && self.gap(i + 1) <= Gap::Space && self.out.findings.iter_mut().filter(open).count() > 1 {
+            self.out.findings.iter_mut().filter(open).for_each(|f| f.stage = Some(stage));
+            return;
+        }
         if self.now_or_was(i, stage) {
             return;
         }
@@ -399,13 +406,31 @@ impl Pass<'_> {
         let lesion =
             i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
         let said = self.items[i].span.of(self.text).to_lowercase();
-        let deed = matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Place(_)));
+        let graded = matches!(self.get(i + 1), Some(Phrase::Severity(_)))
+            && !matches!(self.get(i + 2), Some(Phrase::Finding(_)));
+        let deed = graded || matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Place(_)));
         // "ulcer in four, block inner"
         if lesion && self.gap(i) <= Gap::Space && self.words_before(i) == ["in"] {
             return self.gap(i + 1) > Gap::Space;
         }
         let homophone = ["to", "too", "for", "won", "one"].contains(&said.as_str());
         lesion && !homophone && self.gap(i) == Gap::Comma && self.gap(i + 1) == Gap::Comma && deed
+    }
+
+    /// "bruise, four and five, mild": two zones right behind the lesion, between commas. Gives them.
+    pub(super) fn zones_between_commas(&self, i: usize) -> Option<[u8; 2]> {
+        let lesion =
+            matches!(self.get(i.checked_sub(1)?), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
+        let zone = |k: usize| match self.get(k) {
+            Some(Phrase::Number { value: Some(n), plain: true, .. }) => {
+                u8::try_from(*n).ok().filter(|n| *n <= LAST_ZONE)
+            }
+            _ => None,
+        };
+        let (first, second) = (zone(i)?, zone(i + 1)?);
+        let pair = self.items[i + 1].and && self.gap(i + 1) <= Gap::Space && first < second;
+        let alone = self.gap(i) == Gap::Comma && self.gap(i + 2) > Gap::Space;
+        (lesion && pair && alone).then_some([first, second])
     }
 
     pub(super) fn finding_later(&self, i: usize) -> bool {

@@ -242,7 +242,12 @@ impl Pass<'_> {
             Phrase::Zones(zones) => self.zones(i, zones),
             Phrase::Finding(named) => self.finding(i, *named, span),
             Phrase::Severity(s) => self.severity(i, *s),
-            Phrase::Stage(stage) => self.stage(i, *stage, span),
+            Phrase::Stage(stage) => {
+                self.stage(i, *stage, span);
+                if self.was_and_healed(i) {
+                    self.last_mention().for_each(|f| f.stage = None);
+                }
+            }
             Phrase::Course(c) => self.course(i, *c, span),
             Phrase::Deed(_) if self.get(i + 1) == Some(&Phrase::Condition) && self.gap(i + 1) <= Gap::Space => {
                 next = self.condition(i);
@@ -303,7 +308,7 @@ impl Pass<'_> {
                 match what {
                     DueWhat::WrapOff => self.device = Some(Device::Wrap),
                     DueWhat::BlockOff => self.device = Some(Device::Block),
-                    _ => {}
+                    DueWhat::Recheck => {}
                 }
                 self.out.asides += 1;
             }

@@ -39,6 +39,10 @@ impl Pass<'_> {
         if plain && value == Some(3) && self.three_clean(i) {
             return i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Clear));
         }
+        if let Some(zones) = self.zones_between_commas(i) {
+            self.last_mention().for_each(|f| f.zones.extend(zones));
+            return i + 2;
+        }
         let after = self.after_finding(i, value);
         if let Some((zone, _)) = after.filter(|_| plain && self.is_zone_between_commas(i)) {
             for f in self.last_mention() {

@@ -18,7 +18,10 @@ impl Pass<'_> {
     /// "an M two last visit", "loco 4 last time", "was an ulcer last month": the items from `i` on that tell how it was;
     /// gives the index of the next to read.
     pub(super) fn was_then(&mut self, i: usize) -> Option<usize> {
-        let value = matches!(self.get(i)?, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. });
+        let value = matches!(
+            self.get(i)?,
+            Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. } | Phrase::Amount { .. }
+        );
         if value && self.gone_from(i) {
             return Some(i + 1);
         }
@@ -30,21 +33,27 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
+        // `MS 3 → 1`
+        if let (Phrase::Score { scale, .. }, Some(Phrase::Number { value: Some(value), .. })) =
+            (&self.items[i].is, self.get(i + 1))
+            && scale.range().contains(value)
+            && self.is_arrow(i)
+            && self.get(i + 2) != Some(&Phrase::Afterwards)
+        {
+            self.out.scores.push((Score { scale: *scale, value: *value, when: None }, true, self.items[i + 1].span));
+            return Some(i + 2);
+        }
         // `M2→M3`
         let next = self
             .items
             .get(i + 1)
             .filter(|n| matches!((&self.items[i].is, &n.is), (Phrase::Stage(_), Phrase::Stage(_))));
-        let arrow = |n: &Item| {
-            let between = self.text.get(self.items[i].span.end as usize..n.span.start as usize).unwrap_or_default();
-            ["\u{2192}", "->", "=>", ">"].contains(&between.trim())
-        };
         // "M2 then and M3 now"
         let then = |n: &Item| {
             let between = self.words(self.items[i].span.end, n.span.start);
             between.first().is_some_and(|w| w == "then") && n.gap <= Gap::Comma
         };
-        if next.is_some_and(|n| arrow(n) || then(n)) {
+        if next.is_some_and(|n| self.is_arrow(i) || then(n)) {
             self.remark(i, i);
             return Some(i + 1);
         }
@@ -57,6 +66,14 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
+        // "M two left hind treated with copper sulfate last time, now M four"
+        if matches!(self.get(i), Some(Phrase::Stage(_)))
+            && let Some(past) = self.past_before_another_stage(i)
+        {
+            self.remark(i, past);
+            self.hold_foot_of(i, past);
+            return Some(past + 1);
+        }
         // "M4 now, was M2"
         let two = i > 0 && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
         // "M4 where it was M2"
@@ -66,14 +83,6 @@ impl Pass<'_> {
             return Some(i + 1);
         }
         if self.is_what_it_was(i) {
-            self.remark(i, i);
-            return Some(i + 1);
-        }
-        // "was an M one and it's healed"
-        let healed = matches!(self.get(i), Some(Phrase::Stage(_)))
-            && self.get(i + 1) == Some(&Phrase::Course(Course::Healed))
-            && self.gap(i + 1) <= Gap::Comma;
-        if healed && self.leads_from(i, &WAS) {
             self.remark(i, i);
             return Some(i + 1);
         }
@@ -107,7 +116,54 @@ impl Pass<'_> {
             self.out.scores.push((score, true, self.items[past + 1].span));
             return Some(past + 2);
         }
+        // "toe was ninety millimetres in January, eighty today"
+        let today = |k: usize| self.get(k) == Some(&Phrase::Time(When::Days(0)));
+        if let (Some(Phrase::Amount { unit, .. }), Some(Phrase::Number { value: Some(n), plain: true, .. })) =
+            (self.get(i), self.get(past + 1))
+            && self.gap(past + 1) <= Gap::Comma
+            && (self.gap(past + 2) > Gap::Space || today(past + 2))
+        {
+            let (unit, milli, span) = (*unit, n.saturating_mul(1000), self.items[past + 1].span);
+            self.amount(past + 1, milli, unit, span);
+            return Some(past + 2);
+        }
+        if let (Some(Phrase::Measure { what, at, .. }), Some(Phrase::Number { value: Some(n), plain: true, .. })) =
+            (self.get(i), self.get(past + 1))
+            && self.gap(past + 1) <= Gap::Comma
+            && (self.gap(past + 2) > Gap::Space || today(past + 2))
+        {
+            let (what, at, milli, span) = (*what, *at, n.saturating_mul(1000), self.items[past + 1].span);
+            self.measure(past + 1, what, milli, at, span);
+            return Some(past + 2);
+        }
         Some(past + 1)
+    }
+
+    /// The word for what is over, in the same part of the sentence as the stage at `i` and behind what was done then, where
+    /// another stage tells how it is now.
+    fn past_before_another_stage(&self, i: usize) -> Option<usize> {
+        let past = (i + 2..self.items.len()).find(|k| self.get(*k) == Some(&Phrase::Past))?;
+        let told = |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Deed(_) | Phrase::Agent(_));
+        let close =
+            (i + 1..=past).all(|k| self.gap(k) <= Gap::Space) && self.items[i + 1..past].iter().all(|t| told(&t.is));
+        let now = matches!(self.get(past + 1), Some(Phrase::Stage(_)))
+            && self.gap(past + 1) <= Gap::Comma
+            && self.words_before(past + 1).iter().any(|w| ["now", "today"].contains(&w.as_str()));
+        (close && now).then_some(past)
+    }
+
+    /// "was an M one and it's healed": the stage is over.
+    pub(super) fn was_and_healed(&self, i: usize) -> bool {
+        self.get(i + 1) == Some(&Phrase::Course(Course::Healed))
+            && self.gap(i + 1) <= Gap::Comma
+            && self.leads_from(i, &WAS)
+    }
+
+    /// Whether an arrow leads from item `i` to the next.
+    fn is_arrow(&self, i: usize) -> bool {
+        let Some(next) = self.items.get(i + 1) else { return false };
+        let between = self.text.get(self.items[i].span.end as usize..next.span.start as usize).unwrap_or_default();
+        ["\u{2192}", "->", "=>", ">"].contains(&between.trim())
     }
 
     /// `s2 (was s3)`, "4mm was 3mm", "open again, it was healed last visit": a second one of a kind, with the word for
@@ -153,7 +209,11 @@ impl Pass<'_> {
         let spots = place.map_or_else(|| self.held.spots.clone(), |p| self.spots(&p));
         if spots.iter().any(|s| s.foot.is_some()) {
             self.told_of = Some((named, spots.clone(), span));
-            let spots = spots.into_iter().map(|s| Spot { claw: None, ..s }).collect();
+            // "I suspected toe necrosis left hind outer, it's a toe ulcer": there it is.
+            let it = self.items.get(to).filter(|_| self.gap(to) == Gap::Comma).is_some_and(|_| {
+                self.words_before(to).first().is_some_and(|w| ["it's", "it", "its", "that's"].contains(&w.as_str()))
+            });
+            let spots = spots.into_iter().map(|s| Spot { claw: s.claw.filter(|_| it), ..s }).collect();
             self.held = Held { spots, used: false, item: self.held.item };
         }
     }
@@ -194,8 +254,9 @@ impl Pass<'_> {
         let to = self.words(self.items[said].span.end, next.span.start);
         let from = to.first().is_some_and(|w| w == "to") && self.leads_from(i, &["from"]);
         // "M two gone to M four", "was M two, now M four"
-        let behind = words::behind(self.text, next.span.end as usize, " now".len() + 1).to_lowercase();
-        let now = self.leads_from(i, &WAS) && (to.iter().any(|w| w == "now") || behind.starts_with(" now"));
+        let behind = words::behind(self.text, next.span.end as usize, " today".len() + 1).to_lowercase();
+        let today = [" now", " today"].iter().any(|w| behind.starts_with(w));
+        let now = self.leads_from(i, &WAS) && (to.iter().any(|w| w == "now" || w == "today") || today);
         let turned = to.iter().any(|w| ["gone", "went", "turned", "changed", "back"].contains(&w.as_str()));
         let both = matches!(self.get(i), Some(Phrase::Stage(_)));
         matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
@@ -228,7 +289,12 @@ impl Pass<'_> {
     }
 
     pub(super) fn words(&self, from: u32, to: u32) -> Vec<String> {
-        let said = self.text.get(from as usize..to as usize).unwrap_or_default().to_lowercase();
+        let said = self.text.get(from as usize..to as usize).unwrap_or_default();
+        // Mostly a space or a comma: nothing is made of it.
+        if !said.bytes().any(|b| b.is_ascii_alphanumeric() || !b.is_ascii()) {
+            return vec![];
+        }
+        let said = said.to_lowercase();
         let apart = |c: char| !c.is_alphanumeric() && c != '\'';
         said.split(apart).filter(|w| !w.is_empty()).map(str::to_owned).collect()
     }

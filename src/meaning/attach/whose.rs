@@ -7,10 +7,17 @@ use crate::words::{self, Gap};
 
 /// "but I've run out of them", "but there are none left": so it was not done.
 fn none_left(behind: &str) -> bool {
-    let sentence = behind.split(['.', ';']).next().unwrap_or_default();
-    let Some((device, why)) = sentence.split_once(" but ") else { return false };
+    let Some((device, why)) = behind.split_once(" but ") else { return false };
+    let why = why.split(['.', ';']).next().unwrap_or_default().to_lowercase();
     let short = ["run out", "ran out", "none left", "out of blocks", "out of wraps", "no blocks", "no wraps"];
-    !device.contains(',') && device.len() < SHORT && short.iter().any(|w| why.contains(w))
+    !device.contains([',', '.', ';']) && device.len() < SHORT && short.iter().any(|w| why.contains(w))
+}
+
+fn by_itself(behind: &str) -> bool {
+    let part = behind.split([',', '.', ';']).next().unwrap_or_default().to_lowercase();
+    // "burst and drained by itself"
+    let said = part.trim_start().strip_prefix("and ").and_then(|p| p.split_once(' ')).map_or(part.as_str(), |(_, p)| p);
+    ["by itself", "on its own", "by themselves", "of its own accord"].iter().any(|w| said.trim_start().starts_with(w))
 }
 
 /// Letters of a claw or a foot behind what was to be done.
@@ -49,10 +56,9 @@ impl Pass<'_> {
             return false;
         }
         // "had burst and drained by itself", "needs a block but I've run out of them"
-        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY).to_lowercase();
         let drained = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Drain);
-        let itself = [" by itself", " on its own", " by themselves", " of its own accord"];
-        if drained && itself.iter().any(|w| behind.starts_with(w)) || none_left(&behind) {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        if drained && by_itself(behind) || none_left(behind) {
             return true;
         }
         // "he's only going to forget to take it off"
