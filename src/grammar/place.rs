@@ -183,13 +183,14 @@ fn listed<'a>(mut rest: Toks<'a>, first: &Place) -> Option<(Toks<'a>, Vec<(Foot,
     (feet.len() > 2 && (rest.0.is_empty() || rest.gap() > Gap::Space)).then_some((rest, feet))
 }
 
-/// A word of the dictionary that is only near to what it was read as.
+/// A word of the dictionary that is only near to what it was read as: "write" is "right", "red" is not.
 fn is_another_word(tok: Option<&Tok>) -> bool {
-    matches!(tok.map(|t| t.how), Some(How::Near { cost, known: true, .. }) if cost >= A_SOUND_APART)
+    let how = tok.map(|t| t.how);
+    matches!(how, Some(How::Near { cost, phones, known: true }) if cost >= A_SOUND_APART.saturating_mul(phones))
 }
 
-/// In hundredths of a phone: "write" is "right", "red" is not.
-const A_SOUND_APART: u16 = 30;
+/// In hundredths of a phone for each phone.
+const A_SOUND_APART: u16 = 15;
 
 /// "hinds", "fronts", and no "both hinds".
 fn is_short(ends: &Tok) -> bool {

@@ -73,7 +73,18 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
     let mut words = Vec::with_capacity(raw.len() + raw.len() / 4);
     for raw in raw {
         let said = raw.span.of(text);
-        let small = said.bytes().any(|b| b.is_ascii_lowercase());
+        // Most words are small letters, or figures: they are taken as they stand.
+        let (mut letters, mut figures, mut other) = (false, false, false);
+        for b in said.bytes() {
+            letters |= b.is_ascii_lowercase();
+            figures |= b.is_ascii_digit();
+            other |= !(b.is_ascii_lowercase() || b.is_ascii_digit());
+        }
+        if !other && letters != figures {
+            words.push(Word { text: Cow::Borrowed(said), capitals: figures, span: raw.span, gap: raw.gap });
+            continue;
+        }
+        let small = letters;
         let capitals = !small && (said.is_ascii() || !said.chars().any(char::is_lowercase));
         let word = Word { text: normal(said), capitals, span: raw.span, gap: raw.gap };
         if word.text.is_empty() {

@@ -102,8 +102,8 @@ impl Pass<'_> {
             return;
         }
         let Some(at) = self.last_deed else { return };
-        // "replaced the block on the left hind inner, the old one had worn down"
-        if self.words_before(i).iter().any(|w| w == "old") {
+        // "replaced the block on the left hind inner, the old one had worn down", "she can stay on straw"
+        if self.words_before(i).iter().any(|w| w == "old" || w == "she") {
             return;
         }
         // "one block on each back foot, both still tight"
