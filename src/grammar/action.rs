@@ -87,6 +87,14 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         }
         _ => {}
     }
+    // "wrap still on left hind, cut off, M three"
+    let alone = input.skip(1).0.is_empty() || !close(input.skip(1));
+    if input.meaning() == Some(Meaning::Remove)
+        && alone
+        && input.first().is_some_and(|t| form_of(vocab, t) == "cut off")
+    {
+        return Ok((input.skip(1), Phrase::Deed(Deed { like_before: true, ..Deed::of(Act::Unblock) })));
+    }
     let mut rest = input;
     let (mut removed, mut lost) = (false, false);
     loop {

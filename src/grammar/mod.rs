@@ -414,7 +414,9 @@ fn bare_zone(rest: Toks) -> Option<u8> {
         rest.nth(1),
         Some(Meaning::Unit(_) | Meaning::Period(_) | Meaning::OutOf | Meaning::Number(_) | Meaning::MonthName(_))
     );
-    (n <= crate::anatomy::LAST_ZONE && !counts).then_some(n)
+    // "thought toe ulcer three weeks back"
+    let ago = rest.nth(1) == Some(Meaning::Ago) && rest.skip(1).gap() <= Gap::Space;
+    (n <= crate::anatomy::LAST_ZONE && !counts && !ago).then_some(n)
 }
 
 /// `SU(4)`, `DD (10)`: a number in brackets right behind a lesion, and what is left behind it.

@@ -32,7 +32,7 @@ pub(super) fn place(input: Toks) -> Res<Place> {
             && rest.skip(1).gap() <= Gap::Space
             && let Ok((after, mut place)) = feet(rest.skip(1))
             && place.claw.is_none()
-            && !place.group
+            && (!place.group || matches!(claw, ClawWord::Each(_)))
             && matches!(place.feet, Where::Feet(_))
             && claw_word(after).is_none()
         {

@@ -112,7 +112,10 @@ impl Pass<'_> {
 
     /// "wrap was due off Monday, took it off", "recheck was due on the tenth": told of, and due no more.
     pub(super) fn was_due(&self, i: usize) -> bool {
-        self.items[i].span.of(self.text).to_lowercase().contains(" was due ")
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let over =
+            [" was due ", " was taken off ", " were taken off ", " was cut off ", " was pulled ", " was removed "];
+        over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 
     /// "the wrap was taken off on Monday": told of, and done before today.

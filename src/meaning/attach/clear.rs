@@ -6,7 +6,7 @@ use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{Phrase, Place, Where};
 use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// "nothing on the left", behind what was done elsewhere: the deed's, where that foot has a lesion.
@@ -37,6 +37,17 @@ impl Pass<'_> {
         if self.is_nothing_done(i) {
             self.owned = Some(i + 1);
             return;
+        }
+        // "sole ulcer right hind outer four weeks ago, all good now"
+        let now =
+            words::ends_with(span.of(self.text), " now") || self.words_to_next(i).first().is_some_and(|w| w == "now");
+        let told = i > 1 && self.get(i - 1) == Some(&Phrase::Past) && self.gap(i) == Gap::Comma;
+        if now
+            && told
+            && matches!(self.get(i - 2), Some(Phrase::Place(_) | Phrase::Finding(_)))
+            && self.last_finding_item.is_some()
+        {
+            return self.course(i, Course::Healed, span);
         }
         // "came off clean today": the block.
         let off = |is: &Phrase| {
@@ -250,7 +261,9 @@ impl Pass<'_> {
             all.iter().any(|a| words.iter().map(String::as_str).eq(a.iter().copied()))
         };
         let feet = next.is_some_and(|n| n.is == Phrase::Clear && n.gap <= Gap::Space)
-            && said(&behind, &[&["feet"], &["feet", "are"], &["feet", "were"], &["feet", "all"]]);
+            && (said(&behind, &[&["feet"], &["feet", "are"], &["feet", "were"], &["feet", "all"]])
+                // "three good feet"
+                || behind.is_empty() && next.is_some_and(|n| words::ends_with(n.span.of(self.text), " feet")));
         let on = i > 0
             && self.get(i - 1) == Some(&Phrase::Clear)
             && said(&before, &[&["on"]])

@@ -29,6 +29,13 @@ impl Pass<'_> {
             self.out.remarks.push(self.items[i - 1].span.to(span).of(self.text).to_owned());
             return;
         }
+        // "wart dried up, M three": that stage is a dry scab.
+        let dry = span.of(self.text).eq_ignore_ascii_case("dried up");
+        let scab = |k: usize| matches!(self.get(k), Some(Phrase::Stage(stage)) if stage.whole() == 3);
+        if dry && (scab(i + 1) && self.gap(i + 1) <= Gap::Comma || i > 0 && scab(i - 1)) {
+            self.out.asides += 1;
+            return;
+        }
         // "I'd nearly call it healed"
         let nearly = |w: &String| ["nearly", "almost"].contains(&w.as_str());
         let course = match course {

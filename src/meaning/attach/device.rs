@@ -3,7 +3,8 @@
 use super::{NEARBY, Pass};
 use crate::disorder::Course;
 use crate::entry::Act;
-use crate::grammar::{Deed, Named, Phrase, Where};
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
+use crate::meaning::draft::DraftFinding;
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
@@ -81,6 +82,10 @@ impl Pass<'_> {
     /// "still on": nothing was done, and a block named just before was no new one.
     pub(super) fn stays(&mut self, i: usize, device: Option<Device>) {
         if let Some(d) = device {
+            if d == Device::Block && self.is_of_this_claw(i) {
+                let claw = self.get(i - 1).and_then(|p| if let Phrase::Place(p) = p { p.claw } else { None });
+                return self.deed(i, &Deed { claw, ..Deed::of(Act::Block) }, self.items[i].span);
+            }
             self.device = Some(d);
             // "had a block on the near hind inner": where the block was, not where a lesion is.
             if matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space {
@@ -113,6 +118,19 @@ impl Pass<'_> {
             self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));
             self.waiting_actions.clear();
         }
+    }
+
+    /// "the outer claw has the sole ulcer, the inner one has the block": told side by side, both as they are now.
+    fn is_of_this_claw(&self, i: usize) -> bool {
+        let claw = match i.checked_sub(1).and_then(|k| self.get(k)) {
+            Some(Phrase::Place(p)) if p.feet == Where::Same && self.gap(i) <= Gap::Space => p.claw,
+            _ => return false,
+        };
+        let has = ["has the block", "gets the block", "carries the block"];
+        let other =
+            |f: &DraftFinding| f.course.is_none() && f.spot.claw.is_some_and(|c| Some(ClawWord::One(c)) != claw);
+        has.contains(&self.items[i].span.of(self.text).to_lowercase().as_str())
+            && self.out.findings.last().is_some_and(other)
     }
 
     pub(super) fn material(&mut self, i: usize, name: &str, span: Span) {

@@ -419,8 +419,10 @@ impl Pass<'_> {
 
     /// "bruise, four and five, mild": two zones right behind the lesion, between commas. Gives them.
     pub(super) fn zones_between_commas(&self, i: usize) -> Option<[u8; 2]> {
-        let lesion =
-            matches!(self.get(i.checked_sub(1)?), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
+        // Its place may stand between.
+        let place = i > 1 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i - 1) <= Gap::Space;
+        let at = i.checked_sub(1 + usize::from(place))?;
+        let lesion = matches!(self.get(at), Some(Phrase::Finding(n)) if *n != Named::Disorder(Disorder::DD));
         let zone = |k: usize| match self.get(k) {
             Some(Phrase::Number { value: Some(n), plain: true, .. }) => {
                 u8::try_from(*n).ok().filter(|n| *n <= LAST_ZONE)

@@ -143,6 +143,16 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
     pass.finish()
 }
 
+/// What was measured, where another number may go on with it.
+fn part_of(what: MeasureKind) -> Option<Part> {
+    match what {
+        MeasureKind::SoleThickness => Some(Part::Sole),
+        MeasureKind::ToeLength => Some(Part::Toe),
+        MeasureKind::HeelHeight => Some(Part::Heel),
+        MeasureKind::ToeAngle => None,
+    }
+}
+
 impl Pass<'_> {
     fn get(&self, i: usize) -> Option<&Phrase> {
         self.items.get(i).map(|it| &it.is)
@@ -294,12 +304,7 @@ impl Pass<'_> {
             }
             Phrase::Afterwards => next = self.afterwards(i),
             Phrase::Measure { what, milli, at } => {
-                self.part = match what {
-                    MeasureKind::SoleThickness => Some(Part::Sole),
-                    MeasureKind::ToeLength => Some(Part::Toe),
-                    MeasureKind::HeelHeight => Some(Part::Heel),
-                    MeasureKind::ToeAngle => self.part,
-                };
+                self.part = part_of(*what).or(self.part);
                 self.measure(i, *what, *milli, *at, span);
             }
             Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),

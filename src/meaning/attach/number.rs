@@ -4,7 +4,10 @@ use super::Pass;
 use crate::entry::{Act, After, Measure, MeasureKind, Score};
 use crate::grammar::{Deed, Phrase};
 use crate::meaning::draft::LooseNumber;
-use crate::words::Gap;
+use crate::words::{self, Gap};
+
+/// Millimetres to which a toe is cut.
+const TOE: std::ops::RangeInclusive<u64> = 50..=120;
 
 impl Pass<'_> {
     /// Reads the number at `i`; gives the index of the next item to read.
@@ -14,7 +17,7 @@ impl Pass<'_> {
             return next;
         }
         if let Some(n) = value.filter(|_| plain)
-            && self.measured_now(i, n)
+            && (self.measured_now(i, n) || self.cut_to(i, n))
         {
             return i + 1;
         }
@@ -95,6 +98,19 @@ impl Pass<'_> {
         let sole = |m: &Measure| m.what == MeasureKind::SoleThickness;
         let hit = self.out.measures.iter_mut().filter(|(m, span)| *span == was && sole(m));
         hit.map(|(m, _)| m.value = n as f64).count() > 0
+    }
+
+    /// "toe eighty two millimeters, cut to seventy six": how long it is now.
+    fn cut_to(&mut self, i: usize, n: u64) -> bool {
+        let cut = i > 1
+            && self.get(i - 1) == Some(&Phrase::Aside)
+            && [" to", " down to"].iter().any(|w| words::ends_with(self.items[i - 1].span.of(self.text), w));
+        let toe = self.out.measures.last().is_some_and(|(m, _)| m.what == MeasureKind::ToeLength);
+        if !cut || !toe || self.gap(i) > Gap::Space || self.gap(i + 1) <= Gap::Space || !TOE.contains(&n) {
+            return false;
+        }
+        self.measure(i, MeasureKind::ToeLength, n.saturating_mul(1000), None, self.items[i].span);
+        true
     }
 
     /// A score again: after what was done, or as it is after all.

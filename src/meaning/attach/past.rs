@@ -1,6 +1,6 @@
 //! How it was before today, and what is only to be done later: said, and no part of today's record.
 
-use super::{Held, Pass};
+use super::{Held, Pass, part_of};
 use crate::disorder::Course;
 use crate::entry::{Act, Score};
 use crate::grammar::{Item, Named, Phrase, When, Where};
@@ -33,11 +33,11 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
-        // `MS 3 → 1`
+        // `MS 3 → 1`, `loco 4 last, 2 now`
         if let (Phrase::Score { scale, .. }, Some(Phrase::Number { value: Some(value), .. })) =
             (&self.items[i].is, self.get(i + 1))
             && scale.range().contains(value)
-            && self.is_arrow(i)
+            && (self.is_arrow(i) || self.words_to_next(i) == ["last"])
             && self.get(i + 2) != Some(&Phrase::Afterwards)
         {
             self.out.scores.push((Score { scale: *scale, value: *value, when: None }, true, self.items[i + 1].span));
@@ -107,6 +107,9 @@ impl Pass<'_> {
         }
         self.remark(i, past);
         self.hold_foot_of(i, past);
+        if let Some(Phrase::Measure { what, .. }) = self.get(i) {
+            self.part = part_of(*what).or(self.part);
+        }
         // "loco 4 last visit, 2 today"
         if let (Some(Phrase::Score { scale, .. }), Some(Phrase::Number { value: Some(value), plain: true, .. })) =
             (self.get(i), self.get(past + 1))

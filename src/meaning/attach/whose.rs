@@ -51,7 +51,7 @@ impl Pass<'_> {
             "he's", "they're", "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad",
             "lads", "somebody", "someone",
         ];
-        const TO: [&str; 5] = ["to", "will", "should", "must", "can"];
+        const TO: [&str; 9] = ["to", "will", "should", "must", "can", "could", "may", "might", "would"];
         if matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Vet) {
             return false;
         }
