@@ -465,6 +465,25 @@ fn is_found_or_done(item: &Item) -> bool {
     )
 }
 
+/// "wrapped 281 right hind for a wart", "I blocked 294 left hind inner": where no cow was named, the only number as long as a
+/// tag, right before a foot.
+pub(super) fn before_her_foot(mut items: Vec<Item>) -> Vec<Item> {
+    if items.iter().any(Item::is_cow) {
+        return items;
+    }
+    let tag = |i: &Item| match &i.is {
+        Phrase::Number { text, plain: true, .. } if text.len() >= 3 => Some(text.clone()),
+        _ => None,
+    };
+    let mut tags = (0..items.len()).filter_map(|k| Some((k, tag(&items[k])?)));
+    let (Some((k, text)), None) = (tags.next(), tags.next()) else { return items };
+    let foot = |i: &Item| i.gap <= Gap::Space && matches!(&i.is, Phrase::Place(p) if matches!(p.feet, Where::Feet(_)));
+    if items.get(k + 1).is_some_and(foot) {
+        items[k].is = Phrase::Cow(Tag::alone(text, false));
+    }
+    items
+}
+
 /// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
 pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item> {
     let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();

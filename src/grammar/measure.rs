@@ -24,6 +24,13 @@ pub(super) fn zones<'a>(input: Toks<'a>, counts: impl Fn(Toks<'a>) -> bool) -> R
         return input.fail();
     }
     let (rest, zones) = list(input.skip(1), counts)?;
+    // "seen three weeks ago"
+    if zones.len() == 1
+        && matches!(rest.meaning(), Some(Meaning::Period(_) | Meaning::Ago))
+        && rest.gap() <= Gap::Space
+    {
+        return input.fail();
+    }
     // "then 15 had a wart": an everyday word that sounds like the cue, and no zone.
     let everyday = input.first().is_some_and(|t| matches!(t.how, How::Near { known: true, .. }));
     let most = if everyday { crate::anatomy::LAST_ZONE.into() } else { 99 };

@@ -190,7 +190,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
-    let items = cow::one_cow_at_the_start(text, cow::none_in_talk(items));
+    let items = cow::before_her_foot(cow::one_cow_at_the_start(text, cow::none_in_talk(items)));
     pronoun::without(text, further::further(text, items))
 }
 

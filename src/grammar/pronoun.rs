@@ -60,7 +60,7 @@ fn is_pointed_at(text: &str, item: &Item) -> bool {
     let mut words = led.rsplit(|c: char| !c.is_alphanumeric());
     let (last, before) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
     let is = |word: &str, all: &[&str]| all.iter().any(|w| word.eq_ignore_ascii_case(w));
-    is(last, &["that", "this", "which"]) || is(before, &["the", "that", "this"]) && is(last, &HOW)
+    is(last, &["that", "this", "which"]) || is(before, &["the", "that", "this", "a"]) && is(last, &HOW)
 }
 
 fn stands_for_a_lesion(text: &str, items: &[Item], i: usize) -> bool {

@@ -326,6 +326,10 @@ impl Pass<'_> {
         if self.later(i, when, span) {
             return;
         }
+        // "still there a week later": how it went on.
+        if self.words_to_next(i).first().is_some_and(|w| w == "later") {
+            return;
+        }
         // "block's been on six weeks"
         if self.words_before(i).last().is_some_and(|w| w == "been") {
             return;

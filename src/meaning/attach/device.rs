@@ -13,8 +13,12 @@ impl Pass<'_> {
     pub(super) fn lost(&mut self, i: usize) {
         // "a fresh wrap's gone on", "gone from an M two to an M four"
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        // "block gone on 252"
+        let number = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit());
+        let cow = matches!(self.get(i + 1), Some(Phrase::Cow(_))) || after.trim_start().strip_prefix("on ").is_some_and(number);
         if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w))
             && !self.is_from_a_foot(i)
+            && !cow
         {
             return;
         }

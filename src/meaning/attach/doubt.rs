@@ -82,6 +82,13 @@ impl Pass<'_> {
                     ) && self.gap(k + 1) <= Gap::Space;
                     return k + 1 + usize::from(left);
                 }
+                // "what the farmer called foot rot is a wart"
+                Phrase::Finding(_) if hit && self.words_before(k).iter().any(|w| ["is", "it's"].contains(&w.as_str())) => break,
+                // "I thought 335 had foul"
+                Phrase::Cow(tag) if close && k == i + 1 => {
+                    let cow = Some((tag.clone(), self.items[k].span));
+                    self.out.cow = self.out.cow.take().or(cow);
+                }
                 Phrase::Finding(named) if close => {
                     // "… but no, not an ulcer": taken back.
                     let named = *named;

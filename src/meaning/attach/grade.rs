@@ -359,7 +359,9 @@ impl Pass<'_> {
         if now {
             self.last_mention().for_each(|f| f.stage = Some(stage));
         }
-        now || has("was") && matches!(self.get(i - 1), Some(Phrase::Stage(_)))
+        // "M1 on the right hind, that was an M2"
+        let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_)));
+        now || has("was") && before.is_some_and(|k| matches!(self.items[k].is, Phrase::Stage(_)))
     }
 
     /// "heel erosion and wart, both mild": the two lesions of the one foot, and no two feet.

@@ -271,6 +271,8 @@ impl Pass<'_> {
             {
                 next = self.condition(i);
             }
+            // "opened up by the vet on Monday"
+            Phrase::Deed(deed) if deed.what == Act::Vet && self.is_by(i) => self.out.asides += 1,
             Phrase::Deed(deed) => match self.vet_did_it(i) {
                 Some(end) => {
                     self.remember(i, end);

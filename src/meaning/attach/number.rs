@@ -97,7 +97,13 @@ impl Pass<'_> {
         // A toe or an angle has two measures where it was trimmed between.
         let sole = |m: &Measure| m.what == MeasureKind::SoleThickness;
         let hit = self.out.measures.iter_mut().filter(|(m, span)| *span == was && sole(m));
-        hit.map(|(m, _)| m.value = n as f64).count() > 0
+        if hit.map(|(m, _)| m.value = n as f64).count() > 0 {
+            return true;
+        }
+        // "toe was ninety, now seventy five"
+        let Some(what) = self.out.measures.iter().find(|(_, span)| *span == was).map(|(m, _)| m.what) else { return false };
+        self.measure(i, what, n.saturating_mul(1000), None, self.items[i].span);
+        true
     }
 
     /// "toe eighty two millimeters, cut to seventy six": how long it is now.
@@ -118,6 +124,7 @@ impl Pass<'_> {
         // "mobility two, she was only a one in February"
         let only = i > 0 && self.items[i - 1].is == Phrase::Only;
         let was = self.words_before(i - usize::from(only)).iter().any(|w| w == "was") && self.gap(i) < Gap::Stop;
+        let said_so = self.gap(i) == Gap::Comma && matches!(&self.words_before(i)[..], [i, say] if i == "i'd" && say == "say");
         let span = self.items[i].span;
         let last = self.out.scores.last_mut().map(|s| &mut s.0)?;
         if was && last.scale.range().contains(&value) {
@@ -125,6 +132,11 @@ impl Pass<'_> {
             return Some(i + 1);
         }
         let after = Score { value, when: Some(After::After), ..last.clone() };
+        // "farmer scored her a three, I'd say two"
+        if said_so && last.scale.range().contains(&value) {
+            last.value = value;
+            return Some(i + 1);
+        }
         // "I said locomotion three but she's only a two"
         let scored = (0..i).rev().find(|k| self.items[*k].is != Phrase::Only)?;
         let behind = matches!(self.items[scored].is, Phrase::Score { .. });

@@ -180,8 +180,12 @@ impl Pass<'_> {
                 | (Phrase::Course(_), Phrase::Course(_))
                 | (Phrase::Measure { .. } | Phrase::Amount { .. }, Phrase::Amount { .. })
         );
-        let was = |w: &String| ["was", "were"].contains(&w.as_str());
-        let over = self.words_before(i).last().is_some_and(was);
+        let led = self.words_before(i);
+        // "moderate up from mild"
+        let over = match led.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+            [.., "was" | "were"] | [.., "up" | "down" | "back", "from"] => true,
+            _ => false,
+        };
         let not_now = self.words_to_next(i).first().is_none_or(|w| w != "now");
         same_kind && over && not_now && self.gap(i) < Gap::Stop
     }

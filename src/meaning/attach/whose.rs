@@ -20,6 +20,15 @@ fn by_itself(behind: &str) -> bool {
     ["by itself", "on its own", "by themselves", "of its own accord"].iter().any(|w| said.trim_start().starts_with(w))
 }
 
+/// "opened up by the vet", "block was meant for the inner": of another, or not done.
+fn by_another(behind: &str) -> bool {
+    const WHO: [&str; 7] = ["vet", "farmer", "owner", "boss", "herdsman", "last", "other"];
+    let said = behind.trim_start_matches(' ');
+    let by = said.strip_prefix("by ").map(|s| s.strip_prefix("the ").unwrap_or(s));
+    let who = by.is_some_and(|s| WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))));
+    who || said.starts_with("was meant ") || said.starts_with("was supposed ")
+}
+
 /// Letters of a claw or a foot behind what was to be done.
 const SHORT: usize = 30;
 
@@ -39,7 +48,7 @@ impl Pass<'_> {
         let led: Vec<&str> =
             led.iter().map(String::as_str).filter(|w| !["the", "her", "old", "both"].contains(w)).collect();
         match led[..] {
-            [.., "removed" | "removing"] => true,
+            [.., "removed" | "removing" | "threw" | "shed" | "dropped"] => true,
             [.., verb, "off"] => ["took", "taking", "pulled", "cut", "knocked", "popped", "got"].contains(&verb),
             _ => false,
         }
@@ -58,7 +67,8 @@ impl Pass<'_> {
         // "had burst and drained by itself", "needs a block but I've run out of them"
         let drained = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Drain);
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
-        if drained && by_itself(behind) || none_left(behind) {
+        let burst = drained && self.words_before(i).iter().any(|w| w == "already");
+        if burst || drained && by_itself(behind) || none_left(behind) || by_another(behind) {
             return true;
         }
         // "he's only going to forget to take it off"
@@ -92,6 +102,14 @@ impl Pass<'_> {
         let did = words.last().is_some_and(|w| ["farmer", "owner", "boss", "herdsman", "lad"].contains(&w.as_str()))
             && self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed"));
         did || passive || wished || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// "… by the vet": who did it, and nobody to be called.
+    pub(super) fn is_by(&self, i: usize) -> bool {
+        let led = self.words_before(i);
+        let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        let done = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_) | Phrase::Past | Phrase::Place(_)));
+        done && self.gap(i) <= Gap::Space && matches!(led[..], ["by"] | ["by", "the"])
     }
 
     /// "vet to cut it out", "the vet's coming Friday to take it off"
