@@ -1,12 +1,20 @@
 //! "a horizontal one on the left front", "an ulcer on that one": a "one" that stands for a lesion or a foot, and counts
 //! nothing.
 
-use super::item::{Item, Named, Phrase};
+use super::item::{ClawWord, Item, Named, Phrase, Place, Where};
+use crate::anatomy::Side;
 use crate::vocab::Vague;
 use crate::words::Gap;
 
-/// Drops each such word; "white line one" by itself may well be its zone.
+/// Drops each such word, and gives "the other" its side; "white line one" by itself may well be its zone.
 pub(super) fn without(text: &str, mut items: Vec<Item>) -> Vec<Item> {
+    for i in 1..items.len() {
+        if let Some(side) = other_side(text, &items, i)
+            && let Phrase::Place(place) = &mut items[i].is
+        {
+            (place.feet, place.claw) = (Where::Side(side), None);
+        }
+    }
     let mut i = 1;
     while i < items.len() {
         if is_one(text, &items[i]) && (is_pointed_at(text, &items[i]) || stands_for_a_lesion(text, &items, i)) {
@@ -16,6 +24,24 @@ pub(super) fn without(text: &str, mut items: Vec<Item>) -> Vec<Item> {
         }
     }
     items
+}
+
+/// "M2 left and M4 on the other": of two sides told of by turns, the one that was not named.
+fn other_side(text: &str, items: &[Item], i: usize) -> Option<Side> {
+    let Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::Other), .. }) = items[i].is else { return None };
+    let words = items[i].span.of(text).to_lowercase();
+    if ["claw", "toe", "digit"].iter().any(|noun| words.contains(noun)) || items[i].gap > Gap::Space {
+        return None;
+    }
+    let kind = |k: usize| match items.get(k)?.is {
+        Phrase::Stage(_) => Some(1),
+        Phrase::Severity(_) => Some(2),
+        Phrase::Course(_) => Some(3),
+        _ => None,
+    };
+    let [detail, before, first] = [i.checked_sub(1)?, i.checked_sub(2)?, i.checked_sub(3)?];
+    let Phrase::Place(Place { feet: Where::Side(side), .. }) = items[before].is else { return None };
+    (kind(detail).is_some() && kind(detail) == kind(first) && items[before].gap <= Gap::Space).then(|| side.other())
 }
 
 /// The word "one", as a number or as a zone.

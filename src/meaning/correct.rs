@@ -95,11 +95,22 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }) {
             rest.pop_front();
         }
+        without_the_denied(&mut rest);
         if !replace(&mut items, &mut rest, drops, text) && drops {
             drop_phrase(&mut items);
         }
     }
     items
+}
+
+/// "no wait, not the inner, the outer": what was said before is named again only to be denied.
+fn without_the_denied(after: &mut VecDeque<Item>) {
+    let kind = |k: usize, after: &VecDeque<Item>| after.get(k).and_then(|i| like(&i.is));
+    let not = after.front().is_some_and(|i| i.is == Phrase::Not);
+    let again = after.get(1).is_some_and(|i| i.gap <= Gap::Space) && after.get(2).is_some_and(|i| i.gap == Gap::Comma);
+    if not && again && kind(1, after).is_some() && kind(1, after) == kind(2, after) {
+        after.drain(..2);
+    }
 }
 
 /// A lesion without a zone, "no", and another with its zone or its stage in the same breath.

@@ -113,7 +113,8 @@ impl Pass<'_> {
                 spot.claw = None;
             }
         }
-        let own = deed.claw.or(before).or_else(|| self.claw_spoken_of(i, &deed));
+        let own =
+            deed.claw.or(before).or_else(|| self.claw_spoken_of(i, &deed)).or_else(|| self.claw_set_apart(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
             out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure: false, span });
         };
@@ -285,6 +286,18 @@ impl Pass<'_> {
         };
         let claw = self.held.spots.first().filter(|_| it && self.held.spots.len() == 1)?.claw?;
         Some(ClawWord::One(claw))
+    }
+
+    /// "block's on, on the inner, for an ulcer on the outer"
+    fn claw_set_apart(&mut self, i: usize, deed: &Deed) -> Option<ClawWord> {
+        let Some(Phrase::Place(p)) = self.get(i + 1) else { return None };
+        let claw = p.claw.filter(|_| p.feet == Where::Same && deed.what == Act::Block)?;
+        let apart = self.gap(i + 1) == Gap::Comma && self.gap(i + 2) > Gap::Space;
+        if !apart || self.words_to_next(i).first().is_none_or(|w| w != "on") {
+            return None;
+        }
+        self.used_up = Some(i + 1);
+        Some(claw)
     }
 
     /// `LRO TU z5 LRI blk`: behind the lesion, and right before the block, the claw is the block's.

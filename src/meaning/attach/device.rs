@@ -15,11 +15,16 @@ impl Pass<'_> {
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
         // "block gone on 252"
         let number = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit());
-        let cow = matches!(self.get(i + 1), Some(Phrase::Cow(_))) || after.trim_start().strip_prefix("on ").is_some_and(number);
+        let cow = matches!(self.get(i + 1), Some(Phrase::Cow(_)))
+            || after.trim_start().strip_prefix("on ").is_some_and(number);
         if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w))
             && !self.is_from_a_foot(i)
             && !cow
         {
+            return;
+        }
+        // "new block because the old one was worn through"
+        if self.last_deed.is_some() && self.words_before(i).iter().any(|w| w == "old") {
             return;
         }
         // "had a block on the left hind, that's fallen off"

@@ -3,7 +3,7 @@
 use super::{NEARBY, Pass};
 use crate::anatomy::{End, Side};
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
 use crate::meaning::draft::DraftFinding;
 use crate::words::{self, Gap, Span};
 
@@ -83,7 +83,11 @@ impl Pass<'_> {
                     return k + 1 + usize::from(left);
                 }
                 // "what the farmer called foot rot is a wart"
-                Phrase::Finding(_) if hit && self.words_before(k).iter().any(|w| ["is", "it's"].contains(&w.as_str())) => break,
+                Phrase::Finding(_)
+                    if hit && self.words_before(k).iter().any(|w| ["is", "it's"].contains(&w.as_str())) =>
+                {
+                    break;
+                }
                 // "I thought 335 had foul"
                 Phrase::Cow(tag) if close && k == i + 1 => {
                     let cow = Some((tag.clone(), self.items[k].span));
@@ -306,8 +310,17 @@ impl Pass<'_> {
 
     /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.
     pub(super) fn claw_of_deed(&mut self, deed: usize) {
-        if matches!(self.get(deed + 1), Some(Phrase::Place(_))) && self.gap(deed + 1) <= Gap::Space {
+        if let Some(Phrase::Place(place)) = self.get(deed + 1)
+            && self.gap(deed + 1) <= Gap::Space
+        {
+            if let Some(ClawWord::One(claw)) = place.claw {
+                self.spared_claw = Some((deed + 1, claw));
+            }
             self.owned = Some(deed + 1);
+        }
+        // The deed's own word may have taken the claw.
+        if let Some(Phrase::Deed(Deed { claw: Some(ClawWord::One(claw)), .. })) = self.get(deed) {
+            self.spared_claw = Some((deed, *claw));
         }
     }
 

@@ -32,6 +32,18 @@ impl Pass<'_> {
             Named::Disorder(Disorder::TS | Disorder::DS | Disorder::SH) => Some(Part::Sole),
             _ => self.part,
         };
+        // "couldn't block the inner, it's bruised too"
+        let it = || self.words_before(i).first().is_some_and(|w| ["it's", "that's", "it"].contains(&w.as_str()));
+        if let Some((at, claw)) = self.spared_claw
+            && at + 1 == i
+            && self.gap(i) == Gap::Comma
+            && it()
+        {
+            for spot in &mut self.held.spots {
+                spot.claw = Some(claw);
+            }
+            self.held.used = false;
+        }
         self.add_finding(i, named, span);
         // "a nail in the sole": which lesion that made is asked.
         if named == Named::Vague(Vague::ForeignBody)

@@ -26,7 +26,7 @@ use std::ops::RangeInclusive;
 
 use chrono::NaiveDate;
 
-use crate::anatomy::{End, Foot};
+use crate::anatomy::{Claw, End, Foot};
 use crate::disorder::{Course, Stage};
 use crate::entry::{Act, After, DueWhat, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
@@ -87,6 +87,8 @@ struct Pass<'a> {
     /// A lesion of the last visit that was told of, and where: what is said next tells how it is now.
     told_of: Option<(Named, Vec<Spot>, Span)>,
     owned: Option<usize>,
+    /// The item that named the claw of a block that was not put on, and the claw.
+    spared_claw: Option<(usize, Claw)>,
     /// A place that was used up by the deed before it.
     used_up: Option<usize>,
     /// Item of the last finding.
@@ -130,6 +132,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         last_deed: None,
         told_of: None,
         owned: None,
+        spared_claw: None,
         used_up: None,
         last_finding_item: None,
         bare_clear: None,

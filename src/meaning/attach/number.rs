@@ -101,7 +101,9 @@ impl Pass<'_> {
             return true;
         }
         // "toe was ninety, now seventy five"
-        let Some(what) = self.out.measures.iter().find(|(_, span)| *span == was).map(|(m, _)| m.what) else { return false };
+        let Some(what) = self.out.measures.iter().find(|(_, span)| *span == was).map(|(m, _)| m.what) else {
+            return false;
+        };
         self.measure(i, what, n.saturating_mul(1000), None, self.items[i].span);
         true
     }
@@ -124,7 +126,8 @@ impl Pass<'_> {
         // "mobility two, she was only a one in February"
         let only = i > 0 && self.items[i - 1].is == Phrase::Only;
         let was = self.words_before(i - usize::from(only)).iter().any(|w| w == "was") && self.gap(i) < Gap::Stop;
-        let said_so = self.gap(i) == Gap::Comma && matches!(&self.words_before(i)[..], [i, say] if i == "i'd" && say == "say");
+        let said_so =
+            self.gap(i) == Gap::Comma && matches!(&self.words_before(i)[..], [i, say] if i == "i'd" && say == "say");
         let span = self.items[i].span;
         let last = self.out.scores.last_mut().map(|s| &mut s.0)?;
         if was && last.scale.range().contains(&value) {

@@ -25,7 +25,9 @@ fn by_another(behind: &str) -> bool {
     const WHO: [&str; 7] = ["vet", "farmer", "owner", "boss", "herdsman", "last", "other"];
     let said = behind.trim_start_matches(' ');
     let by = said.strip_prefix("by ").map(|s| s.strip_prefix("the ").unwrap_or(s));
-    let who = by.is_some_and(|s| WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))));
+    let who = by.is_some_and(|s| {
+        WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
+    });
     who || said.starts_with("was meant ") || said.starts_with("was supposed ")
 }
 
