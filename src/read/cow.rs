@@ -15,6 +15,8 @@ use crate::words::Span;
 /// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
 const NEAR_TAG: u32 = 170;
 const CLEARLY: u32 = 40;
+/// One this much nearer than the number as it was read comes first where it is asked.
+const MUCH_NEARER: u32 = 80;
 /// One this near is asked about.
 const NEAR_ENOUGH_TO_ASK: u32 = 230;
 
@@ -112,20 +114,25 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
         let [first, rest @ ..] = kept.as_slice() else { return None };
         let nearest = first.cost <= most && near.iter().all(|n| n.cost >= first.cost || n.tag == cow);
         let alone = rest.first().is_none_or(|n| n.cost >= first.cost + CLEARLY);
-        nearest.then(|| (first.tag.clone(), alone))
+        nearest.then(|| (first.tag.clone(), alone, first.cost))
     };
     let most = if known { NEAR_ENOUGH_TO_ASK } else { NEAR_TAG };
     match (roster, roster.and_then(|herd| better(herd, most))) {
-        (Some(herd), Some((tag, true))) if !known => {
+        (Some(herd), Some((tag, true, _))) if !known => {
             entry.cow = Some(tag);
             trace.cow_others.clear();
             // A cow that was never seen here is as likely as a word grown together with the number.
             trace.cow_others.extend(herd.is_soft().then_some(cow));
         }
-        (Some(_), Some((tag, _))) if known => trace.cow_others.push(tag),
+        // "Calmine 70" is 970 rather than 70, where the herd has both; it is asked.
+        (Some(_), Some((tag, true, cost))) if known && cost.saturating_add(MUCH_NEARER) <= as_read => {
+            entry.cow = Some(tag);
+            trace.cow_others.push(cow);
+        }
+        (Some(_), Some((tag, ..))) if known => trace.cow_others.push(tag),
         (Some(herd), _) if known || !herd.is_soft() => {}
         _ => {
-            let find = || better(&Roster::grown(&cow), NEAR_ENOUGH_TO_ASK).map(|(tag, _)| tag);
+            let find = || better(&Roster::grown(&cow), NEAR_ENOUGH_TO_ASK).map(|(tag, ..)| tag);
             trace.cow_others.extend(grown.of(said, &cow, find));
         }
     }
