@@ -307,6 +307,11 @@ fn form_of<'a>(vocab: &'a Vocabulary, tok: &Tok) -> &'a str {
     tok.form.map_or("", |f| vocab.forms()[f as usize].text.as_str())
 }
 
+/// The material that words for a device name.
+pub fn material_in(words: &str) -> Option<&'static str> {
+    words.split(' ').find_map(material_in_a_form)
+}
+
 fn material_in_a_form(word: &str) -> Option<&'static str> {
     match word {
         "rubber" => Some("rubber"),
@@ -358,7 +363,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     } else if let Some(Meaning::Renewed(d)) = rest.meaning() {
         what = d;
         // "a new wooden one"
-        let named = rest.first().and_then(|t| form_of(vocab, t).split(' ').find_map(material_in_a_form));
+        let named = rest.first().and_then(|t| material_in(form_of(vocab, t)));
         material = material.or(named.map(str::to_owned));
     } else if let Some((d, many)) = device(rest) {
         what = d;

@@ -14,6 +14,7 @@ mod pronoun;
 mod time;
 mod toks;
 
+pub use action::material_in;
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
 use crate::anatomy::Side;

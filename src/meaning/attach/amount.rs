@@ -326,6 +326,18 @@ impl Pass<'_> {
         if self.later(i, when, span) {
             return;
         }
+        // "copper sulfate wrap, wrap of Sunday": a recogniser's "off".
+        let device = match i.checked_sub(1).and_then(|k| self.get(k)) {
+            Some(Phrase::Deed(d)) if d.what == Act::Wrap => Some(Device::Wrap),
+            Some(Phrase::Deed(d)) if d.what == Act::Block => Some(Device::Block),
+            _ => None,
+        };
+        if let Some(device) = device.filter(|_| self.words_before(i) == ["of"] && self.gap(i) <= Gap::Space) {
+            let here = self.items[i - 1].span;
+            self.out.actions.retain(|a| a.span != here);
+            self.waiting_actions.clear();
+            return self.due(i, off(device), when, here.to(span));
+        }
         // "still there a week later": how it went on.
         if self.words_to_next(i).first().is_some_and(|w| w == "later") {
             return;

@@ -39,7 +39,10 @@ impl Pass<'_> {
         }
         // "both hind outers had bruises, left one gone"
         let side = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
-        if side && self.gap(i) <= Gap::Space && self.out.findings.len() > 1 && self.narrowed_to(i).is_some() {
+        // "the left's gone hard"
+        let part = after.split([',', '.', ';']).next().unwrap_or_default().trim();
+        let alone = ["", "now", "too", "altogether", "completely", "as well"].contains(&part);
+        if side && alone && self.gap(i) <= Gap::Space && self.out.findings.len() > 1 && self.narrowed_to(i).is_some() {
             return self.course(i, Course::Healed, self.items[i].span);
         }
         // "wart's gone"
@@ -91,6 +94,13 @@ impl Pass<'_> {
     /// "still on": nothing was done, and a block named just before was no new one.
     pub(super) fn stays(&mut self, i: usize, device: Option<Device>) {
         if let Some(d) = device {
+            if d == Device::Block && self.is_on_now(i) {
+                let said = self.items[i].span.of(self.text).to_lowercase();
+                let claw = self.get(i + 1).and_then(|p| if let Phrase::Place(p) = p { p.claw } else { None });
+                let material = crate::grammar::material_in(&said).map(str::to_owned);
+                self.used_up = Some(i + 1);
+                return self.deed(i, &Deed { claw, material, ..Deed::of(Act::Block) }, self.items[i].span);
+            }
             if d == Device::Block && self.is_of_this_claw(i) {
                 let claw = self.get(i - 1).and_then(|p| if let Phrase::Place(p) = p { p.claw } else { None });
                 return self.deed(i, &Deed { claw, ..Deed::of(Act::Block) }, self.items[i].span);
@@ -127,6 +137,14 @@ impl Pass<'_> {
             self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));
             self.waiting_actions.clear();
         }
+    }
+
+    /// "it's an abscess in the outer claw, so she's got a rubber block on the inner now": because of what was found.
+    fn is_on_now(&self, i: usize) -> bool {
+        let claw = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same && p.claw.is_some());
+        let so = self.words_before(i).iter().any(|w| w == "so");
+        let now = self.words_to_next(i + 1).first().is_some_and(|w| w == "now");
+        claw && so && now && self.out.findings.last().is_some_and(|f| f.course.is_none())
     }
 
     /// "the outer claw has the sole ulcer, the inner one has the block": told side by side, both as they are now.

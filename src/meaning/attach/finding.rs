@@ -163,7 +163,7 @@ impl Pass<'_> {
                 true
             }
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
-            None => !held || self.goes_on_in_a_list(i),
+            None => !held || self.goes_on_in_a_list(i) || self.held.used && self.is_set_apart_from_its_place(i),
         };
         self.last_finding_item = Some(i);
         if after {
@@ -191,6 +191,20 @@ impl Pass<'_> {
             && self.gap(i + 1) == Gap::Comma
             && !self.place_is_taken(i + 1)
             && !self.finding_follows(i + 2)
+    }
+
+    /// "wart on the left hind, sole ulcer, zone four, on the right hind outer, block inner": a recogniser's commas around the
+    /// zone or the grade; what stands behind them with "on" is its place, unless another finding wants it.
+    fn is_set_apart_from_its_place(&self, i: usize) -> bool {
+        let detail = |k: &usize| {
+            matches!(self.get(*k), Some(Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_)))
+                && self.gap(*k) <= Gap::Comma
+        };
+        let k = (i + 1..).find(|k| !detail(k)).unwrap_or(i + 1);
+        let foot = matches!(self.get(k), Some(Phrase::Place(p)) if p.one_foot().is_some()) && self.gap(k) == Gap::Comma;
+        let wanted =
+            matches!(self.get(k + 1), Some(Phrase::Finding(_) | Phrase::Clear)) && self.gap(k + 1) <= Gap::Comma;
+        foot && k > i + 1 && !wanted && self.words_before(k).first().is_some_and(|w| w == "on")
     }
 
     /// Whether a course, a grade or a zone stands before the side at `k`, and another one with the other side behind it.

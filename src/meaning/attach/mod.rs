@@ -181,6 +181,13 @@ impl Pass<'_> {
         sentence.is_some_and(|s| s.split_whitespace().nth(1).is_none())
     }
 
+    /// Whether another foot than the one at `i` is named further on.
+    fn another_foot_behind(&self, i: usize) -> bool {
+        let foot = |it: &Item| if let Phrase::Place(p) = &it.is { p.one_foot().map(|(foot, _)| foot) } else { None };
+        let here = foot(&self.items[i]);
+        self.items[i + 1..].iter().filter_map(foot).any(|other| Some(other) != here)
+    }
+
     /// Something was denied of the foot in the hand, or of those named among these items: they are not forgotten.
     pub(super) fn told(&mut self, items: RangeInclusive<usize>) {
         let mut spots = self.held.spots.clone();
@@ -226,6 +233,16 @@ impl Pass<'_> {
                 return i + 2;
             }
             Phrase::Place(_) if self.used_up == Some(i) => {}
+            // "it was her left hind last time"
+            Phrase::Place(_)
+                if self.get(i + 1) == Some(&Phrase::Past)
+                    && self.gap(i + 1) <= Gap::Space
+                    && self.words_before(i).iter().any(|w| w == "was")
+                    && self.another_foot_behind(i) =>
+            {
+                self.told(i..=i);
+                return i + 2;
+            }
             Phrase::Place(place) if self.is_what_is_left(i, place) => {}
             Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
