@@ -25,8 +25,7 @@ pub(super) fn zones<'a>(input: Toks<'a>, counts: impl Fn(Toks<'a>) -> bool) -> R
     }
     let (rest, zones) = list(input.skip(1), counts)?;
     // "seen three weeks ago"
-    if zones.len() == 1 && matches!(rest.meaning(), Some(Meaning::Period(_) | Meaning::Ago)) && rest.gap() <= Gap::Space
-    {
+    if zones.len() == 1 && matches!(rest.meaning(), Some(Meaning::Period(_))) && rest.gap() <= Gap::Space {
         return input.fail();
     }
     // "then 15 had a wart": an everyday word that sounds like the cue, and no zone.

@@ -54,7 +54,9 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
 
 /// A number that may be a day of a month.
 fn is_day(input: Toks) -> bool {
-    matches!(input.meaning(), Some(Meaning::Number(_))) && whole(input).is_ok_and(|(_, n)| (1..=31).contains(&n))
+    matches!(input.meaning(), Some(Meaning::Number(_)))
+        && input.gap() <= Gap::Space
+        && whole(input).is_ok_and(|(_, n)| (1..=31).contains(&n))
 }
 
 /// In thousandths: more weeks or days than this nobody counts back.
@@ -135,7 +137,7 @@ fn bare(input: Toks) -> Res<When> {
                 return Ok((input.skip(2), day_month(u64::from(day), month)));
             }
             let (rest, day) = whole(input.skip(1))?;
-            if day > 31 {
+            if day > 31 || input.skip(1).gap() > Gap::Space {
                 return input.fail();
             }
             Ok((rest, day_month(day, month)))

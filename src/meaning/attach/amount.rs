@@ -165,6 +165,10 @@ impl Pass<'_> {
         let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
         let unknown = [" after calving", " after she calves", " before calving", " from calving", " after drying off"];
         let when = if unknown.iter().any(|w| behind.starts_with(w)) { When::Open } else { when };
+        // "and a bandage over it to come off on Sunday": put on, too.
+        if what == DueWhat::WrapOff && said.contains(" over it ") {
+            self.deed(i, &Deed::of(Act::Wrap), span);
+        }
         // "block off after five weeks, ulcer healed": how long it was on.
         let healed = || self.items[i + 1..].iter().any(|it| it.is == Phrase::Course(Course::Healed));
         let today = said.contains(" today ");

@@ -119,6 +119,14 @@ impl Pass<'_> {
             _ => None,
         };
         let here = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(claw);
+        // `LH healed, RH DD still M2`
+        let foot =
+            |k: usize| if let Some(Phrase::Place(p)) = self.get(k) { p.one_foot().map(|(foot, _)| foot) } else { None };
+        let before = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(foot);
+        let lesion = matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space;
+        if self.out.findings.is_empty() && lesion && before.zip(foot(i + 1)).is_some_and(|(a, b)| a != b) {
+            return true;
+        }
         self.out.findings.is_empty()
             && self.gap(i + 1) > Gap::Space
             && here.zip(claw(i + 1)).is_some_and(|(a, b)| a != b)
@@ -153,7 +161,8 @@ impl Pass<'_> {
         };
         let Some(model) = self.out.findings.last().cloned() else { return false };
         let across = model.spot.foot.filter(|f| f.side() != *side && model.course.is_some()).map(Foot::across);
-        let one = self.items[i - 1].span.of(self.text).to_lowercase().ends_with(" one");
+        let said = self.items[i - 1].span.of(self.text).to_lowercase();
+        let one = said.trim_end_matches("'s").ends_with(" one");
         let (Some(foot), true, true) = (across, one, self.gap(i) <= Gap::Space) else { return false };
         if self.out.findings.iter().any(|f| f.spot.foot == Some(foot)) {
             return false;

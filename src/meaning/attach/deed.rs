@@ -332,6 +332,14 @@ impl Pass<'_> {
         why && is && self.gap(i) <= Gap::Space && self.finding_follows(i + 1)
     }
 
+    /// "block due off today, took it off the right rear": told twice, once without its foot.
+    pub(super) fn taken_off_once(&mut self) {
+        for what in [Act::Unblock, Act::Unwrap] {
+            let feet = self.out.actions.iter().any(|a| a.deed.what == what && a.spot.foot.is_some());
+            self.out.actions.retain(|a| !feet || a.deed.what != what || a.spot.foot.is_some() || a.spot.half.is_some());
+        }
+    }
+
     /// "just took the toes back on all four", where nothing was found: she was trimmed.
     pub(super) fn pared_all_round(&mut self) {
         let pare = |a: &&DraftAction| a.deed.what == Act::Pare;

@@ -142,7 +142,8 @@ impl Pass<'_> {
     /// "it's an abscess in the outer claw, so she's got a rubber block on the inner now": because of what was found.
     fn is_on_now(&self, i: usize) -> bool {
         let claw = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same && p.claw.is_some());
-        let so = self.words_before(i).iter().any(|w| w == "so");
+        let led = words::before(self.text, self.items[i].span.start as usize, NEARBY);
+        let so = led.rsplit([',', '.', ';']).next().is_some_and(|part| part.split_whitespace().any(|w| w == "so"));
         let now = self.words_to_next(i + 1).first().is_some_and(|w| w == "now");
         claw && so && now && self.out.findings.last().is_some_and(|f| f.course.is_none())
     }
@@ -244,7 +245,8 @@ impl Pass<'_> {
         let left_on = ["left ", "same "].iter().any(|w| said.starts_with(w)) && !said.ends_with("place");
         let holds = said.ends_with(" holds") || said.ends_with(" hold") || said.contains(" on leave");
         // "farmer wrapped it Monday, I took it off"
-        if left_on || holds || said.ends_with("wrapped") || said.ends_with("blocked") {
+        let put_on = ["wrapped", "blocked", " wrap on", " block on"].iter().any(|w| said.ends_with(w));
+        if left_on || holds || put_on {
             if said.contains("wrap") || said.contains("bandage") {
                 self.device = Some(Device::Wrap);
             } else if said.contains("block") || said.contains("blk") {

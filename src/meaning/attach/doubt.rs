@@ -365,6 +365,15 @@ impl Pass<'_> {
         if said > 0 && self.gap(i + 1 + said) > Gap::Space {
             return i + 1;
         }
+        // "sole ulcer, maybe, left hind outer": set apart on both sides, of what stands before it.
+        let said = |k: usize| {
+            matches!(self.get(k), Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_) | Phrase::Severity(_)))
+        };
+        let apart = self.gap(i) == Gap::Comma && self.gap(i + 1) == Gap::Comma;
+        if apart && i > 0 && said(i - 1) && matches!(self.get(i + 1), Some(Phrase::Place(_))) {
+            self.last_mention().for_each(|f| f.unsure = true);
+            return i + 1;
+        }
         let mut k = i + 1;
         while let Some(is) = self.get(k) {
             if self.gap(k) == Gap::Stop {

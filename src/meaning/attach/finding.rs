@@ -90,7 +90,9 @@ impl Pass<'_> {
         let turned = led
             .windows(2)
             .any(|w| ["turned", "gone"].contains(&w[0].as_str()) && ["into", "to"].contains(&w[1].as_str()))
-            || led.iter().any(|w| w == "become" || w == "became");
+            || led.iter().any(|w| w == "become" || w == "became")
+            // `RHO SH z4 now SU z4`
+            || led == ["now"] && i > 0 && !matches!(self.get(i - 1), Some(Phrase::Place(_)));
         if !turned || self.gap(i) > Gap::Space || self.out.findings.is_empty() || self.place_right_after(i).is_some() {
             return false;
         }
@@ -200,7 +202,7 @@ impl Pass<'_> {
             matches!(self.get(*k), Some(Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_)))
                 && self.gap(*k) <= Gap::Comma
         };
-        let k = (i + 1..).find(|k| !detail(k)).unwrap_or(i + 1);
+        let Some(k) = (i + 1..self.items.len()).find(|k| !detail(k)) else { return false };
         let foot = matches!(self.get(k), Some(Phrase::Place(p)) if p.one_foot().is_some()) && self.gap(k) == Gap::Comma;
         let wanted =
             matches!(self.get(k + 1), Some(Phrase::Finding(_) | Phrase::Clear)) && self.gap(k + 1) <= Gap::Comma;

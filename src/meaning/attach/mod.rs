@@ -406,6 +406,7 @@ impl Pass<'_> {
     fn finish(mut self) -> Draft {
         self.fulfil();
         self.pared_all_round();
+        self.taken_off_once();
         if let Some(clear) = self.bare_clear {
             let but = matches!(self.get(clear + 1), Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
             if !self.out.findings.is_empty() {

@@ -2,7 +2,7 @@
 
 use super::Pass;
 use crate::entry::{Act, After, Measure, MeasureKind, Score};
-use crate::grammar::{Deed, Phrase};
+use crate::grammar::{Deed, Phrase, When};
 use crate::meaning::draft::LooseNumber;
 use crate::words::{self, Gap};
 
@@ -24,6 +24,12 @@ impl Pass<'_> {
         if let Some(n) = value.filter(|_| plain)
             && (self.off_in(i, n) || self.goes_on_with(i, n))
         {
+            return i + 1;
+        }
+        // "a grade one now, it was a three"
+        let graded = self.out.findings.last().is_some_and(|f| f.severity.is_some());
+        if graded && self.gap(i) == Gap::Comma && self.words_before(i).ends_with(&["was".to_owned(), "a".to_owned()]) {
+            self.out.asides += 1;
             return i + 1;
         }
         if value == Some(1) && self.is_one_on_this_claw(i) {
@@ -87,11 +93,14 @@ impl Pass<'_> {
     /// "the sole was three millimetres, now six", "sole was four last month, six today": as it is today.
     fn measured_now(&mut self, i: usize, n: u64) -> bool {
         let now = |w: &String| ["now", "today"].contains(&w.as_str());
-        let today = self.words_before(i).iter().any(now) || self.words_to_next(i).first().is_some_and(now);
-        let over = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Aside);
+        let today = self.words_before(i).iter().any(now)
+            || self.words_to_next(i).first().is_some_and(now)
+            || self.get(i + 1) == Some(&Phrase::Time(When::Days(0)));
+        let over = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Aside | Phrase::Place(_));
         let measured = (0..i).rev().find(|k| !over(&self.items[*k].is));
         let measure = |k: &usize| matches!(self.items[*k].is, Phrase::Measure { .. } | Phrase::Amount { .. });
-        let close = self.gap(i) <= Gap::Comma && self.gap(i + 1) > Gap::Space;
+        let day = self.get(i + 1) == Some(&Phrase::Time(When::Days(0)));
+        let close = self.gap(i) <= Gap::Comma && (self.gap(i + 1) > Gap::Space || day);
         let Some(k) = measured.filter(|k| measure(k) && today && close) else { return false };
         let was = self.items[k].span;
         // A toe or an angle has two measures where it was trimmed between.

@@ -59,8 +59,9 @@ impl Pass<'_> {
         }
         // "right one M4 where it was M2"
         let stayed = i > 1 && matches!(self.get(i - 1), Some(Phrase::Stays(None)));
+        let placed = usize::from(i > 2 && matches!(self.get(i - 2), Some(Phrase::Place(_))));
         if stayed
-            && matches!((self.get(i - 2), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))))
+            && matches!((self.get(i - 2 - placed), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))))
             && self.items[i - 1].span.of(self.text).to_lowercase().starts_with("where it was")
         {
             self.remark(i, i);
@@ -75,7 +76,9 @@ impl Pass<'_> {
             return Some(past + 1);
         }
         // "M4 now, was M2"
-        let two = i > 0 && matches!((self.get(i - 1), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
+        let placed = usize::from(i > 1 && matches!(self.get(i - 1), Some(Phrase::Place(_))));
+        let two = i > placed
+            && matches!((self.get(i - 1 - placed), self.get(i)), (Some(Phrase::Stage(_)), Some(Phrase::Stage(_))));
         // "M4 where it was M2"
         let where_it_was = || self.gap(i) <= Gap::Space && self.leads_from(i, &["where"]);
         if two && (self.gap(i) == Gap::Comma || where_it_was()) && self.leads_from(i, &WAS) {
@@ -182,10 +185,8 @@ impl Pass<'_> {
         );
         let led = self.words_before(i);
         // "moderate up from mild"
-        let over = match led.iter().map(String::as_str).collect::<Vec<_>>()[..] {
-            [.., "was" | "were"] | [.., "up" | "down" | "back", "from"] => true,
-            _ => false,
-        };
+        let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        let over = matches!(led[..], [.., "was" | "were"] | [.., "up" | "down" | "back", "from"]);
         let not_now = self.words_to_next(i).first().is_none_or(|w| w != "now");
         same_kind && over && not_now && self.gap(i) < Gap::Stop
     }
@@ -279,14 +280,14 @@ impl Pass<'_> {
 
     /// The words between the item before and item `i`.
     pub(super) fn words_before(&self, i: usize) -> Vec<String> {
-        let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
-        self.words(from, self.items[i].span.start)
+        let from = i.checked_sub(1).and_then(|k| self.items.get(k)).map_or(0, |it| it.span.end);
+        self.items.get(i).map_or_else(Vec::new, |it| self.words(from, it.span.start))
     }
 
     /// The words between item `i` and the next one, or the end of the note.
     pub(super) fn words_to_next(&self, i: usize) -> Vec<String> {
         let to = self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start);
-        self.words(self.items[i].span.end, to)
+        self.items.get(i).map_or_else(Vec::new, |it| self.words(it.span.end, to))
     }
 
     /// Whether it is told how the lesion is now.
