@@ -343,7 +343,7 @@ impl Pass<'_> {
             return self.due(i, off(device), when, here.to(span));
         }
         // "still there a week later": how it went on.
-        if self.words_to_next(i).first().is_some_and(|w| w == "later") {
+        if self.followed_first(i, &["later"]) {
             return;
         }
         // "block's been on six weeks"

@@ -32,8 +32,7 @@ impl Pass<'_> {
             return false;
         };
         let claw = *claw;
-        let got = self.words_before(i).iter().any(|w| ["got", "has", "have"].contains(&w.as_str()))
-            || self.items[i - 1].span.of(self.text).ends_with("'s");
+        let got = self.led_by(i, &["got", "has", "have"]) || self.items[i - 1].span.of(self.text).ends_with("'s");
         let Some(model) = self.out.findings.last().filter(|f| f.spot.claw.is_some_and(|c| c != claw)).cloned() else {
             return false;
         };

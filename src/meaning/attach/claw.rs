@@ -173,7 +173,7 @@ impl Pass<'_> {
 
     /// Whether "on" leads to item `i`.
     fn said_on(&self, i: usize) -> bool {
-        self.words_before(i).first().is_some_and(|w| w == "on")
+        self.led_first(i, &["on"])
     }
 
     /// Whether a finding comes next, with at most its own modifiers before it and no end of sentence.

@@ -29,7 +29,7 @@ impl Pass<'_> {
 
     pub(super) fn clear(&mut self, i: usize, span: Span) {
         // "was clean last time"
-        let as_then = || self.words_to_next(i).iter().any(|w| ["like", "as"].contains(&w.as_str()));
+        let as_then = || self.followed_by(i, &["like", "as"]);
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then() {
             return;
         }
@@ -39,8 +39,7 @@ impl Pass<'_> {
             return;
         }
         // "sole ulcer right hind outer four weeks ago, all good now"
-        let now =
-            words::ends_with(span.of(self.text), " now") || self.words_to_next(i).first().is_some_and(|w| w == "now");
+        let now = words::ends_with(span.of(self.text), " now") || self.followed_first(i, &["now"]);
         let told = i > 1 && self.get(i - 1) == Some(&Phrase::Past) && self.gap(i) == Gap::Comma;
         if now
             && told

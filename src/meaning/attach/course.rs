@@ -44,7 +44,7 @@ impl Pass<'_> {
         };
         // "dried up to an M three"
         let to_stage = matches!(self.get(i + 1), Some(Phrase::Stage(_))) && self.gap(i + 1) <= Gap::Space;
-        if to_stage && self.words_to_next(i).first().is_some_and(|w| w == "to") {
+        if to_stage && self.followed_first(i, &["to"]) {
             self.out.asides += 1;
             return;
         }

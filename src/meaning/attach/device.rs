@@ -24,7 +24,7 @@ impl Pass<'_> {
             return;
         }
         // "new block because the old one was worn through"
-        if self.last_deed.is_some() && self.words_before(i).iter().any(|w| w == "old") {
+        if self.last_deed.is_some() && self.led_by(i, &["old"]) {
             return;
         }
         // "had a block on the left hind, that's fallen off"
@@ -52,7 +52,7 @@ impl Pass<'_> {
         };
         let lesion = (0..i).rev().find(|k| !detail(&self.items[*k].is));
         // "sprayed the wart left hind last week, it's gone"
-        let it = self.words_before(i).iter().any(|w| ["it's", "it", "that's", "they're", "both"].contains(&w.as_str()));
+        let it = self.led_by(i, &["it's", "it", "that's", "they're", "both"]);
         // "foul in the right hind, gone"
         let alone = self.gap(i) == Gap::Comma && self.gap(i + 1) > Gap::Space;
         let pause = if it || alone { Gap::Comma } else { Gap::Space };
@@ -127,7 +127,7 @@ impl Pass<'_> {
         }
         let Some(at) = self.last_deed else { return };
         // "replaced the block on the left hind inner, the old one had worn down", "she can stay on straw"
-        if self.words_before(i).iter().any(|w| w == "old" || w == "she") {
+        if self.led_by(i, &["old", "she"]) {
             return;
         }
         // "one block on each back foot, both still tight"
@@ -144,7 +144,7 @@ impl Pass<'_> {
         let claw = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same && p.claw.is_some());
         let led = words::before(self.text, self.items[i].span.start as usize, NEARBY);
         let so = led.rsplit([',', '.', ';']).next().is_some_and(|part| part.split_whitespace().any(|w| w == "so"));
-        let now = self.words_to_next(i + 1).first().is_some_and(|w| w == "now");
+        let now = self.followed_first(i + 1, &["now"]);
         claw && so && now && self.out.findings.last().is_some_and(|f| f.course.is_none())
     }
 

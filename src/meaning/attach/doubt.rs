@@ -83,9 +83,7 @@ impl Pass<'_> {
                     return k + 1 + usize::from(left);
                 }
                 // "what the farmer called foot rot is a wart"
-                Phrase::Finding(_)
-                    if hit && self.words_before(k).iter().any(|w| ["is", "it's"].contains(&w.as_str())) =>
-                {
+                Phrase::Finding(_) if hit && self.led_by(k, &["is", "it's"]) => {
                     break;
                 }
                 // "I thought 335 had foul"
@@ -328,7 +326,7 @@ impl Pass<'_> {
     /// sentence; gives the index of the next item to read.
     pub(super) fn condition(&mut self, i: usize) -> usize {
         // "last time no lesions and now a bruise": what is now is no part of it.
-        let now = |k: usize| self.words_before(k).iter().any(|w| ["now", "today"].contains(&w.as_str()));
+        let now = |k: usize| self.led_by(k, &["now", "today"]);
         let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space || now(*k)).unwrap_or(self.items.len());
         let span = self.items[i].span.to(self.items[end - 1].span);
         self.out.remarks.push(span.of(self.text).to_owned());

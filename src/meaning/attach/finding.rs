@@ -33,7 +33,7 @@ impl Pass<'_> {
             _ => self.part,
         };
         // "couldn't block the inner, it's bruised too"
-        let it = || self.words_before(i).first().is_some_and(|w| ["it's", "that's", "it"].contains(&w.as_str()));
+        let it = || self.led_first(i, &["it's", "that's", "it"]);
         if let Some((at, claw)) = self.spared_claw
             && at + 1 == i
             && self.gap(i) == Gap::Comma
@@ -206,7 +206,7 @@ impl Pass<'_> {
         let foot = matches!(self.get(k), Some(Phrase::Place(p)) if p.one_foot().is_some()) && self.gap(k) == Gap::Comma;
         let wanted =
             matches!(self.get(k + 1), Some(Phrase::Finding(_) | Phrase::Clear)) && self.gap(k + 1) <= Gap::Comma;
-        foot && k > i + 1 && !wanted && self.words_before(k).first().is_some_and(|w| w == "on")
+        foot && k > i + 1 && !wanted && self.led_first(k, &["on"])
     }
 
     /// Whether a course, a grade or a zone stands before the side at `k`, and another one with the other side behind it.

@@ -237,7 +237,7 @@ impl Pass<'_> {
             Phrase::Place(_)
                 if self.get(i + 1) == Some(&Phrase::Past)
                     && self.gap(i + 1) <= Gap::Space
-                    && self.words_before(i).iter().any(|w| w == "was")
+                    && self.led_by(i, &["was"])
                     && self.another_foot_behind(i) =>
             {
                 self.told(i..=i);
@@ -318,7 +318,7 @@ impl Pass<'_> {
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
                 // "came in a four and walked off a two"
-                let off = || self.words_before(i).iter().any(|w| ["off", "away", "out"].contains(&w.as_str()));
+                let off = || self.led_by(i, &["off", "away", "out"]);
                 let second = !self.out.scores.is_empty() && off();
                 let when = (self.after_said || second).then_some(After::After);
                 self.after_said = false;

@@ -134,7 +134,7 @@ impl Pass<'_> {
     fn another_score(&mut self, i: usize, value: u64) -> Option<usize> {
         // "mobility two, she was only a one in February"
         let only = i > 0 && self.items[i - 1].is == Phrase::Only;
-        let was = self.words_before(i - usize::from(only)).iter().any(|w| w == "was") && self.gap(i) < Gap::Stop;
+        let was = self.led_by(i - usize::from(only), &["was"]) && self.gap(i) < Gap::Stop;
         let said_so =
             self.gap(i) == Gap::Comma && matches!(&self.words_before(i)[..], [i, say] if i == "i'd" && say == "say");
         let span = self.items[i].span;

@@ -103,7 +103,7 @@ impl Pass<'_> {
             matches!(self.get(i), Some(Phrase::Finding(_)))
                 && matches!(self.get(past + 1), Some(Phrase::Finding(_)))
                 && self.gap(past + 1) <= Gap::Comma
-                && self.words_before(past + 1).iter().any(|w| ["now", "today"].contains(&w.as_str()))
+                && self.led_by(past + 1, &["now", "today"])
         };
         if !(close && (value || lesion() || another())) {
             return None;
@@ -154,7 +154,7 @@ impl Pass<'_> {
             (i + 1..=past).all(|k| self.gap(k) <= Gap::Space) && self.items[i + 1..past].iter().all(|t| told(&t.is));
         let now = matches!(self.get(past + 1), Some(Phrase::Stage(_)))
             && self.gap(past + 1) <= Gap::Comma
-            && self.words_before(past + 1).iter().any(|w| ["now", "today"].contains(&w.as_str()));
+            && self.led_by(past + 1, &["now", "today"]);
         (close && now).then_some(past)
     }
 
@@ -218,9 +218,11 @@ impl Pass<'_> {
         if spots.iter().any(|s| s.foot.is_some()) {
             self.told_of = Some((named, spots.clone(), span));
             // "I suspected toe necrosis left hind outer, it's a toe ulcer": there it is.
-            let it = self.items.get(to).filter(|_| self.gap(to) == Gap::Comma).is_some_and(|_| {
-                self.words_before(to).first().is_some_and(|w| ["it's", "it", "its", "that's"].contains(&w.as_str()))
-            });
+            let it = self
+                .items
+                .get(to)
+                .filter(|_| self.gap(to) == Gap::Comma)
+                .is_some_and(|_| self.led_first(to, &["it's", "it", "its", "that's"]));
             let spots = spots.into_iter().map(|s| Spot { claw: s.claw.filter(|_| it), ..s }).collect();
             self.held = Held { spots, used: false, item: self.held.item };
         }
@@ -276,6 +278,26 @@ impl Pass<'_> {
         // "it was only a bruise last time"
         let only = i > 0 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i) <= Gap::Space;
         led(i) || only && led(i - 1)
+    }
+
+    /// Whether one of these words stands between the item before and item `i`.
+    pub(super) fn led_by(&self, i: usize, words: &[&str]) -> bool {
+        self.words_before(i).iter().any(|w| words.contains(&w.as_str()))
+    }
+
+    /// Whether the first word between the item before and item `i` is one of these.
+    pub(super) fn led_first(&self, i: usize, words: &[&str]) -> bool {
+        self.words_before(i).first().is_some_and(|w| words.contains(&w.as_str()))
+    }
+
+    /// Whether one of these words stands between item `i` and the next one.
+    pub(super) fn followed_by(&self, i: usize, words: &[&str]) -> bool {
+        self.words_to_next(i).iter().any(|w| words.contains(&w.as_str()))
+    }
+
+    /// Whether the first word between item `i` and the next one is one of these.
+    pub(super) fn followed_first(&self, i: usize, words: &[&str]) -> bool {
+        self.words_to_next(i).first().is_some_and(|w| words.contains(&w.as_str()))
     }
 
     /// The words between the item before and item `i`.

@@ -88,7 +88,7 @@ impl Pass<'_> {
         let (from, to) = (claw(i + 1)?, claw(i + 2)?);
         let said =
             self.text.get(self.items[i].span.start as usize..self.items[i + 2].span.start as usize)?.to_lowercase();
-        let to_there = self.words_before(i + 2).iter().any(|w| w == "to");
+        let to_there = self.led_by(i + 2, &["to"]);
         let same = matches!(self.get(i + 2), Some(Phrase::Place(p)) if p.feet == Where::Same);
         (from != to && same && to_there && ["moved", "shifted", "changed"].iter().any(|w| said.contains(w)))
             .then_some(i + 2)

@@ -69,7 +69,7 @@ impl Pass<'_> {
         // "had burst and drained by itself", "needs a block but I've run out of them"
         let drained = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Drain);
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
-        let burst = drained && self.words_before(i).iter().any(|w| w == "already");
+        let burst = drained && self.led_by(i, &["already"]);
         if burst || drained && by_itself(behind) || none_left(behind) || by_another(behind) {
             return true;
         }
