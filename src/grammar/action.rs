@@ -63,7 +63,8 @@ fn stays(input: Toks) -> Res<Phrase> {
         rest = rest.skip(1);
     }
     match rest.meaning() {
-        Some(Meaning::Device(d) | Meaning::Devices(d)) if rest.gap() <= Gap::Space => {
+        Some(device @ (Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe)) if rest.gap() <= Gap::Space => {
+            let d = if let Meaning::Device(d) | Meaning::Devices(d) = device { d } else { Device::Block };
             let rest = rest.skip(1);
             // "had a block off": taken off after all.
             if matches!(rest.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove))

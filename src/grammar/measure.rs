@@ -24,12 +24,12 @@ pub(super) fn zones<'a>(input: Toks<'a>, counts: impl Fn(Toks<'a>) -> bool) -> R
         return input.fail();
     }
     let (rest, zones) = list(input.skip(1), counts)?;
-    // "seen three weeks ago"
-    if zones.len() == 1 && matches!(rest.meaning(), Some(Meaning::Period(_))) && rest.gap() <= Gap::Space {
-        return input.fail();
-    }
     // "then 15 had a wart": an everyday word that sounds like the cue, and no zone.
     let everyday = input.first().is_some_and(|t| matches!(t.how, How::Near { known: true, .. }));
+    // "seen three weeks ago"
+    if everyday && matches!(rest.meaning(), Some(Meaning::Period(_))) && rest.gap() <= Gap::Space {
+        return input.fail();
+    }
     let most = if everyday { crate::anatomy::LAST_ZONE.into() } else { 99 };
     if zones.iter().any(|z| *z > most) {
         return input.fail();

@@ -113,9 +113,8 @@ impl Pass<'_> {
     /// "wrap was due off Monday, took it off", "recheck was due on the tenth": told of, and due no more.
     pub(super) fn was_due(&self, i: usize) -> bool {
         let said = self.items[i].span.of(self.text).to_lowercase();
-        let over =
-            [" was due ", " was taken off ", " were taken off ", " was cut off ", " was pulled ", " was removed "];
-        over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
+        let over = [" was taken off ", " were taken off ", " was cut off ", " was pulled ", " was removed "];
+        said.contains(" was due ") || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 
     /// "the wrap was taken off on Monday": told of, and done before today.
@@ -232,7 +231,8 @@ impl Pass<'_> {
         let had = ["had", "has had", "she's had"].iter().any(|w| words.to_lowercase().starts_with(w));
         let had = had || words.to_lowercase().split(" on").any(|w| w.ends_with("been"));
         let had = matches!(before.is, Phrase::Stays(_)) && had && !till;
-        close && !had && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
+        // "block was due off today, it's staying on"
+        close && !had && when != When::Days(0) && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
     }
 
     /// "recheck in three weeks, block off in six": the unit of the time before.

@@ -71,9 +71,12 @@ impl Pass<'_> {
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
             let said = span.of(self.text).to_lowercase();
-            let bare = !said
-                .split(' ')
-                .any(|w| ["put", "on", "stuck", "held"].contains(&w) || w.starts_with("replace") || w == "moved");
+            let bare = !said.split(' ').any(|w| {
+                ["put", "on", "stuck", "held"].contains(&w)
+                    || w.starts_with("replace")
+                    || w == "moved"
+                    || w == "swapped"
+            });
             let named = said.contains("block");
             if self.device.is_none() && !named && (self.out.findings.is_empty() || bare) {
                 if ["another", "new one", "a new one", "fresh one", "one on"].iter().any(|w| said.starts_with(w)) {
