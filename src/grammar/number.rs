@@ -102,7 +102,7 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
         && let Some((more @ 1..100, width)) = small(input.skip(2))
         && matches!(input.nth(2 + width), Some(Meaning::Unit(_)))
     {
-        (n, used) = (value + more, 2 + width);
+        (n, used) = (value.saturating_add(more), 2 + width);
     }
     let mut milli = n.saturating_mul(1000);
     if atom(input.nth(used)) == Some(Atom::Point) {

@@ -190,8 +190,8 @@ impl Pass<'_> {
             }
             // "recheck for weeks": "four" is said as "for" is.
             Reckoned::Open if said.ends_with(" for weeks") => {
-                let four = Days::new(4 * 7);
-                self.out.date_doubts.push((self.out.due.len(), vec![self.visit + four]));
+                let four = self.visit.checked_add_days(Days::new(4 * 7));
+                self.out.date_doubts.push((self.out.due.len(), four.into_iter().collect()));
                 None
             }
             Reckoned::Open => None,
@@ -279,9 +279,8 @@ impl Pass<'_> {
             Phrase::Zones(_) => self.zones(i, &[small]),
             // "four mil on the left and five on the right"
             Phrase::Measure { .. } | Phrase::Amount { .. } if self.items[i].and => {
-                let Some((m, _)) = self.out.measures.last() else { return false };
-                let (what, at) = (m.what, None);
-                self.measure(i, what, n.saturating_mul(1000), at, span);
+                let Some(what) = self.out.measures.last().map(|(m, _)| m.what) else { return false };
+                self.measure(i, what, n.saturating_mul(1000), None, span);
             }
             Phrase::Stage(_) => match Stage::new(n, None) {
                 Some(stage) => self.stage(i, stage, span),

@@ -15,8 +15,8 @@ impl Pass<'_> {
         if self.foretold.last().is_some_and(|_| i < 2 || !matches!(self.get(i - 2), Some(Phrase::Course(_)))) {
             return;
         }
-        self.foretold.push((foot, course));
-        let feet: Vec<Foot> = self.foretold.iter().map(|(foot, _)| *foot).collect();
+        self.foretold.push((foot, course, self.items[i].span));
+        let feet: Vec<Foot> = self.foretold.iter().map(|told| told.0).collect();
         if feet.len() == 2 && feet[0] != feet[1] {
             // What is found sits on both, unless a place of its own stands behind it.
             let spots = feet.iter().map(|foot| Spot { foot: Some(*foot), ..Spot::default() }).collect();
@@ -30,7 +30,7 @@ impl Pass<'_> {
 
     /// "left hind's a lot better, right hind isn't": of another foot than the one that was told of.
     pub(super) fn foretells_no(&mut self, i: usize) -> bool {
-        let another = |foot: Foot| matches!(self.foretold[..], [(told, _)] if told != foot);
+        let another = |foot: Foot| matches!(self.foretold[..], [(told, ..)] if told != foot);
         let alone = self.gap(i + 1) > Gap::Space && self.words_to_next(i).is_empty();
         if !alone || !self.out.findings.is_empty() || !self.foot_right_before(i).is_some_and(another) {
             return false;
@@ -42,14 +42,17 @@ impl Pass<'_> {
         better
     }
 
-    /// Gives each lesion how its foot is.
+    /// Gives each lesion how its foot is; what was told of a foot without one is not lost.
     pub(super) fn fulfil(&mut self) {
         if self.foretold.len() < 2 {
             return;
         }
-        for f in &mut self.out.findings {
-            let told = self.foretold.iter().find(|(foot, _)| f.spot.foot == Some(*foot));
-            f.course = f.course.or(told.map(|(_, course)| *course));
+        for (foot, course, span) in std::mem::take(&mut self.foretold) {
+            let mut here = self.out.findings.iter_mut().filter(|f| f.spot.foot == Some(foot)).peekable();
+            if here.peek().is_none() {
+                self.out.loose_courses.push((course, span));
+            }
+            here.for_each(|f| f.course = f.course.or(Some(course)));
         }
     }
 

@@ -75,7 +75,7 @@ struct Pass<'a> {
     stage: Option<Stage>,
     course: Option<Course>,
     /// How feet are whose lesion is not named yet.
-    foretold: Vec<(Foot, Course)>,
+    foretold: Vec<(Foot, Course, Span)>,
     hedged: bool,
     part: Option<Part>,
     device: Option<Device>,

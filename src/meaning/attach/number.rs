@@ -26,8 +26,13 @@ impl Pass<'_> {
         {
             return i + 1;
         }
-        // "a grade one now, it was a three"
+        // "right hind the same but only a one": of the grade that was repeated.
         let graded = self.out.findings.last().is_some_and(|f| f.severity.is_some());
+        if let Some(grade @ 1..=3) = value.filter(|_| graded && self.same_but(i)) {
+            self.last_mention().for_each(|f| f.severity = Some(grade));
+            return i + 1;
+        }
+        // "a grade one now, it was a three"
         if graded && self.gap(i) == Gap::Comma && self.words_before(i).ends_with(&["was".to_owned(), "a".to_owned()]) {
             self.out.asides += 1;
             return i + 1;
@@ -96,8 +101,11 @@ impl Pass<'_> {
         let today = self.words_before(i).iter().any(now)
             || self.words_to_next(i).first().is_some_and(now)
             || self.get(i + 1) == Some(&Phrase::Time(When::Days(0)));
-        let over = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Aside | Phrase::Place(_));
-        let measured = (0..i).rev().find(|k| !over(&self.items[*k].is));
+        let over = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Aside);
+        // "four millimetres on the right hind outer, it's six today": its own place, and no other.
+        let own = |k: &usize| matches!(self.items[*k].is, Phrase::Place(_)) && self.gap(*k) <= Gap::Space;
+        let before = (0..i).rev().find(|k| !over(k));
+        let measured = before.and_then(|k| if own(&k) { k.checked_sub(1) } else { Some(k) });
         let measure = |k: &usize| matches!(self.items[*k].is, Phrase::Measure { .. } | Phrase::Amount { .. });
         let day = self.get(i + 1) == Some(&Phrase::Time(When::Days(0)));
         let close = self.gap(i) <= Gap::Comma && (self.gap(i + 1) > Gap::Space || day);

@@ -124,22 +124,16 @@ impl Pass<'_> {
         }
         // "toe was ninety millimetres in January, eighty today"
         let today = |k: usize| self.get(k) == Some(&Phrase::Time(When::Days(0)));
-        if let (Some(Phrase::Amount { unit, .. }), Some(Phrase::Number { value: Some(n), plain: true, .. })) =
-            (self.get(i), self.get(past + 1))
+        if let Some(Phrase::Number { value: Some(n), plain: true, .. }) = self.get(past + 1)
             && self.gap(past + 1) <= Gap::Comma
             && (self.gap(past + 2) > Gap::Space || today(past + 2))
         {
-            let (unit, milli, span) = (*unit, n.saturating_mul(1000), self.items[past + 1].span);
-            self.amount(past + 1, milli, unit, span);
-            return Some(past + 2);
-        }
-        if let (Some(Phrase::Measure { what, at, .. }), Some(Phrase::Number { value: Some(n), plain: true, .. })) =
-            (self.get(i), self.get(past + 1))
-            && self.gap(past + 1) <= Gap::Comma
-            && (self.gap(past + 2) > Gap::Space || today(past + 2))
-        {
-            let (what, at, milli, span) = (*what, *at, n.saturating_mul(1000), self.items[past + 1].span);
-            self.measure(past + 1, what, milli, at, span);
+            let (milli, span) = (n.saturating_mul(1000), self.items[past + 1].span);
+            match self.items[i].is {
+                Phrase::Amount { unit, .. } => self.amount(past + 1, milli, unit, span),
+                Phrase::Measure { what, at, .. } => self.measure(past + 1, what, milli, at, span),
+                _ => return Some(past + 1),
+            }
             return Some(past + 2);
         }
         Some(past + 1)
