@@ -76,6 +76,13 @@ pub enum ClawWord {
     Both,
 }
 
+impl ClawWord {
+    /// The claw that is named by itself.
+    pub(crate) fn one(self) -> Option<Claw> {
+        if let Self::One(claw) = self { Some(claw) } else { None }
+    }
+}
+
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Place {
     pub feet: Where,
@@ -235,4 +242,16 @@ pub enum Phrase {
     Only,
     Aside,
     Unread,
+}
+
+impl Phrase {
+    /// The place that it is.
+    pub(crate) fn place(&self) -> Option<&Place> {
+        if let Self::Place(place) = self { Some(place) } else { None }
+    }
+
+    /// The one foot that it names.
+    pub(crate) fn one_foot(&self) -> Option<Foot> {
+        self.place()?.one_foot().map(|(foot, _)| foot)
+    }
 }

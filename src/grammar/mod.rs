@@ -197,10 +197,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
 
 /// Whether the feet named since the cow are one.
 fn one_foot_named(items: &[Item]) -> bool {
-    let mut feet = items.iter().rev().take_while(|i| !i.is_cow()).filter_map(|i| match &i.is {
-        Phrase::Place(p) => p.one_foot().map(|(foot, _)| foot),
-        _ => None,
-    });
+    let mut feet = items.iter().rev().take_while(|i| !i.is_cow()).filter_map(|i| i.is.one_foot());
     feet.next().is_some_and(|first| feet.all(|foot| foot == first))
 }
 

@@ -114,30 +114,24 @@ impl Pass<'_> {
     /// "right rear inner is fine again, outer still has the white line": no lesion was named yet, and the next one is on
     /// the other claw.
     fn is_of_another_claw(&self, i: usize) -> bool {
-        let claw = |k: usize| match self.get(k) {
-            Some(Phrase::Place(p)) => p.claw.or_else(|| p.one_claw()),
-            _ => None,
-        };
-        let here = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(claw);
-        // `LH healed, RH DD still M2`
-        let foot =
-            |k: usize| if let Some(Phrase::Place(p)) = self.get(k) { p.one_foot().map(|(foot, _)| foot) } else { None };
-        let before = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(foot);
-        let lesion = matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space;
-        if self.out.findings.is_empty() && lesion && before.zip(foot(i + 1)).is_some_and(|(a, b)| a != b) {
-            return true;
+        if !self.out.findings.is_empty() {
+            return false;
         }
-        self.out.findings.is_empty()
-            && self.gap(i + 1) > Gap::Space
-            && here.zip(claw(i + 1)).is_some_and(|(a, b)| a != b)
+        let before = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(|k| self.get(k)?.place());
+        let (Some(before), Some(next)) = (before, self.get(i + 1).and_then(Phrase::place)) else { return false };
+        // `LH healed, RH DD still M2`
+        let foot = |p: &Place| p.one_foot().map(|(foot, _)| foot);
+        let lesion = matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space;
+        let another_foot = lesion && foot(before).zip(foot(next)).is_some_and(|(a, b)| a != b);
+        let claw = |p: &Place| p.claw.or_else(|| p.one_claw());
+        let another_claw = self.gap(i + 1) > Gap::Space && claw(before).zip(claw(next)).is_some_and(|(a, b)| a != b);
+        another_foot || another_claw
     }
 
     /// "wart right hind healed, left hind healing": the same lesion of another foot, which nothing else is said of.
     fn goes_on_at(&mut self, i: usize, course: Course, span: Span) -> bool {
-        let place = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(|k| self.get(k));
-        let Some((foot, claw)) = place.and_then(|p| if let Phrase::Place(p) = p { p.one_foot() } else { None }) else {
-            return false;
-        };
+        let place = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(|k| self.get(k)?.place());
+        let Some((foot, claw)) = place.and_then(Place::one_foot) else { return false };
         let Some(model) = self.out.findings.last().cloned() else { return false };
         let other = model.course.is_some() && model.spot.foot.is_some_and(|f| f != foot && f.end() == foot.end());
         let known = self.out.findings.iter().any(|f| f.spot.foot == Some(foot));
@@ -145,7 +139,7 @@ impl Pass<'_> {
             return false;
         }
         self.mentions += 1;
-        let claw = claw.and_then(|c| if let ClawWord::One(c) = c { Some(c) } else { None });
+        let claw = claw.and_then(ClawWord::one);
         let spot = Spot { foot: Some(foot), claw: claw.or(model.spot.claw), ..model.spot };
         self.out.findings.push(DraftFinding { course: Some(course), span, ..model.again_at(spot, self.mentions) });
         self.held.used = true;

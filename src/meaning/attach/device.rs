@@ -96,13 +96,13 @@ impl Pass<'_> {
         if let Some(d) = device {
             if d == Device::Block && self.is_on_now(i) {
                 let said = self.items[i].span.of(self.text).to_lowercase();
-                let claw = self.get(i + 1).and_then(|p| if let Phrase::Place(p) = p { p.claw } else { None });
+                let claw = self.get(i + 1).and_then(|p| p.place()?.claw);
                 let material = crate::grammar::material_in(&said).map(str::to_owned);
                 self.used_up = Some(i + 1);
                 return self.deed(i, &Deed { claw, material, ..Deed::of(Act::Block) }, self.items[i].span);
             }
             if d == Device::Block && self.is_of_this_claw(i) {
-                let claw = self.get(i - 1).and_then(|p| if let Phrase::Place(p) = p { p.claw } else { None });
+                let claw = self.get(i - 1).and_then(|p| p.place()?.claw);
                 return self.deed(i, &Deed { claw, ..Deed::of(Act::Block) }, self.items[i].span);
             }
             self.device = Some(d);

@@ -57,10 +57,7 @@ impl Pass<'_> {
     }
 
     fn foot_right_before(&self, i: usize) -> Option<Foot> {
-        let place = self.get(i.checked_sub(1)?).filter(|_| self.gap(i) <= Gap::Space)?;
-        match place {
-            Phrase::Place(p) => p.one_foot().filter(|(_, claw)| claw.is_none()).map(|(foot, _)| foot),
-            _ => None,
-        }
+        let place = self.get(i.checked_sub(1)?).filter(|_| self.gap(i) <= Gap::Space)?.place()?;
+        place.one_foot().filter(|(_, claw)| claw.is_none()).map(|(foot, _)| foot)
     }
 }

@@ -183,9 +183,8 @@ impl Pass<'_> {
 
     /// Whether another foot than the one at `i` is named further on.
     fn another_foot_behind(&self, i: usize) -> bool {
-        let foot = |it: &Item| if let Phrase::Place(p) = &it.is { p.one_foot().map(|(foot, _)| foot) } else { None };
-        let here = foot(&self.items[i]);
-        self.items[i + 1..].iter().filter_map(foot).any(|other| Some(other) != here)
+        let here = self.items[i].is.one_foot();
+        self.items[i + 1..].iter().filter_map(|it| it.is.one_foot()).any(|other| Some(other) != here)
     }
 
     /// Something was denied of the foot in the hand, or of those named among these items: they are not forgotten.

@@ -117,7 +117,7 @@ impl Pass<'_> {
         } else {
             return false;
         };
-        let claw = if let Some(ClawWord::One(claw)) = claw { Some(claw) } else { None };
+        let claw = claw.and_then(ClawWord::one);
         self.held = Held { spots: vec![Spot { foot: None, half: Some(half), claw }], used: false, item: Some(i) };
         self.run.clear();
         true
