@@ -1,8 +1,8 @@
-//! The pronouncing dictionary for the browser: 2 MB as 345 kB, unpacked to the very same text.
+//! The pronouncing dictionary for the browser: 2 MB as 302 kB, unpacked to the very same text.
 //!
 //! Binary arithmetic coding with adaptive odds (Howard and Vitter 1994 is an introduction). Words share their front
-//! with the word before, letters are foretold by the two before them, sounds by the letters about where they stand
-//! and by the sound before. One walk, [`Walk::line`], does both ways: a [`Coder`] either writes the bit that it is
+//! with the word before, letters are foretold by the two before them, sounds by those of the word before as far as
+//! the words are one, else by the letters about where they stand and by the sound before. One walk, [`Walk::line`], does both ways: a [`Coder`] either writes the bit that it is
 //! given or gives the bit that was written.
 //!
 //! Also compiled by `vocab/sound/pack.rs`, which packs when the library is built for the browser.
@@ -159,18 +159,30 @@ enum Of {
     Ways,
     Length,
     Sound,
+    SoundAsBefore,
+}
+
+/// A way that another one is likely to follow.
+struct Model {
+    way: Vec<u8>,
+    /// Of the word that is said so.
+    letters: usize,
+    /// So many letters in front are those of the word at hand.
+    shared: usize,
 }
 
 struct Walk<C> {
     coder: C,
     /// Odds of a one in the upper 22 bits, how often it was asked in the lower 10.
     odds: Vec<u32>,
+    /// The word of the line before, and how it is said.
     before: Vec<u8>,
+    said_before: Vec<u8>,
 }
 
 impl<C: Coder> Walk<C> {
     fn new(coder: C) -> Self {
-        Self { coder, odds: vec![1 << 31; PLACES], before: vec![] }
+        Self { coder, odds: vec![1 << 31; PLACES], before: vec![], said_before: vec![] }
     }
 
     /// A line after the one before it; of what is unpacked, `line` is empty.
@@ -183,41 +195,65 @@ impl<C: Coder> Walk<C> {
         loop {
             let back = |n: usize| word.len().checked_sub(n).map_or(0, |i| u32::from(word[i]));
             let first = word.len() == kept;
-            // The first letter that differs comes after the one that stood there.
+            // The first letter that differs comes after the one that stood there, which tells more than the second
+            // letter before it.
             let instead = if first { before.get(kept).map_or(0, |l| u32::from(*l)) } else { 0 };
-            let known = ((back(1) << 5 | back(2)) << 5 | instead) << 1 | u32::from(first);
+            let second = if instead > 0 { 0 } else { back(2) };
+            let known = ((back(1) << 5 | second) << 5 | instead) << 1 | u32::from(first);
             let wanted = line.word.get(word.len()).map_or(0, |l| u32::from(*l));
             match self.symbol(Of::Letter, known, 5, wanted) {
                 0 => break,
                 letter => word.push(letter as u8),
             }
         }
-        let ways = self.ways(&word, &line.ways);
+        let shared = word.iter().zip(&before).take_while(|(a, b)| a == b).count();
+        let model = Model { way: std::mem::take(&mut self.said_before), letters: before.len(), shared };
+        let ways = self.ways(&word, model, &line.ways);
         self.before.clone_from(&word);
+        self.said_before.clone_from(&ways[0]);
         Line { word, ways }
     }
 
-    fn ways(&mut self, word: &[u8], wanted: &[Vec<u8>]) -> Vec<Vec<u8>> {
+    /// How `word` is said: the first way after the `model` of the word before, each other one after the first.
+    fn ways(&mut self, word: &[u8], mut model: Model, wanted: &[Vec<u8>]) -> Vec<Vec<u8>> {
         let count = 1 + self.symbol(Of::Ways, 0, 1, wanted.len().saturating_sub(1) as u32);
         let mut ways: Vec<Vec<u8>> = Vec::new();
         for n in 0..count as usize {
-            let wanted = wanted.get(n).map_or(&[][..], |w| w);
-            let last = word.last().map_or(0, |l| u32::from(*l));
-            let first = ways.first().map_or(0, |w| w.len() as u32);
-            let known = (first << 6 | word.len() as u32) << 5 | last;
-            let length = self.symbol(Of::Length, known, 6, wanted.len() as u32) as usize;
-            let mut way: Vec<u8> = Vec::with_capacity(length);
-            for i in 0..length {
-                let about = (2 * i + 1) * word.len() / (2 * length);
-                let letter = |i: Option<usize>| i.and_then(|i| word.get(i)).map_or(0, |l| u32::from(*l));
-                let letters = (letter(about.checked_sub(1)) << 5 | letter(Some(about))) << 5 | letter(Some(about + 1));
-                let said = way.last().map_or(63, |s| u32::from(*s));
-                let wanted = wanted.get(i).map_or(0, |s| u32::from(*s));
-                way.push(self.symbol(Of::Sound, letters << 6 | said, 6, wanted) as u8);
-            }
+            let way = self.way(word, &model, n > 0, wanted.get(n).map_or(&[], |w| w));
+            model = Model { way: ways.first().unwrap_or(&way).clone(), letters: word.len(), shared: word.len() };
             ways.push(way);
         }
         ways
+    }
+
+    fn way(&mut self, word: &[u8], model: &Model, another: bool, wanted: &[u8]) -> Vec<u8> {
+        let letter = |i: Option<usize>| i.and_then(|i| word.get(i)).map_or(0, |l| u32::from(*l));
+        // As long as the model, and longer or shorter by as much as the word: told as what differs from that.
+        let expected = (model.way.len() + word.len()).saturating_sub(model.letters) as u32;
+        let off = 32_u32.wrapping_sub(expected);
+        let beside = (word.len() as u32).wrapping_add(off);
+        let known = (beside << 5 | letter(word.len().checked_sub(1))) << 1 | u32::from(another);
+        let length = self.symbol(Of::Length, known, 6, (wanted.len() as u32).wrapping_add(off) & 63);
+        let length = (length.wrapping_sub(off) & 63) as usize;
+        let mut way: Vec<u8> = Vec::with_capacity(length);
+        for i in 0..length {
+            let about = (2 * i + 1) * word.len() / (2 * length);
+            let wanted = wanted.get(i).map_or(0, |s| u32::from(*s));
+            let here = letter(Some(about));
+            let follows = model.shared > about && i < model.way.len() && model.way.starts_with(&way);
+            let sound = if follows {
+                // Where the words part just behind, the sound may differ already.
+                let at_the_end = u32::from(model.shared - about == 1);
+                let known = (u32::from(model.way[i]) << 1 | at_the_end) << 5 | here;
+                self.symbol(Of::SoundAsBefore, known, 6, wanted)
+            } else {
+                let letters = (letter(about.checked_sub(1)) << 5 | here) << 5 | letter(Some(about + 1));
+                let said = way.last().map_or(63, |s| u32::from(*s));
+                self.symbol(Of::Sound, letters << 6 | said, 6, wanted)
+            };
+            way.push(sound as u8);
+        }
+        way
     }
 
     /// A number of so many bits, foretold by what is `known`.
@@ -270,7 +306,7 @@ mod tests {
     fn the_dictionary_comes_back_byte_for_byte_and_is_small() {
         let text = include_str!("../../../vocab/sound/dictionary.txt");
         let packed = pack(text);
-        assert!(packed.len() < 350_000, "{} bytes", packed.len());
+        assert!(packed.len() < 303_000, "{} bytes", packed.len());
         assert!(Unpacking::new(&packed).whole() == text);
     }
 
