@@ -378,6 +378,17 @@ fn is_between_feet(hit: &Hit, words: &[Word], word: usize, exact: &Exact, edges:
     before && (behind(hit.to) || article && (hit.to..hit.to + 4).any(behind))
 }
 
+/// Words that tell something of what "that" points at.
+const TELLS: [&str; 4] = ["was", "is", "were", "can"];
+
+/// Whether a lesion, a block or a wrap begins right behind these sounds.
+fn is_before_a_thing(hit: &Hit, exact: &Exact, edges: &[Edge]) -> bool {
+    let thing = |e: &Edge| {
+        matches!(e.kind, Kind::Disorder | Kind::Vague | Kind::Block | Kind::Wrap | Kind::Stage | Kind::WholeStage)
+    };
+    edges[exact.from(hit.to, hit.to)].iter().any(thing)
+}
+
 /// Farther than this from a number, a common small word is none.
 const LIKE_A_NUMBER: u32 = 40;
 
@@ -413,11 +424,31 @@ fn near(
     // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
     let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
     let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
-    if over && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
+    // "right hind inner that I opened" is no "inner side", and "that wrap" no "foot wrap".
+    let points = form.kind == Kind::Claw && words[last].text == "that" || first < last && words[first].text == "that";
+    if (over || points) && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
         return;
     }
     // "left hind or right hind": it stands between two feet as what it is.
     if first == last && words[first].text == "or" && is_between_feet(hit, words, first, exact, edges) {
+        return;
+    }
+    // "that block comes off", "that toe ulcer": it points at what follows.
+    let points =
+        || is_before_a_thing(hit, exact, edges) || words.get(last + 1).is_some_and(|w| TELLS.contains(&&*w.text));
+    if first == last && words[first].text == "that" && points() {
+        return;
+    }
+    // "that's 613"
+    let number = |w: &Word| w.text.bytes().all(|b| b.is_ascii_digit()) && w.gap <= Gap::Space;
+    if first == last && words[first].text == "that's" && words.get(last + 1).is_some_and(number) {
+        return;
+    }
+    // "then 1231": what comes next, and no zone; "so 900 was good": no figure of it.
+    if first == last
+        && (words[first].text == "then" && form.kind == Kind::Zone
+            || words[first].text == "so" && form.kind == Kind::Number && words.get(last + 1).is_some_and(number))
+    {
         return;
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;
