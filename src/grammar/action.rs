@@ -50,11 +50,14 @@ fn device(input: Toks) -> Option<(Device, bool)> {
 }
 
 pub(super) fn action<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
-    stays(input).or_else(|_| taken_off(vocab, input)).or_else(|_| put_on(vocab, input)).or_else(|_| work(vocab, input))
+    stays(vocab, input)
+        .or_else(|_| taken_off(vocab, input))
+        .or_else(|_| put_on(vocab, input))
+        .or_else(|_| work(vocab, input))
 }
 
 /// "leave the block on", "she had a wrap": a device that is there already.
-fn stays(input: Toks) -> Res<Phrase> {
+fn stays<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if !matches!(input.meaning(), Some(Meaning::Leave | Meaning::Had)) {
         return input.fail();
     }
@@ -63,6 +66,13 @@ fn stays(input: Toks) -> Res<Phrase> {
         rest = rest.skip(1);
     }
     match rest.meaning() {
+        // "I have wrapped it"
+        Some(Meaning::Device(_))
+            if input.first().is_some_and(|t| form_of(vocab, t) == "have")
+                && rest.first().is_some_and(|t| form_of(vocab, t).split(' ').any(|w| w.ends_with("ed"))) =>
+        {
+            input.fail()
+        }
         Some(device @ (Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe)) if rest.gap() <= Gap::Space => {
             let d = if let Meaning::Device(d) | Meaning::Devices(d) = device { d } else { Device::Block };
             let rest = rest.skip(1);
@@ -112,6 +122,19 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         if !close(rest) {
             return input.fail();
         }
+    }
+    // "took the right one off": the one spoken of; its place is read next.
+    if removed
+        && let Ok((after, _)) = place(rest)
+        && (after.meaning() == Some(Meaning::Off)
+            && close(after)
+            && (after.skip(1).0.is_empty() || !close(after.skip(1)))
+            // "pulled the right one too"
+            || input.first().is_some_and(|t| ["pulled", "removed"].contains(&form_of(vocab, t)))
+                && rest.first().is_some_and(|t| form_of(vocab, t).ends_with(" one"))
+                && (after.0.is_empty() || !close(after)))
+    {
+        return Ok((rest, Phrase::Deed(Deed { like_before: true, ..Deed::of(Act::Unblock) })));
     }
     // "took the old rubber block off"
     while matches!(rest.meaning(), Some(Meaning::Material(_)))

@@ -37,10 +37,27 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
                             let said = is_place(after)
                                 || matches!(
                                     after.meaning(),
-                                    Some(Meaning::Clear | Meaning::ClearAll | Meaning::Not | Meaning::Disorder(_))
+                                    Some(
+                                        Meaning::Clear
+                                            | Meaning::ClearAll
+                                            | Meaning::Not
+                                            | Meaning::Disorder(_)
+                                            | Meaning::Scale(_)
+                                            | Meaning::ScoreCue
+                                            | Meaning::Trim
+                                            | Meaning::Device(_)
+                                    )
                                 );
                             n.len() >= 2 && (after.gap() > Gap::Space || said)
                         })) =>
+            {
+                cued = true;
+            }
+            // "that's number 903", "wrap off on Monday for number 31"
+            Some(Meaning::NumberCue)
+                if !so_far.cow
+                    && is_told(text, rest)
+                    && number::tag(rest.skip(1)).is_ok_and(|(_, (n, _))| n.len() >= 2) =>
             {
                 cued = true;
             }
@@ -217,6 +234,13 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
     // "90 km to the next farm": what a number counts is not always a word we know.
     let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
+    // "Rain's coming. 91 clean, 92 clean": of two figures, with a verdict right behind.
+    let verdict = number.len() == 2
+        && so_far.gap == Gap::Stop
+        && !so_far.cow
+        && after.gap() <= Gap::Comma
+        && matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll));
+    let sentence = sentence || verdict;
     let start = so_far.start && so_far.led && !of_something;
     let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
     // "26 foul right hind, temp 40.1"
@@ -226,8 +250,13 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && (3..=LONGEST_TOLD).contains(&number.len())
         && !heard
         && !of_something
-        && (after.meaning() != Some(Meaning::CowCue) || is_the_cow(text, rest, after))
-        && (is_told(text, rest) || is_subject(text, rest, after) || so_far.apart(after));
+        && (after.meaning() != Some(Meaning::CowCue)
+            || is_the_cow(text, rest, after)
+            || is_this_cow(text, rest, after))
+        && (is_told(text, rest)
+            || is_subject(text, rest, after)
+            || so_far.apart(after)
+            || is_this_cow(text, rest, after));
     let named = cued || listed || (several && (next || start || (sentence && !of_something)));
     if counts || decimal || everyday || !(told || named) {
         return input.fail();
@@ -331,16 +360,27 @@ fn is_the_cow(text: &str, rest: Toks, after: Toks) -> bool {
     [" is the ", " is this "].iter().any(|is| between.eq_ignore_ascii_case(is))
 }
 
+/// "that two ninety cow, …"
+fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
+    let paused = after.skip(1).0.is_empty() || after.skip(1).gap() > Gap::Space;
+    let cue = after.meaning() == Some(Meaning::CowCue) && after.gap() <= Gap::Space && paused;
+    let before = text.get(..rest.first().map_or(0, |t| t.span.start as usize)).unwrap_or_default();
+    cue && ["that ", "the ", "old "].iter().any(|w| words::ends_with(before, w))
+}
+
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 13] =
-    ["at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so"];
+const IS_SHE: [&str; 6] = ["that was", "that one was", "this was", "that is", "number's", "number is"];
+const TOLD: [&str; 20] = [
+    "off", "get", "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's",
+    "so", "had", "got", "there's", "to",
+];
 
 /// Whether such a word stands right before.
 fn is_told(text: &str, rest: Toks) -> bool {
     let start = rest.first().map_or(0, |t| t.span.start as usize);
     let before = text.get(..start).unwrap_or_default().trim_end();
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
-    TOLD.iter().any(|w| word.eq_ignore_ascii_case(w))
+    TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
 }
 
 /// `B14`: a letter that is glued to the number, and is no cue misheard.
@@ -364,8 +404,10 @@ fn with_its_letter(text: &str, input: Toks, rest: Toks, number: &str) -> Option<
 fn is_listed_number(input: Toks) -> bool {
     number::tag(input).is_ok_and(|(rest, (number, _))| {
         let paused = number.len() >= 3 && !rest.0.is_empty() && rest.gap() > Gap::Space;
+        // "rc 1340 blk still on"
+        let device = matches!(rest.meaning(), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Disorder(_)));
         // "recheck 95 right hind outer ulcer healed"
-        paused || number.len() >= 2 && is_place(rest) && rest.gap() <= Gap::Space
+        paused || number.len() >= 3 && device || number.len() >= 2 && is_place(rest) && rest.gap() <= Gap::Space
     })
 }
 
@@ -403,7 +445,12 @@ fn lettered_tag<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Vec<String>
             }
             // `BU6`: a lesion and its zone.
             Some(
-                Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Foot(_) | Meaning::Place(..) | Meaning::Device(_),
+                Meaning::Disorder(_)
+                | Meaning::Vague(_)
+                | Meaning::Foot(_)
+                | Meaning::Place(..)
+                | Meaning::Device(_)
+                | Meaning::Clear,
             ) => {
                 return input.fail();
             }
@@ -445,8 +492,10 @@ fn not_this_one(text: &str, items: &mut [Item]) {
             continue;
         }
         let not = items[k - 1].span.of(text).to_lowercase();
-        let denied = not.starts_with("not") || not.contains("n't");
-        if denied && items.iter().enumerate().any(|(i, other)| i != k && other.is_cow()) {
+        let denied = not.split(' ').any(|w| w == "not") || not.contains("n't");
+        // "it was not cow 613, it was cow 630"
+        let other = items[k].is_cow() && !items.get(k + 1).is_some_and(|n| n.gap == Gap::Comma && n.is_cow());
+        if denied && !other && items.iter().enumerate().any(|(i, other)| i != k && other.is_cow()) {
             items[k].is = Phrase::Aside;
             items[k - 1].is = Phrase::Aside;
         }

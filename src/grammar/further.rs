@@ -68,14 +68,14 @@ fn tag_of(text: &str, item: &Item) -> Option<String> {
 const LIST: usize = 60;
 
 /// Words that lead on to the next cow.
-const LEADING: [&str; 17] = [
-    "and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have", "got", "there", "here",
-    "s", "is",
+const LEADING: [&str; 20] = [
+    "came", "comes", "come", "and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have",
+    "got", "there", "here", "s", "is",
 ];
 /// Words that say something of a cow just named; the first five say that she is one.
-const TELLING: [&str; 19] = [
-    "has", "had", "is", "was", "got", "gets", "with", "a", "an", "the", "both", "all", "she", "s", "just", "bit", "of",
-    "touch", "little",
+const TELLING: [&str; 22] = [
+    "has", "had", "is", "was", "got", "behind", "her", "next", "gets", "with", "a", "an", "the", "both", "all", "she",
+    "s", "just", "bit", "of", "touch", "little",
 ];
 
 /// Whether nothing but its place at the start of the note makes the number a cow.
@@ -101,8 +101,15 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     // "78 has one right hind"
     let one =
         |n: &Item| matches!(n.is, Phrase::Number { value: Some(1), .. }) && n.span.of(text).eq_ignore_ascii_case("one");
-    let passed =
-        |n: &&Item| n.is == Phrase::Only || whose(n) || one(n) || (is_number(n) && (n.and || n.gap == Gap::Comma));
+    // "241 next, right hind M2", "80 behind her clean"
+    let behind = |n: &Item| {
+        let said = n.span.of(text).to_lowercase();
+        matches!(n.is, Phrase::Unread | Phrase::Aside)
+            && ["next", "behind her", "behind", "after her"].contains(&&*said)
+    };
+    let passed = |n: &&Item| {
+        n.is == Phrase::Only || whose(n) || behind(n) || one(n) || (is_number(n) && (n.and || n.gap == Gap::Comma))
+    };
     let next = items[i + 1..].iter().find(|n| !passed(n));
     let ends_the_list =
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));

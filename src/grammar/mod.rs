@@ -203,7 +203,11 @@ fn one_foot_named(items: &[Item]) -> bool {
 
 /// "zone one to three" is three zones.
 fn zone_range(text: &str, zones: Vec<u8>, span: Span) -> Vec<u8> {
+    let said = |all: &[&str]| span.of(text).split_whitespace().any(|w| all.iter().any(|a| w.eq_ignore_ascii_case(a)));
     match zones[..] {
+        // "zone three now, it was zone two", "zone two, now zone three"
+        [first, _] if said(&["was"]) => vec![first],
+        [_, last] if said(&["now", "today"]) => vec![last],
         [first, last] if first + 1 < last && last <= crate::anatomy::LAST_ZONE => {
             let to = span.of(text).split_whitespace().any(|w| w.eq_ignore_ascii_case("to"));
             if to { (first..=last).collect() } else { zones }

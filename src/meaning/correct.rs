@@ -166,6 +166,11 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     let Some(at) = twin(before, first, 0) else {
         return false;
     };
+    // "… block inner. My phone's about dead, hang on. Cow 457 clean.": the next cow.
+    let said = |i: &Item| matches!(i.is, Phrase::Finding(_) | Phrase::Deed(_) | Phrase::Clear | Phrase::ClearAll);
+    if first.is_cow() && first.gap == Gap::Stop && after.len() > 1 && before[at + 1..].iter().any(said) {
+        return false;
+    }
     // "toe 90 millimetres, should be 80": how long it ought to be.
     let ought = text.get(..first.span.start as usize).and_then(|t| t.trim_end().strip_suffix("should be"));
     if let Some(said) = ought.filter(|said| said.ends_with([' ', ',']) && !said.trim_end().ends_with("that"))

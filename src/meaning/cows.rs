@@ -33,6 +33,9 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         }
     }
     let whole = Span::new(0, text.len());
+    if let Some(parts) = named_at_the_end(&items, &starts, text) {
+        return parts;
+    }
     if starts.len() <= 1 {
         return vec![Part { items, span: whole, cows: 1 }];
     }
@@ -60,6 +63,28 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     both_at_the_end(&mut parts);
     join_same(&mut parts);
     parts
+}
+
+/// "left hind ulcer, that was 84. Right hind wart, that was 85.": each cow is named behind what was said of her.
+fn named_at_the_end(items: &[Item], starts: &[usize], text: &str) -> Option<Vec<Part>> {
+    let (&first, &last) = (starts.first()?, starts.last()?);
+    let ends = |s: &usize| items.get(s + 1).is_none_or(|n| n.gap == Gap::Stop) && items[*s].is_cow();
+    let said = |from: usize, to: usize| items[from..to].iter().any(|i| !says_nothing(i));
+    if starts.len() < 2 || last + 1 != items.len() || !starts.iter().all(ends) || !said(0, first) {
+        return None;
+    }
+    let (mut from, mut begun) = (0, 0);
+    let mut parts = Vec::new();
+    for &s in starts {
+        let end = items[s].span.end as usize;
+        if !said(from, s) {
+            return None;
+        }
+        let stop = if s == last { text.len() } else { end };
+        parts.push(Part { items: items[from..=s].to_vec(), span: Span::new(begun, stop), cows: 1 });
+        (from, begun) = (s + 1, stop);
+    }
+    Some(parts)
 }
 
 /// "cows 570 and 571 came in, 570 has a wart, 571 is clean": named together first, each is told of by herself.

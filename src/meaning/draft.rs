@@ -132,4 +132,6 @@ pub(crate) struct Draft {
     pub(crate) places: Vec<(Vec<Foot>, Span)>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
+    /// Something was said before a block or a wrap went on that no phrase took.
+    pub(crate) unexplained: bool,
 }

@@ -192,10 +192,23 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.remarks = draft.remarks;
     // "foot right on the left hand": an aside is no finding, where there is none.
     let noted = !entry.remarks.is_empty() || draft.asides > 0 && !entry.is_bare() || !trace.signs.is_empty();
-    if entry.cow.is_some() && !noted {
-        trace.empty_place = draft.places.iter().find(|(feet, _)| is_empty(feet, &draft.told, &entry)).map(|p| p.1);
+    if entry.cow.is_some() {
+        let empty = |feet: &[Foot]| {
+            !noted && is_empty(feet, &draft.told, &entry) || draft.unexplained && is_treated_for_nothing(feet, &entry)
+        };
+        trace.empty_place = draft.places.iter().find(|(feet, _)| empty(feet)).map(|p| p.1);
     }
     (entry, trace)
+}
+
+/// "vote on the right rear, wrapped": a block or a wrap went on, and no lesion was named on any foot.
+fn is_treated_for_nothing(feet: &[Foot], entry: &Entry) -> bool {
+    let here = |a: &Action| a.foot.is_some_and(|f| feet.contains(&f));
+    let on = |a: &Action| matches!(a.what, Act::Block | Act::Wrap) && here(a);
+    // What comes off tells of a lesion of another day.
+    let off = |a: &Action| matches!(a.what, Act::Unblock | Act::Unwrap);
+    let quiet = entry.findings.is_empty() && entry.measures.is_empty() && entry.clear.is_empty();
+    quiet && entry.actions.iter().any(on) && !entry.actions.iter().any(off)
 }
 
 /// Whether nothing was said of any of the feet.

@@ -1,7 +1,7 @@
 //! Scores, measures and times.
 
 use super::{NEARBY, Pass};
-use chrono::Days;
+use chrono::{Days, NaiveDate};
 
 use crate::anatomy::Foot;
 use crate::disorder::{Course, Stage};
@@ -136,6 +136,26 @@ impl Pass<'_> {
         past
     }
 
+    /// "recheck in four weeks, block off then": due the same day. Gives whether it is so.
+    pub(super) fn off_then(&mut self, i: usize, deed: &Deed, span: Span) -> bool {
+        let said = self.words_to_next(i);
+        let said: Vec<&str> = said.iter().map(String::as_str).collect();
+        let then = matches!(
+            said[..],
+            ["then"] | ["the" | "that", "same", "day" | "time"] | ["same", "day" | "time"] | ["that", "day"]
+        );
+        let device = match deed.what {
+            Act::Unblock if deed.like_before => self.device,
+            Act::Unblock => Some(Device::Block),
+            Act::Unwrap => Some(Device::Wrap),
+            _ => None,
+        };
+        let day = self.out.due.last().and_then(|(due, _)| due.on);
+        let (Some(device), Some(day), true) = (device, day, then) else { return false };
+        self.due(i, off(device), When::On(day), span);
+        true
+    }
+
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
         // "recheck cow four twenty", "cow four twenty, recheck, block's still on": why she is here.
         let only_cow = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_)));
@@ -176,6 +196,14 @@ impl Pass<'_> {
             self.deed(i, &Deed::of(act), span);
             return;
         }
+        // "recheck and block off in six weeks": both then.
+        let when = match self.items.get(i + 1) {
+            Some(next) if when == When::Open && next.and && next.gap <= Gap::Space => match next.is {
+                Phrase::Due { when, .. } | Phrase::OffAt(when) => when,
+                _ => when,
+            },
+            _ => when,
+        };
         let on = match reckon(when, self.visit) {
             Reckoned::Day(d) => Some(d),
             // "recheck cow four twenty": why she is here, and nothing is due.
@@ -345,12 +373,20 @@ impl Pass<'_> {
         if self.followed_first(i, &["later"]) {
             return;
         }
+        // "still on from Monday", "was still on after three weeks": since when.
+        let stays = i > 0 && matches!(self.get(i - 1), Some(Phrase::Stays(_))) && self.gap(i) <= Gap::Space;
+        let since = |led: &[String]| led.last().is_some_and(|w| w == "from");
+        let was = || self.items[i - 1].span.of(self.text).to_lowercase().contains(" was ");
+        let after = || span.of(self.text).to_lowercase().starts_with("after ");
+        if stays && (since(&self.words_before(i)) || after() && was()) {
+            return;
+        }
         // "block's been on six weeks"
         if self.words_before(i).last().is_some_and(|w| w == "been") {
             return;
         }
         // "blocked on the 20th of February": a day that is just over.
-        let over = matches!(reckon(when, self.visit), Reckoned::Day(day) if (day - self.visit).num_days() > LONG_AHEAD);
+        let over = is_over(when, self.visit);
         if over && self.was_done_then(i) {
             return;
         }
@@ -412,6 +448,11 @@ impl Pass<'_> {
             self.out.unread.push(span);
         }
     }
+}
+
+/// Whether a day and month is just over, and not due in nearly a year.
+pub(super) fn is_over(when: When, visit: NaiveDate) -> bool {
+    matches!(reckon(when, visit), Reckoned::Day(day) if (day - visit).num_days() > LONG_AHEAD)
 }
 
 /// Days. What comes off has no day so far ahead: that day is just over, and its year is the one before.

@@ -279,8 +279,10 @@ impl Pass<'_> {
     /// "all feet except the left front": the others are meant. After a verdict it is read there.
     pub(super) fn except(&mut self, i: usize) -> usize {
         let Some(Phrase::Place(p)) = self.get(i + 1).cloned() else { return i + 1 };
+        // "everything's fine on cow 194 bar the off hind"
+        let verdict = (0..i).rev().find(|k| !self.items[*k].is_cow());
         if matches!(self.get(i + 2), Some(Phrase::Clear))
-            || (i > 0 && matches!(self.get(i - 1), Some(Phrase::Clear | Phrase::ClearAll)))
+            || verdict.is_some_and(|k| matches!(self.items[k].is, Phrase::Clear | Phrase::ClearAll))
         {
             return i + 1;
         }

@@ -27,10 +27,18 @@ impl Pass<'_> {
                 Act::Wrap => self.device = Some(Device::Wrap),
                 _ => {}
             }
-            self.out.remarks.push(self.said_of(i));
+            if self.is_for_later(i) {
+                self.remark_of(i);
+            } else {
+                self.out.remarks.push(self.said_of(i));
+            }
             self.claw_of_deed(i);
             return;
         }
+        if self.off_then(i, &deed, span) {
+            return;
+        }
+        self.off_with_it(i, &deed);
         if deed.like_before
             && deed.what == Act::Unblock
             && i > 0
@@ -252,6 +260,23 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// `BLK & WRAP OFF`: both are.
+    fn off_with_it(&mut self, i: usize, deed: &Deed) {
+        let other = match deed.what {
+            Act::Unblock if !deed.like_before => Act::Wrap,
+            Act::Unwrap if !deed.like_before => Act::Block,
+            _ => return,
+        };
+        let Some(before) = i.checked_sub(1).filter(|_| self.items[i].and && self.gap(i) <= Gap::Space) else { return };
+        let bare = |d: &Deed| d.what == other && !d.plural && d.claw.is_none() && d.material.is_none();
+        let span = self.items[before].span;
+        if matches!(self.get(before), Some(Phrase::Deed(d)) if bare(d)) && span.end - span.start <= "block".len() as u32
+        {
+            let off = if other == Act::Block { Act::Unblock } else { Act::Unwrap };
+            self.out.actions.iter_mut().filter(|a| a.span == span).for_each(|a| a.deed.what = off);
+        }
     }
 
     /// "ulcer for block": a recogniser's "four", which may be its zone.

@@ -37,6 +37,21 @@ impl Pass<'_> {
             self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
             return;
         }
+        // "blocks on both hinds, she lost the left one": they were on already.
+        let one = self.get(i + 1).and_then(Phrase::place).is_some_and(|p| matches!(p.feet, Where::Side(_)))
+            && self.gap(i + 1) <= Gap::Space
+            && words::ends_with(self.items[i + 1].span.of(self.text), " one");
+        if one
+            && let (Some(device), Some(at)) = (self.device, self.last_deed)
+            && (at + 1..i).all(|k| matches!(self.items[k].is, Phrase::Place(_)))
+        {
+            let on = self.items[at].span;
+            self.out.actions.retain(|a| a.span != on);
+            self.waiting_actions.clear();
+            let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
+            self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
+            return;
+        }
         // "both hind outers had bruises, left one gone"
         let side = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
         // "the left's gone hard"
@@ -56,7 +71,7 @@ impl Pass<'_> {
         // "foul in the right hind, gone"
         let alone = self.gap(i) == Gap::Comma && self.gap(i + 1) > Gap::Space;
         let pause = if it || alone { Gap::Comma } else { Gap::Space };
-        if span.of(self.text).to_lowercase().ends_with("gone")
+        if ["gone", "gn"].iter().any(|w| span.of(self.text).to_lowercase().ends_with(w))
             && let Some(k) = lesion
             && matches!(self.items[k].is, Phrase::Finding(_))
             && (k + 1..i).all(|k| self.gap(k) <= Gap::Space)
@@ -198,7 +213,7 @@ impl Pass<'_> {
         let one = behind.strip_prefix(" one").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
         let led = self.words(block.span.end, self.items[i].span.start);
         let instead = led.iter().any(|w| ["no", "got", "gets", "instead", "used"].contains(&w.as_str()));
-        (one || led.last().is_some_and(|w| w == "used"))
+        (one || led.last().is_some_and(|w| w == "used" || w == "no"))
             && instead
             && block.deed.material.as_deref().is_some_and(|m| m != name)
     }

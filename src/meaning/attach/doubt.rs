@@ -35,6 +35,10 @@ impl Pass<'_> {
             && p.feet != Where::Same
             && !(matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space)
         {
+            // "owner thought she was lame on the right rear": the foot that is looked at.
+            if self.was_thought(i) {
+                return i + 1;
+            }
             return i + 2;
         }
         // "the way it's swollen but it's not": what was just said is taken back.
@@ -188,8 +192,10 @@ impl Pass<'_> {
         {
             self.owned = Some(k);
         }
-        // "heel erosion, not severe": how bad it is not.
-        let mild = !hit && matches!(self.get(i + 1), Some(Phrase::Severity(_))) && self.gap(i + 1) <= Gap::Space;
+        // "heel erosion, not severe": how bad it is not. "in zone five, not in zone four": where it is not.
+        let mild = !hit
+            && matches!(self.get(i + 1), Some(Phrase::Severity(_) | Phrase::Zones(_)))
+            && self.gap(i + 1) <= Gap::Space;
         if hit { k } else { i + 1 + usize::from(mild) }
     }
 
@@ -328,9 +334,25 @@ impl Pass<'_> {
         // "last time no lesions and now a bruise": what is now is no part of it.
         let now = |k: usize| self.led_by(k, &["now", "today"]);
         let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space || now(*k)).unwrap_or(self.items.len());
+        let end = self.depends(i, end);
         let span = self.items[i].span.to(self.items[end - 1].span);
         self.out.remarks.push(span.of(self.text).to_owned());
         end
+    }
+
+    /// "if worse → blk + vet", "if it's no better in two weeks, call the vet": what is to be done then is no deed of today
+    /// either. Gives the end of it.
+    fn depends(&self, condition: usize, end: usize) -> usize {
+        let first = matches!(self.get(condition), Some(Phrase::Condition)) && self.gap(condition) > Gap::Space;
+        let done = |k: usize| {
+            let said = self.items[k].span.of(self.text).to_lowercase();
+            said.split(' ').next().is_some_and(|w| w.ends_with('d'))
+        };
+        let to_do = matches!(self.get(end), Some(Phrase::Deed(_))) && !done(end) && self.gap(end) <= Gap::Comma;
+        if !(first && to_do) || self.led_by(end, &["so", "i", "but"]) {
+            return end;
+        }
+        (end + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len())
     }
 
     /// `(-wrap)`, `LH -wr`: none, or taken off? What was done is asked.
@@ -351,6 +373,14 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what != Act::Vet) && self.gap(i + 1) <= Gap::Space {
             self.claw_of_deed(i + 1);
             return i + 2;
+        }
+        // "wrap is off, she has eaten it maybe, left hind wart": of what became of the wrap.
+        let of_deed = i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Deed(_)))
+            && self.gap(i + 1) > Gap::Space
+            && self.words_before(i).len() > 2;
+        if of_deed {
+            return i + 1;
         }
         // "suspect joint trouble, left hind": said of what stands between.
         if let Some(next) = self.items.get(i + 1).filter(|n| n.gap > Gap::Space) {

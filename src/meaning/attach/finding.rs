@@ -113,6 +113,14 @@ impl Pass<'_> {
         if known && !here && self.held.used && self.stage.is_none() && self.place_right_after(i).is_none() {
             return;
         }
+        // "took the block off the left rear, grown over, now she's bruised on the right": said of what was there before.
+        if self.gap(i) > Gap::Space
+            && self.led_first(i, &["now"])
+            && let Some(course) = self.course.take()
+            && let Some(k) = (0..i).rev().find(|k| matches!(self.items[*k].is, Phrase::Course(_)))
+        {
+            self.out.loose_courses.push((course, self.items[k].span));
+        }
         self.mentions += 1;
         // "either zone four or five, a bruise": which is asked.
         if let (Some(second), Some((zones, at))) = (self.zone_or.take(), &mut self.zones) {
@@ -155,6 +163,8 @@ impl Pass<'_> {
             }
             // "lost her block right hind, sole ulcer right hind outer": the place before was the deed's.
             Some(k) if self.held_by_a_deed(i) && !self.place_is_taken(k) => true,
+            // "left hind clean, outer bruised in zone four on the right one": the foot before is done with.
+            Some(k) if self.is_cleared(k) => true,
             // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
             // "…, wart on the left hind M two"
             Some(k)
@@ -169,7 +179,8 @@ impl Pass<'_> {
         };
         self.last_finding_item = Some(i);
         if after {
-            let claw = if held { None } else { self.held.spots.first().and_then(|s| s.claw) };
+            let cleared = next_place.is_some_and(|k| self.is_cleared(k));
+            let claw = self.held.spots.first().filter(|_| !held || cleared).and_then(|s| s.claw);
             self.out.findings.push(DraftFinding { spot: Spot { claw, ..Spot::default() }, ..blank });
             self.waiting_findings.push(self.out.findings.len() - 1);
             return;
@@ -181,6 +192,13 @@ impl Pass<'_> {
         for spot in self.held.spots.clone() {
             self.out.findings.push(DraftFinding { spot, ..blank.clone() });
         }
+    }
+
+    /// Whether the foot in the hand was found clean, and another one is named at `k`.
+    fn is_cleared(&self, k: usize) -> bool {
+        let [Spot { foot: Some(foot), .. }] = self.held.spots[..] else { return false };
+        let there = |p: &Place| self.spots(p).iter().all(|s| s.foot.is_some_and(|f| f != foot));
+        self.out.clear.contains(&foot) && self.get(k).and_then(Phrase::place).is_some_and(there)
     }
 
     /// "circumscribed haemorrhage, right hind lateral, zone 4; diffuse haemorrhage, left hind lateral, zone 5": as the

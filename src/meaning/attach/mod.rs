@@ -20,6 +20,7 @@ mod past;
 mod place;
 mod same;
 mod target;
+mod tenses;
 mod whose;
 
 use std::ops::RangeInclusive;
@@ -99,6 +100,10 @@ struct Pass<'a> {
     spared: Vec<Foot>,
     /// Where three feet were said to be clean.
     three: Option<Span>,
+    /// What was measured before today, where a number may tell how it is now.
+    measured_then: Option<MeasureKind>,
+    /// The items that tell only how something was; empty where there are none.
+    over: Vec<tenses::Over>,
 }
 
 /// Puts the phrases of one cow together.
@@ -138,6 +143,8 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         bare_clear: None,
         spared: vec![],
         three: None,
+        measured_then: None,
+        over: tenses::over(items, text),
     };
     let mut i = 0;
     while i < items.len() {
@@ -214,10 +221,19 @@ impl Pass<'_> {
         if let Some(next) = self.was_then(i) {
             return next;
         }
+        if let Some(how @ (tenses::Over::Anew | tenses::Over::Then)) = self.over.get(i).copied() {
+            return self.is_over(i, how);
+        }
         match &item.is {
             Phrase::Cow(tag) => {
                 if self.out.cow.is_none() {
                     self.out.cow = Some((tag.clone(), span));
+                }
+                // "Terrible game. Cow 266, …": said of something else.
+                if self.gap(i) == Gap::Stop
+                    && let Some((_, span)) = self.severity.take()
+                {
+                    self.out.unread.push(span);
                 }
             }
             // "trimmed the fronts only, hinds next time"
@@ -292,6 +308,7 @@ impl Pass<'_> {
             }
             // "opened up by the vet on Monday"
             Phrase::Deed(deed) if deed.what == Act::Vet && self.is_by(i) => self.out.asides += 1,
+            Phrase::Deed(_) if self.is_of_a_lesion_before(i) => self.out.asides += 1,
             Phrase::Deed(deed) => match self.vet_did_it(i) {
                 Some(end) => {
                     self.remember(i, end);
@@ -314,6 +331,8 @@ impl Pass<'_> {
                 self.stays(i, *device);
             }
             Phrase::Material(name) => self.material(i, name, span),
+            // "farmer gave her the antibiotic": no work of ours.
+            Phrase::Agent(_) if self.is_another_s(i) => self.remark_of(i),
             Phrase::Agent(name) => self.agent(name, span),
             Phrase::Score { scale, value, whole } => {
                 // "came in a four and walked off a two"
@@ -336,6 +355,12 @@ impl Pass<'_> {
                     DueWhat::BlockOff => self.device = Some(Device::Block),
                     DueWhat::Recheck => {}
                 }
+                self.out.asides += 1;
+            }
+            // "she went lame again Friday"
+            Phrase::Due { what: DueWhat::Recheck, .. }
+                if self.led_by(i, &["went", "gone"]) && span.of(self.text).to_lowercase().starts_with("again") =>
+            {
                 self.out.asides += 1;
             }
             Phrase::Due { what, when } => self.due(i, *what, *when, span),
@@ -402,12 +427,34 @@ impl Pass<'_> {
         next
     }
 
+    /// Whether a word that means something stands between the phrases, before the last block or wrap that went on.
+    fn is_unexplained(&self) -> bool {
+        const SMALL: usize = 4;
+        const EMPTY: [&str; 22] = [
+            "with", "that", "this", "then", "just", "also", "have", "been", "there", "from", "into", "some", "well",
+            "today", "again", "back", "over", "here", "same", "side", "foot", "she's",
+        ];
+        let on = |it: &Item| matches!(&it.is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+        let Some(last) = self.items.iter().rposition(on) else { return false };
+        let first = self.items.iter().position(|it| !it.is_cow()).unwrap_or(last);
+        let word = |w: &String| {
+            w.len() >= SMALL && !EMPTY.contains(&w.as_str()) && !w.starts_with(|c: char| c.is_ascii_digit())
+        };
+        let unread = |it: &Item| matches!(it.is, Phrase::Unread | Phrase::Number { plain: false, .. });
+        let lost = |it: &Item| unread(it) && self.words(it.span.start, it.span.end).iter().any(word);
+        (first.max(1)..=last).any(|k| lost(&self.items[k]) || self.words_before(k).iter().any(word))
+    }
+
     fn finish(mut self) -> Draft {
+        if self.out.findings.is_empty() && !self.out.actions.is_empty() {
+            self.out.unexplained = self.is_unexplained();
+        }
         self.fulfil();
         self.pared_all_round();
         self.taken_off_once();
         if let Some(clear) = self.bare_clear {
-            let but = matches!(self.get(clear + 1), Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
+            let next = self.items[clear + 1..].iter().find(|it| !it.is_cow()).map(|it| &it.is);
+            let but = matches!(next, Some(Phrase::Only | Phrase::Except | Phrase::Otherwise));
             if !self.out.findings.is_empty() {
                 // "68. Clean. … left hind foot rot": hers, or the next one's?
                 self.out.clear_lost = (!but).then(|| self.items[clear].span).or(self.out.clear_lost);

@@ -16,6 +16,14 @@ impl Pass<'_> {
         if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
             return next;
         }
+        // "the toe was ninety in the autumn and it measured eighty two today"
+        if let (Some(n), Some(what)) = (value.filter(|_| plain), self.measured_then)
+            && self.is_of_now(i)
+        {
+            self.measured_then = None;
+            self.measure(i, what, n.saturating_mul(1000), None, span);
+            return i + 1;
+        }
         if let Some(n) = value.filter(|_| plain)
             && (self.measured_now(i, n) || self.cut_to(i, n))
         {
@@ -95,12 +103,17 @@ impl Pass<'_> {
         i + 1
     }
 
+    /// "now six", "six today"
+    pub(super) fn is_of_now(&self, i: usize) -> bool {
+        let now = |w: &String| ["now", "today"].contains(&w.as_str());
+        self.words_before(i).iter().any(now)
+            || self.words_to_next(i).first().is_some_and(now)
+            || self.get(i + 1) == Some(&Phrase::Time(When::Days(0)))
+    }
+
     /// "the sole was three millimetres, now six", "sole was four last month, six today": as it is today.
     fn measured_now(&mut self, i: usize, n: u64) -> bool {
-        let now = |w: &String| ["now", "today"].contains(&w.as_str());
-        let today = self.words_before(i).iter().any(now)
-            || self.words_to_next(i).first().is_some_and(now)
-            || self.get(i + 1) == Some(&Phrase::Time(When::Days(0)));
+        let today = self.is_of_now(i);
         let over = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Aside);
         // "four millimetres on the right hind outer, it's six today": its own place, and no other.
         let own = |k: &usize| matches!(self.items[*k].is, Phrase::Place(_)) && self.gap(*k) <= Gap::Space;

@@ -1,11 +1,13 @@
 //! How it was before today, and what is only to be done later: said, and no part of today's record.
 
-use super::{Held, Pass, part_of};
+use super::amount::is_over;
+use super::tenses::Over;
+use super::{Held, NEARBY, Pass, part_of};
 use crate::disorder::Course;
 use crate::entry::{Act, Score};
-use crate::grammar::{Item, Named, Phrase, When, Where};
+use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
-use crate::vocab::Vague;
+use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
 /// Words that tell how something was.
@@ -24,6 +26,21 @@ impl Pass<'_> {
         );
         if value && self.gone_from(i) {
             return Some(i + 1);
+        }
+        // "she went from a locomotion four down to a two"
+        let scores = matches!((self.get(i), self.get(i + 1)), (Some(Phrase::Score { .. }), Some(Phrase::Score { .. })));
+        if scores && self.led_by(i, &["from"]) && self.gap(i + 1) <= Gap::Space {
+            self.remark(i, i);
+            return Some(i + 1);
+        }
+        // `M3 LH (M2 on 12 Feb)`
+        if let (Some(Phrase::Stage(_) | Phrase::Score { .. }), Some(Phrase::Time(when))) =
+            (self.get(i), self.get(i + 1))
+            && self.gap(i + 1) <= Gap::Space
+            && is_over(*when, self.visit)
+        {
+            self.remark(i, i + 1);
+            return Some(i + 2);
         }
         // "M3, nearly M4": not yet.
         if i > 0
@@ -85,7 +102,10 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
-        if self.is_what_it_was(i) {
+        // "the wart's gone, she was M two"
+        let healed = self.out.findings.last().is_some_and(|f| f.course == Some(Course::Healed) && f.stage.is_none());
+        let was_stage = matches!(self.get(i), Some(Phrase::Stage(_))) && healed && self.leads_from(i, &["was", "were"]);
+        if was_stage || self.is_what_it_was(i) {
             self.remark(i, i);
             return Some(i + 1);
         }
@@ -139,6 +159,36 @@ impl Pass<'_> {
         Some(past + 1)
     }
 
+    /// "score three before, now score two": what is told anew further on. Gives the index of the next to read.
+    pub(super) fn is_over(&mut self, i: usize, how: Over) -> usize {
+        if how == Over::Then {
+            self.remark_of(i);
+        }
+        match &self.items[i].is {
+            Phrase::Measure { what, .. } => {
+                self.part = part_of(*what).or(self.part);
+                self.measured_then = Some(*what);
+            }
+            Phrase::Deed(Deed { what: Act::Block, .. }) => self.device = Some(Device::Block),
+            Phrase::Deed(Deed { what: Act::Wrap, .. }) => self.device = Some(Device::Wrap),
+            _ => {}
+        }
+        let Some(Phrase::Score { scale, .. }) = self.get(i) else { return i + 1 };
+        // "locomotion four before the block, two today": it was on already.
+        let block = matches!(self.get(i + 1), Some(Phrase::Deed(_))) && self.led_first(i + 1, &["before"]);
+        let past = i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Past) || block);
+        let scale = *scale;
+        if let Some(Phrase::Number { value: Some(value), plain: true, .. }) = self.get(past)
+            && scale.range().contains(value)
+            && self.gap(past) <= Gap::Comma
+            && self.is_of_now(past)
+        {
+            self.out.scores.push((Score { scale, value: *value, when: None }, true, self.items[past].span));
+            return past + 1;
+        }
+        i + 1
+    }
+
     /// The word for what is over, in the same part of the sentence as the stage at `i` and behind what was done then, where
     /// another stage tells how it is now.
     fn past_before_another_stage(&self, i: usize) -> Option<usize> {
@@ -170,6 +220,17 @@ impl Pass<'_> {
     /// what is over right before it.
     fn is_what_it_was(&self, i: usize) -> bool {
         let Some(before) = i.checked_sub(1).and_then(|k| self.get(k)) else { return false };
+        // "M four from an M two", "and that's down from severe"
+        let led = self.words_before(i);
+        let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        let from = matches!(led[..], ["from"] | ["from", "a" | "an"]);
+        if from && matches!((before, &self.items[i].is), (Phrase::Stage(_), Phrase::Stage(_))) {
+            return true;
+        }
+        let graded = self.out.findings.last().is_some_and(|f| f.severity.is_some());
+        if graded && matches!(led[..], [.., "up" | "down", "from"]) && matches!(self.items[i].is, Phrase::Severity(_)) {
+            return true;
+        }
         let same_kind = matches!(
             (before, &self.items[i].is),
             (Phrase::Severity(_), Phrase::Severity(_))
@@ -177,9 +238,7 @@ impl Pass<'_> {
                 | (Phrase::Course(_), Phrase::Course(_))
                 | (Phrase::Measure { .. } | Phrase::Amount { .. }, Phrase::Amount { .. })
         );
-        let led = self.words_before(i);
         // "moderate up from mild"
-        let led: Vec<&str> = led.iter().map(String::as_str).collect();
         let over = matches!(led[..], [.., "was" | "were"] | [.., "up" | "down" | "back", "from"]);
         let not_now = self.words_to_next(i).first().is_none_or(|w| w != "now");
         same_kind && over && not_now && self.gap(i) < Gap::Stop
@@ -224,7 +283,12 @@ impl Pass<'_> {
 
     /// "four weeks ago we blocked her for an abscess. That's healed": the lesion that was told of is found again.
     pub(super) fn found_again(&mut self, course: Course) -> bool {
-        let Some((named, spots, span)) = self.told_of.take() else { return false };
+        let Some((named, mut spots, span)) = self.told_of.take() else { return false };
+        // "last visit I wrapped both backs for warts, the left's healed": of the one that is named.
+        let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+        if spots.iter().any(|s| s.foot.is_some_and(|f| held.contains(&f))) {
+            spots.retain(|s| s.foot.is_some_and(|f| held.contains(&f)));
+        }
         self.held.used = true;
         self.mentions += 1;
         for spot in spots {
@@ -321,6 +385,23 @@ impl Pass<'_> {
         let said = said.to_lowercase();
         let apart = |c: char| !c.is_alphanumeric() && c != '\'';
         said.split(apart).filter(|w| !w.is_empty()).map(str::to_owned).collect()
+    }
+
+    /// Keeps the part of the sentence that item `i` stands in, once.
+    pub(super) fn remark_of(&mut self, i: usize) {
+        const ENDS: [char; 6] = [',', '.', ';', '(', ')', ':'];
+        let span = self.items[i].span;
+        let before = words::before(self.text, span.start as usize, NEARBY);
+        let behind = words::behind(self.text, span.end as usize, NEARBY);
+        let start = before.rfind(ENDS).map_or(before, |at| &before[at + 1..]);
+        let end = behind.find(ENDS).map_or(behind, |at| &behind[..at]);
+        // Of cows that were named, the number is no part of it.
+        let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
+        let from = (span.start as usize - start.len()).max(cow);
+        let said = self.text.get(from..span.end as usize + end.len()).unwrap_or_default().trim().to_owned();
+        if self.out.remarks.last() != Some(&said) {
+            self.out.remarks.push(said);
+        }
     }
 
     pub(super) fn remark(&mut self, from: usize, to: usize) {

@@ -1,7 +1,7 @@
 //! Rule 1: which feet a place means, and how long it holds.
 
 use super::{Held, Pass};
-use crate::anatomy::{Claw, Foot, Side};
+use crate::anatomy::{Claw, End, Foot, Side};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Half, Spot};
@@ -16,7 +16,9 @@ impl Pass<'_> {
             Where::Feet(feet) => feet.iter().map(|(f, c)| Spot { foot: Some(*f), half: None, claw: *c }).collect(),
             Where::Side(side) => match self.group.iter().find(|f| f.side() == *side) {
                 Some(foot) if self.group.len() == 2 => whole(&[*foot]),
-                _ if let Some(end) = self.end_spoken_of(*side) => whole(&[Foot::new(*side, end)]),
+                _ if let Some(end) = self.end_spoken_of(*side).or_else(|| self.half_end()) => {
+                    whole(&[Foot::new(*side, end)])
+                }
                 _ => vec![Spot { foot: None, half: Some(Half::Side(*side)), claw: None }],
             },
             // "hind outers"
@@ -79,6 +81,26 @@ impl Pass<'_> {
         // "M two on the left hind, …, so only the left got wrapped"
         let found = self.out.findings.iter().any(|f| f.spot.foot == Some(Foot::new(side, end)));
         (one_end && (both || found || named.iter().all(|f| f.side() != side))).then_some(end)
+    }
+
+    /// The end of the foot in the hand, where its side was not said yet.
+    fn half_end(&self) -> Option<End> {
+        match self.held.spots.first() {
+            Some(Spot { foot: None, half: Some(Half::End(end)), .. }) => Some(*end),
+            _ => None,
+        }
+    }
+
+    /// "a wart on one hind foot, the left": which it is, of all that was told of it; gives whether there was any.
+    fn complete(&mut self, half: Half, foot: Foot) -> bool {
+        let findings = self.out.findings.iter_mut().map(|f| &mut f.spot);
+        let spots = findings.chain(self.out.actions.iter_mut().map(|a| &mut a.spot));
+        let mut any = false;
+        for spot in spots.filter(|s| s.foot.is_none() && s.half == Some(half)) {
+            (spot.foot, spot.half) = (Some(foot), None);
+            any = true;
+        }
+        any
     }
 
     /// "three millimeters of sole left": what remains, and no side.
@@ -173,6 +195,18 @@ impl Pass<'_> {
             }
         }
         let feet: Vec<Foot> = spots.iter().filter_map(|s| s.foot).collect();
+        if let (Where::Side(_), [foot], Some(end)) = (&place.feet, &feet[..], self.half_end()) {
+            self.complete(Half::End(end), *foot);
+        }
+        // "a wart on the left, hind M1": a recogniser's comma.
+        if let (Where::End(_), [foot], Some(Spot { half: Some(half @ Half::Side(_)), .. })) =
+            (&place.feet, &feet[..], self.held.spots.first().copied())
+            && self.held.used
+            && self.complete(half, *foot)
+        {
+            self.held = Held { spots, used: true, item: Some(i) };
+            return;
+        }
         if place.group && feet.len() >= 2 {
             self.group.clone_from(&feet);
         } else if feet.len() == 1 && !self.group.contains(&feet[0]) {

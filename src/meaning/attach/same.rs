@@ -20,6 +20,11 @@ impl Pass<'_> {
         if adjective && self.out.findings.is_empty() {
             return i + 1;
         }
+        // "276 the same, wart right hind": what it is follows.
+        let told = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) == Gap::Comma;
+        if told && self.out.findings.is_empty() && i > 0 && self.items[i - 1].is_cow() {
+            return i + 1;
+        }
         // "same, but left hind"
         let but = usize::from(
             self.get(i + 1) == Some(&Phrase::Only)

@@ -22,13 +22,38 @@ fn by_itself(behind: &str) -> bool {
 
 /// "opened up by the vet", "block was meant for the inner": of another, or not done.
 fn by_another(behind: &str) -> bool {
-    const WHO: [&str; 7] = ["vet", "farmer", "owner", "boss", "herdsman", "last", "other"];
+    const WHO: [&str; 8] = ["vet", "farmer", "owner", "boss", "herdsman", "last", "other", "previous"];
     let said = behind.trim_start_matches(' ');
     let by = said.strip_prefix("by ").map(|s| s.strip_prefix("the ").unwrap_or(s));
     let who = by.is_some_and(|s| {
         WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
     });
-    who || said.starts_with("was meant ") || said.starts_with("was supposed ")
+    who || ["was meant ", "was supposed "].iter().any(|w| said.starts_with(w))
+}
+
+/// "loose horn still has to come away": of knife work, and of nothing that was put on and has to come off.
+fn still_to_do(behind: &str) -> bool {
+    let said = behind.trim_start_matches(' ');
+    ["still has to ", "still needs ", "has to ", "needs to ", "still to "].iter().any(|w| said.starts_with(w))
+}
+
+/// "the farmer has sprayed her every day", "owner put a rubber block on": whether another did it, in the words from the
+/// last comma up to what was done; `done` where that is a verb of the past.
+pub(super) fn another_did(words: &[String], done: bool) -> bool {
+    const WHO: [&str; 9] = ["farmer", "owner", "boss", "herdsman", "lad", "somebody", "someone", "manager", "himself"];
+    const FOR: [&str; 11] = ["for", "to", "with", "told", "tell", "let", "ask", "asked", "by", "from", "says"];
+    const VERBS: [&str; 9] = ["put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
+    const OTHERS: [&str; 14] =
+        ["i", "i've", "we", "we've", "says", "said", "wants", "thinks", "told", "asked", "and", "so", "but", "reckons"];
+    let is_who = |w: &String| {
+        let stems = [Some(w.as_str()), w.strip_suffix("'s"), w.strip_suffix('s')];
+        stems.into_iter().flatten().any(|w| WHO.contains(&w))
+    };
+    let Some(who) = words.iter().rposition(is_who) else { return false };
+    let led = words[..who].iter().rev().find(|w| *w != "the" && *w != "her");
+    let rest = &words[who + 1..];
+    let is = |all: &[&str]| rest.iter().any(|w| all.contains(&w.as_str()));
+    !led.is_some_and(|w| FOR.contains(&w.as_str())) && !is(&OTHERS) && (done || is(&VERBS))
 }
 
 /// Letters of a claw or a foot behind what was to be done.
@@ -70,7 +95,13 @@ impl Pass<'_> {
         let drained = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Drain);
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
         let burst = drained && self.led_by(i, &["already"]);
-        if burst || drained && by_itself(behind) || none_left(behind) || by_another(behind) {
+        let knife = matches!(self.get(i), Some(Phrase::Deed(d)) if matches!(d.what, Act::Pare | Act::Drain));
+        if burst
+            || knife && still_to_do(behind)
+            || drained && by_itself(behind)
+            || none_left(behind)
+            || by_another(behind)
+        {
             return true;
         }
         // "he's only going to forget to take it off"
@@ -97,21 +128,77 @@ impl Pass<'_> {
             }
             _ => false,
         };
+        // "had to be blocked": it was.
+        let passive = passive && !words.ends_with(&["had".to_owned(), "to".to_owned(), "be".to_owned()]);
         // "he wanted her trimmed"
         let wished =
             words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
         // "farmer wrapped it Monday"
-        let did = words.last().is_some_and(|w| ["farmer", "owner", "boss", "herdsman", "lad"].contains(&w.as_str()))
-            && self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed"));
-        did || passive || wished || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+        const DID: [&str; 6] = ["took", "put", "cut", "gave", "stuck", "threw"];
+        let first = |w: &str| w.ends_with("ed") || DID.contains(&w);
+        let done = self.items[i].span.of(self.text).to_lowercase().split(' ').next().is_some_and(first);
+        another_did(&words, done)
+            || self.is_planned(i, &words)
+            || passive
+            || wished
+            || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// "farmer gave her the antibiotic", "the farmer's been spraying it with tetracycline": said in a part of the sentence of
+    /// which another is the one who did it.
+    pub(super) fn is_another_s(&self, i: usize) -> bool {
+        let at = self.items[i].span.start;
+        let led = words::before(self.text, at as usize, NEARBY);
+        let part = led.len() - led.rfind([',', '.', ';', ':', '(']).map_or(0, |at| at + 1);
+        another_did(&self.words(at - part as u32, at), false)
+    }
+
+    /// "I'll open it up on Friday": not today.
+    fn is_planned(&self, i: usize, led: &[String]) -> bool {
+        const LATER: [&str; 11] = [
+            "monday",
+            "tuesday",
+            "wednesday",
+            "thursday",
+            "friday",
+            "saturday",
+            "sunday",
+            "tomorrow",
+            "later",
+            "next",
+            "another",
+        ];
+        let will = led.last().is_some_and(|w| ["i'll", "we'll"].contains(&w.as_str()));
+        will && {
+            let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+            let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default().to_lowercase();
+            part.split_whitespace().any(|w| LATER.contains(&w))
+        }
+    }
+
+    /// "abscess I lanced on the right rear, it's dried up": done when it was found, and how it is now is told behind.
+    pub(super) fn is_of_a_lesion_before(&self, i: usize) -> bool {
+        let led = self.words_before(i);
+        let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        let mine = matches!(led[..], ["i" | "we"] | ["that" | "which", "i" | "we"]);
+        let lesion = i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.gap(i) <= Gap::Space;
+        mine && lesion && self.items[i + 1..].iter().any(|it| matches!(it.is, Phrase::Course(_)))
+    }
+
+    /// Whether the words behind it say that it is still to be done.
+    pub(super) fn is_for_later(&self, i: usize) -> bool {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        still_to_do(behind) || self.is_planned(i, &self.words_before(i))
     }
 
     /// "… by the vet": who did it, and nobody to be called.
     pub(super) fn is_by(&self, i: usize) -> bool {
         let led = self.words_before(i);
         let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        // "a jab from the vet"
+        let given = matches!(led[..], [.., "jab" | "shot" | "injection" | "needle", "from", "the"]);
         let done = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_) | Phrase::Past | Phrase::Place(_)));
-        done && self.gap(i) <= Gap::Space && matches!(led[..], ["by"] | ["by", "the"])
+        given || done && self.gap(i) <= Gap::Space && matches!(led[..], ["by" | "from"] | ["by" | "from", "the"])
     }
 
     /// "vet to cut it out", "the vet's coming Friday to take it off"
