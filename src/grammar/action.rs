@@ -62,7 +62,10 @@ fn stays<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         return input.fail();
     }
     let mut rest = input.skip(1);
-    while matches!(rest.meaning(), Some(Meaning::Leave | Meaning::Had | Meaning::Material(_) | Meaning::Claw(_))) {
+    while matches!(
+        rest.meaning(),
+        Some(Meaning::Leave | Meaning::Had | Meaning::Material(_) | Meaning::Claw(_) | Meaning::Both)
+    ) {
         rest = rest.skip(1);
     }
     match rest.meaning() {
@@ -284,7 +287,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     // "took the block off after six weeks": how long it was on.
     let been = |t: &Tok| ["after", "for"].contains(&form_of(vocab, t));
     // "take the block off after five weeks" is still to be done.
-    let bidden = |t: &Tok| ["take", "remove", "pull"].contains(&form_of(vocab, t));
+    let bidden = |t: &Tok| ["take", "remove", "pull", "takes", "pulls", "comes", "come"].contains(&form_of(vocab, t));
     if removed
         && !input.first().is_some_and(bidden)
         && rest.gap() <= Gap::Space
@@ -298,7 +301,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         && let Ok((after, when)) = time(rest)
     {
         // "farmer pulled the wrap Sunday": it is off.
-        let pulled = removed && !off_said && !input.first().is_some_and(bidden);
+        let past = |t: &Tok| ["took", "pulled", "cut off", "yanked", "whipped"].contains(&form_of(vocab, t));
+        let pulled = removed && !input.first().is_some_and(bidden) && (!off_said || input.first().is_some_and(past));
         match when {
             Some(When::Days(0)) => {}
             Some(When::Weekday { weeks: 0, .. }) if pulled => {

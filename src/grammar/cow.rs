@@ -108,7 +108,9 @@ fn is_number_sign(text: &str, rest: Toks) -> bool {
 }
 
 /// Words before a number that is another animal's, or no animal's.
-const NOT_HERS: [&str; 39] = [
+const NOT_HERS: [&str; 41] = [
+    "almost",
+    "nearly",
     "stands with",
     "runs with",
     "temp",
@@ -343,7 +345,8 @@ fn is_or(between: &str) -> bool {
 const LONGEST_TOLD: usize = 5;
 
 /// What is said of her behind her number.
-const SAID_OF_HER: [&str; 9] = ["was", "is", "has", "had", "needs", "got", "came", "comes", "looks"];
+const SAID_OF_HER: [&str; 11] =
+    ["walked", "walks", "was", "is", "has", "had", "needs", "got", "came", "comes", "looks"];
 
 /// "the farmer reckons four seventy two was limping", "thirteen ninety's fronts"
 fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
@@ -370,9 +373,9 @@ fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 
 /// Words that a cow's number follows in the midst of a sentence.
 const IS_SHE: [&str; 6] = ["that was", "that one was", "this was", "that is", "number's", "number is"];
-const TOLD: [&str; 20] = [
-    "off", "get", "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's",
-    "so", "had", "got", "there's", "to",
+const TOLD: [&str; 21] = [
+    "trim", "off", "get", "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block",
+    "that's", "so", "had", "got", "there's", "to",
 ];
 
 /// Whether such a word stands right before.

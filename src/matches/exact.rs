@@ -195,6 +195,10 @@ impl<'a> LookedUp<'a> {
             let place = end + 1 < words.len() && (self.is_a(end + 1, Kind::Foot) || self.is_a(end + 1, Kind::Claw));
             return self.shorthand.contains(&true) && (off || place);
         }
+        // "bandage off back left": it is off, and of the left.
+        if matches!(form.meaning, Meaning::Foot(_)) {
+            return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && ["left", "right"].contains(&&*w.text));
+        }
         // `F✓`
         if matches!(form.meaning, Meaning::Ends(_) | Meaning::End(_)) && form.text.len() == 1 {
             let checked = words.get(end + 1).is_some_and(|w| ["\u{2713}", "ok"].contains(&&*w.text));

@@ -425,7 +425,11 @@ fn near(
     let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
     let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
     // "right hind inner that I opened" is no "inner side", and "that wrap" no "foot wrap".
-    let points = form.kind == Kind::Claw && words[last].text == "that" || first < last && words[first].text == "that";
+    let that = first < last && words[first].text == "that";
+    if that && ["foot", "claw", "leg", "one"].contains(&&*words[last].text) {
+        return;
+    }
+    let points = form.kind == Kind::Claw && words[last].text == "that" || that;
     if (over || points) && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
         return;
     }
@@ -446,7 +450,9 @@ fn near(
     }
     // "then 1231": what comes next, and no zone; "so 900 was good": no figure of it.
     if first == last
-        && (words[first].text == "then" && form.kind == Kind::Zone
+        && (words[first].text == "then"
+            && matches!(form.kind, Kind::Zone | Kind::Number)
+            && words.get(last + 1).is_some_and(number)
             || words[first].text == "so" && form.kind == Kind::Number && words.get(last + 1).is_some_and(number))
     {
         return;

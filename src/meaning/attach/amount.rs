@@ -136,14 +136,18 @@ impl Pass<'_> {
         past
     }
 
+    /// Whether the words behind say that it is due when the last thing is.
+    fn is_the_same_day(&self, span: Span) -> bool {
+        const THEN: [&str; 7] =
+            ["then", "same day", "the same day", "that same day", "same time", "at the same time", "that day"];
+        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let part = behind.split([',', '.', ';', ':', '\n']).next().unwrap_or_default();
+        THEN.contains(&part.trim())
+    }
+
     /// "recheck in four weeks, block off then": due the same day. Gives whether it is so.
     pub(super) fn off_then(&mut self, i: usize, deed: &Deed, span: Span) -> bool {
-        let said = self.words_to_next(i);
-        let said: Vec<&str> = said.iter().map(String::as_str).collect();
-        let then = matches!(
-            said[..],
-            ["then"] | ["the" | "that", "same", "day" | "time"] | ["same", "day" | "time"] | ["that", "day"]
-        );
+        let then = self.is_the_same_day(span);
         let device = match deed.what {
             Act::Unblock if deed.like_before => self.device,
             Act::Unblock => Some(Device::Block),
@@ -151,8 +155,22 @@ impl Pass<'_> {
             _ => None,
         };
         let day = self.out.due.last().and_then(|(due, _)| due.on);
-        let (Some(device), Some(day), true) = (device, day, then) else { return false };
-        self.due(i, off(device), When::On(day), span);
+        // "block inner, block off and recheck in six weeks": what was put on today.
+        let on = match device {
+            Some(Device::Block) => Act::Block,
+            _ => Act::Wrap,
+        };
+        let new = self.out.actions.iter().any(|a| a.deed.what == on);
+        let with_recheck = match self.items.get(i + 1) {
+            Some(next) if new && next.and && next.gap <= Gap::Space => match next.is {
+                Phrase::Due { what: DueWhat::Recheck, when } if when != When::Open => Some(when),
+                _ => None,
+            },
+            _ => None,
+        };
+        let when = with_recheck.or_else(|| day.filter(|_| then).map(When::On));
+        let (Some(device), Some(when)) = (device, when) else { return false };
+        self.due(i, off(device), when, span);
         true
     }
 
@@ -204,6 +222,10 @@ impl Pass<'_> {
             },
             _ => when,
         };
+        // "wrap off Wed, recheck same day"
+        let same = when == When::Open && self.is_the_same_day(span);
+        let day = self.out.due.last().and_then(|(due, _)| due.on).filter(|_| same);
+        let when = day.map_or(when, When::On);
         let on = match reckon(when, self.visit) {
             Reckoned::Day(d) => Some(d),
             // "recheck cow four twenty": why she is here, and nothing is due.
@@ -266,13 +288,14 @@ impl Pass<'_> {
     /// "recheck in three weeks, block off in six": the unit of the time before.
     pub(super) fn off_in(&mut self, i: usize, n: u64) -> bool {
         let Some(before) = i.checked_sub(1) else { return false };
-        let Phrase::Deed(deed) = &self.items[before].is else { return false };
-        let device = match deed.what {
-            Act::Unblock => Device::Block,
-            Act::Unwrap => Device::Wrap,
+        let (what, lost) = match &self.items[before].is {
+            Phrase::Deed(deed) if deed.what == Act::Unblock => (DueWhat::BlockOff, deed.lost),
+            Phrase::Deed(deed) if deed.what == Act::Unwrap => (DueWhat::WrapOff, deed.lost),
+            // "block off in six weeks, recheck in three"
+            Phrase::Due { what: DueWhat::Recheck, when: When::Open } => (DueWhat::Recheck, false),
             _ => return false,
         };
-        if deed.lost || self.words_before(i) != ["in"] || self.gap(i) > Gap::Space {
+        if lost || self.words_before(i) != ["in"] || self.gap(i) > Gap::Space {
             return false;
         }
         let timed = |is: &Phrase| matches!(is, Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_));
@@ -288,7 +311,8 @@ impl Pass<'_> {
         let at = self.items[before].span;
         self.out.actions.retain(|a| a.span != at);
         self.waiting_actions.clear();
-        self.due(i, off(device), when, at.to(self.items[i].span));
+        self.out.due.retain(|(due, span)| !(*span == at && due.on.is_none()));
+        self.due(i, what, when, at.to(self.items[i].span));
         true
     }
 

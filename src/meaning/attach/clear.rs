@@ -304,6 +304,12 @@ impl Pass<'_> {
                 return i + 2;
             }
         }
+        // "heel erosion on the right hind but not the left": one foot is not all but another.
+        let one = self.out.findings.last().and_then(|f| f.spot.foot).filter(|_| !all && self.held.spots.len() == 1);
+        let denied = one.is_some() && self.gap(i) <= Gap::Space && self.waiting_findings.is_empty();
+        if denied && words::ends_with(self.items[i].span.of(self.text), "not") {
+            return i + 2;
+        }
         let named = if all { self.held.spots.iter().filter_map(|s| s.foot).collect() } else { Foot::ALL.to_vec() };
         let feet: Vec<Foot> = named.into_iter().filter(|f| !out.contains(f)).collect();
         self.group.clone_from(&feet);

@@ -29,6 +29,12 @@ impl Pass<'_> {
             self.out.remarks.push(self.items[i - 1].span.to(span).of(self.text).to_owned());
             return;
         }
+        // "mobility two coming in, no better going out": of how she walks.
+        if self.get(i + 1) == Some(&Phrase::Afterwards) && self.gap(i + 1) <= Gap::Space && !self.out.scores.is_empty()
+        {
+            self.out.asides += 1;
+            return;
+        }
         // "wart dried up, M three": that stage is a dry scab.
         let dry = span.of(self.text).eq_ignore_ascii_case("dried up");
         let scab = |k: usize| matches!(self.get(k), Some(Phrase::Stage(stage)) if stage.whole() == 3);
@@ -106,7 +112,7 @@ impl Pass<'_> {
         if narrowed && hit {
             self.held.used = true;
         }
-        if !hit && !self.goes_on_at(i, course, span) && !self.found_again(course) {
+        if !hit && !self.goes_on_at(i, course, span) && !self.found_again(Some(course)) {
             self.out.loose_courses.push((course, span));
         }
     }

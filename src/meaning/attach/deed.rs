@@ -17,14 +17,19 @@ impl Pass<'_> {
                 Act::Wrap => Act::Unwrap,
                 what => what,
             };
+            // "lost her left hind block"
+            deed.lost = self.get(i.saturating_sub(2)) == Some(&Phrase::Lost);
+        }
+        if self.is_there_already(i, &deed) {
+            return self.stays(i, if deed.what == Act::Block { Some(Device::Block) } else { Some(Device::Wrap) });
         }
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
             // "the farmer put a wrap on, I took it off"
             match deed.what {
-                Act::Block => self.device = Some(Device::Block),
-                Act::Wrap => self.device = Some(Device::Wrap),
+                Act::Block | Act::Unblock => self.device = Some(Device::Block),
+                Act::Wrap | Act::Unwrap => self.device = Some(Device::Wrap),
                 _ => {}
             }
             if self.is_for_later(i) {
@@ -260,6 +265,17 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// "still has her left hind block": its place stands between.
+    fn is_there_already(&self, i: usize, deed: &Deed) -> bool {
+        let place = i >= 2 && matches!(self.get(i - 1), Some(Phrase::Place(_)));
+        let put_on = matches!(deed.what, Act::Block | Act::Wrap) && deed.claw.is_none() && deed.material.is_none();
+        place
+            && put_on
+            && self.get(i - 2) == Some(&Phrase::Stays(None))
+            && self.gap(i) <= Gap::Space
+            && self.gap(i - 1) <= Gap::Space
     }
 
     /// `BLK & WRAP OFF`: both are.

@@ -140,6 +140,11 @@ impl Pass<'_> {
             }
             return;
         }
+        // "used to have a corn on the left hind, it's still there"
+        let there = self.items[i].span.of(self.text).eq_ignore_ascii_case("still there");
+        if there && self.last_deed.is_none() && self.out.findings.is_empty() && self.found_again(None) {
+            return;
+        }
         let Some(at) = self.last_deed else { return };
         // "replaced the block on the left hind inner, the old one had worn down", "she can stay on straw"
         if self.led_by(i, &["old", "she"]) {

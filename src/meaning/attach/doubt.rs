@@ -274,7 +274,9 @@ impl Pass<'_> {
 
     /// "it's not", and no "it's not bleeding": what was said before is denied, and not something else of it.
     fn denies_itself(&self, i: usize) -> bool {
-        const IT: [&str; 33] = [
+        const IT: [&str; 35] = [
+            "see",
+            "look",
             "stick",
             "hold",
             "stay",

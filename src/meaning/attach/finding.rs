@@ -1,16 +1,17 @@
 //! Rule 2: a finding takes the place before it, or the one right after it.
 
-use super::Pass;
+use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Disorder;
+use crate::entry::Act;
 use crate::grammar::{Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Part, Vague};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     pub(super) fn finding(&mut self, i: usize, named: Named, span: Span) {
-        let named = self.at_part(i, named);
+        let named = self.diffuse(i, self.at_part(i, named));
         // "a bruise more than an ulcer"
         if i > 0 && self.last_finding_item == Some(i - 1) && self.gap(i) <= Gap::Space {
             let between = self.words(self.items[i - 1].span.end, span.start);
@@ -105,12 +106,44 @@ impl Pass<'_> {
         true
     }
 
+    /// "she had a sole ulcer left rear outer, today the ulcer's closed": the claw of the lesion that was told of, where the
+    /// foot is the same and no other claw was named.
+    fn take_told_claw(&mut self, named: Named) {
+        let ulcer = |n: Named| {
+            matches!(
+                n,
+                Named::Vague(Vague::Ulcer) | Named::Disorder(Disorder::SU | Disorder::TU | Disorder::BU | Disorder::TN)
+            )
+        };
+        let Some((told, spots, _)) = &self.told_of else { return };
+        let same = *told == named || ulcer(*told) && ulcer(named);
+        if let ([told], [here]) = (&spots[..], &mut self.held.spots[..])
+            && same
+            && told.foot == here.foot
+            && here.claw.is_none()
+        {
+            here.claw = told.claw;
+        }
+    }
+
     pub(super) fn add_finding(&mut self, i: usize, named: Named, span: Span) {
         // "… and the vet is to look at the foot rot": one spoken of before, on another foot.
+        // "took the shoe off her left hind inner and the ulcer on the outer is healed"
+        let own_claw = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same && p.claw.is_some());
+        if self.items[i].and
+            && own_claw
+            && self.gap(i + 1) <= Gap::Space
+            && self.held.item.is_some_and(|k| self.took_off(k))
+        {
+            self.held.spots.iter_mut().for_each(|s| s.claw = None);
+        }
+        self.take_told_claw(named);
         let known = self.out.findings.iter().any(|f| f.named == named);
         let here =
             self.held.spots.iter().any(|s| self.out.findings.iter().any(|f| f.named == named && f.spot.foot == s.foot));
-        if known && !here && self.held.used && self.stage.is_none() && self.place_right_after(i).is_none() {
+        // "wrap stays on left hind, wart still there" is told of the foot at hand.
+        let still = self.get(i + 1) == Some(&Phrase::Stays(None)) && self.gap(i + 1) <= Gap::Space;
+        if known && !here && !still && self.held.used && self.stage.is_none() && self.place_right_after(i).is_none() {
             return;
         }
         // "took the block off the left rear, grown over, now she's bruised on the right": said of what was there before.
@@ -175,6 +208,15 @@ impl Pass<'_> {
                 true
             }
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
+            // "trimmed all four, one bruise, left hind outer"
+            // "left front clean, one bruise, left hind outer"
+            None if self.is_cleared(i + 1) && self.is_named_behind_a_comma(i) => true,
+            None if self.held.spots.len() == Foot::ALL.len()
+                && self.held_by_a_deed(i)
+                && self.is_named_behind_a_comma(i) =>
+            {
+                true
+            }
             None => !held || self.goes_on_in_a_list(i) || self.held.used && self.is_set_apart_from_its_place(i),
         };
         self.last_finding_item = Some(i);
@@ -199,6 +241,13 @@ impl Pass<'_> {
         let [Spot { foot: Some(foot), .. }] = self.held.spots[..] else { return false };
         let there = |p: &Place| self.spots(p).iter().all(|s| s.foot.is_some_and(|f| f != foot));
         self.out.clear.contains(&foot) && self.get(k).and_then(Phrase::place).is_some_and(there)
+    }
+
+    /// Whether one foot is named behind a comma, and nobody else's.
+    fn is_named_behind_a_comma(&self, i: usize) -> bool {
+        self.get(i + 1).is_some_and(|is| is.one_foot().is_some())
+            && self.gap(i + 1) == Gap::Comma
+            && !self.finding_follows(i + 2)
     }
 
     /// "circumscribed haemorrhage, right hind lateral, zone 4; diffuse haemorrhage, left hind lateral, zone 5": as the
@@ -261,6 +310,19 @@ impl Pass<'_> {
         pair && detail(k + 1) > 0 && detail(k + 1) == detail(k + 3)
     }
 
+    /// "sole haemorrhage, all over the sole, diffuse": said behind it.
+    fn diffuse(&self, i: usize, named: Named) -> Named {
+        if named != Named::Disorder(Disorder::SH) {
+            return named;
+        }
+        let end = self.items[i + 1..].iter().find(|it| matches!(it.is, Phrase::Finding(_))).map(|it| it.span.start);
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        let own = end.map_or(behind, |end| behind.get(..(end - self.items[i].span.end) as usize).unwrap_or(behind));
+        let sentence = own.split(['.', ';']).next().unwrap_or_default();
+        let diffuse = sentence.split(|c: char| !c.is_alphabetic()).any(|w| w.eq_ignore_ascii_case("diffuse"));
+        if diffuse { Named::Disorder(Disorder::SHD) } else { named }
+    }
+
     /// "ulcer, toe": where it sits says which it is.
     fn at_part(&self, i: usize, named: Named) -> Named {
         let alone = self.gap(i + 1) <= Gap::Comma && self.gap(i + 2) > Gap::Space;
@@ -291,12 +353,24 @@ impl Pass<'_> {
         let of_foot = |k: usize| {
             matches!(
                 self.get(k),
-                Some(Phrase::Deed(_) | Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Part(_))
+                Some(
+                    Phrase::Deed(_)
+                        | Phrase::Measure { .. }
+                        | Phrase::Amount { .. }
+                        | Phrase::Part(_)
+                        // "one bruise"
+                        | Phrase::Number { value: Some(1), .. }
+                )
             )
         };
         let before = place > 0 && place + 1 == i && self.gap(place) <= Gap::Space && of_foot(place - 1);
         let behind = place + 1 < i && (place + 1..i).all(of_foot);
         self.gap(i) > Gap::Space && (before || behind)
+    }
+
+    /// Whether what came off stands right before the place at `k`.
+    fn took_off(&self, k: usize) -> bool {
+        k > 0 && matches!(self.get(k - 1), Some(Phrase::Deed(d)) if matches!(d.what, Act::Unblock | Act::Unwrap))
     }
 
     /// "foul or a wart": one lesion, and which is open.

@@ -3,7 +3,7 @@
 use super::Pass;
 use crate::anatomy::{Foot, LAST_ZONE};
 use crate::disorder::{Disorder, Stage};
-use crate::grammar::{Named, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
 use crate::words::{self, Gap, Span};
 
@@ -53,6 +53,33 @@ impl Pass<'_> {
         }
         self.held.used = true;
         self.last_finding_item = Some(i);
+    }
+
+    /// "white line separation, zone two on the lateral, zone three on the medial": a lesion on each claw. Gives the index of
+    /// the next item to read.
+    pub(super) fn zones_by_claw(&mut self, i: usize, zones: &[u8]) -> Option<usize> {
+        let claw = |k: usize| match self.get(k) {
+            Some(Phrase::Place(p)) if p.feet == Where::Same && self.gap(k) <= Gap::Space => {
+                p.claw.and_then(ClawWord::one)
+            }
+            _ => None,
+        };
+        let (first, second) = (claw(i + 1)?, claw(i + 3)?);
+        let Some(Phrase::Zones(others)) = self.get(i + 2).cloned().as_ref().map(|is| is.clone()) else { return None };
+        let open = self.out.findings.last().is_some_and(|f| f.zones.is_empty() && f.spot.claw.is_none());
+        if first == second || !open || self.gap(i + 2) > Gap::Comma {
+            return None;
+        }
+        let models: Vec<DraftFinding> = self.last_mention().map(|f| f.clone()).collect();
+        for f in self.last_mention() {
+            (f.spot.claw, f.zones) = (Some(first), zones.to_vec());
+        }
+        self.mentions += 1;
+        for model in models {
+            let spot = Spot { claw: Some(second), ..model.spot };
+            self.out.findings.push(DraftFinding { spot, zones: others.clone(), mention: self.mentions, ..model });
+        }
+        Some(i + 4)
     }
 
     pub(super) fn zones(&mut self, i: usize, zones: &[u8]) {

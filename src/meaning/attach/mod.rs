@@ -32,7 +32,7 @@ use crate::disorder::{Course, Stage};
 use crate::entry::{Act, After, DueWhat, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
-use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
+use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{self, Gap, Span};
 use amount::off;
@@ -284,7 +284,10 @@ impl Pass<'_> {
                     self.out.places.push((crate::grammar::both(end).to_vec(), span));
                 }
             }
-            Phrase::Zones(zones) => self.zones(i, zones),
+            Phrase::Zones(zones) => match self.zones_by_claw(i, zones) {
+                Some(end) => next = end,
+                None => self.zones(i, zones),
+            },
             Phrase::Finding(named) => self.finding(i, *named, span),
             Phrase::Severity(s) => self.severity(i, *s),
             Phrase::Stage(stage) => {
@@ -311,6 +314,7 @@ impl Pass<'_> {
             Phrase::Deed(_) if self.is_of_a_lesion_before(i) => self.out.asides += 1,
             Phrase::Deed(deed) => match self.vet_did_it(i) {
                 Some(end) => {
+                    self.hold_foot_of(i, end);
                     self.remember(i, end);
                     next = end;
                 }
@@ -462,7 +466,9 @@ impl Pass<'_> {
                 self.out.clear.extend(Foot::ALL);
             }
         }
-        let lesions = self.lesion_feet(false);
+        // "no sign of the wart left hind, all four good": what has healed is no lesion.
+        let open = |f: &&DraftFinding| f.course != Some(Course::Healed);
+        let lesions: Vec<Foot> = self.out.findings.iter().filter(open).filter_map(|f| f.spot.foot).collect();
         let spared = std::mem::take(&mut self.spared);
         self.out.clear.retain(|f| !(spared.contains(f) && lesions.contains(f)));
         // "three feet clean", and nothing said of the fourth: which it is.

@@ -1,9 +1,10 @@
 //! A number by itself: a score, a zone, a lesion again, or one that belongs to nothing and is told.
 
-use super::Pass;
-use crate::entry::{Act, After, Measure, MeasureKind, Score};
+use super::{Pass, part_of};
+use crate::entry::{Act, After, Measure, MeasureKind, Scale, Score};
 use crate::grammar::{Deed, Phrase, When};
 use crate::meaning::draft::LooseNumber;
+use crate::vocab::Unit;
 use crate::words::{self, Gap};
 
 /// Millimetres to which a toe is cut.
@@ -15,6 +16,40 @@ impl Pass<'_> {
         let span = self.items[i].span;
         if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
             return next;
+        }
+        // "toe length, outer eighty two, inner seventy six millimeters": measured in what the last of them is.
+        if let Some(n) = value.filter(|_| plain && self.is_of_other_claw(i)) {
+            let milli = n.saturating_mul(1000);
+            match self.items[i + 2].is {
+                Phrase::Amount { unit, .. } if self.part.is_some() => self.amount(i, milli, unit, span),
+                Phrase::Measure { what, .. } => {
+                    self.part = part_of(what).or(self.part);
+                    self.amount(i, milli, Unit::Mm, span);
+                }
+                _ => {}
+            }
+            // The claw behind it is the next one's.
+            let claw = self.get(i - 1).and_then(|p| p.place()?.one_claw()?.one());
+            if let Some((measure, _)) = self.out.measures.last_mut().filter(|m| m.1 == span) {
+                measure.claw = claw;
+            }
+            return i + 1;
+        }
+        // "one bruise, left hind outer"
+        let lesion = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;
+        if value == Some(1) && plain && lesion && self.gap(i) > Gap::Space {
+            return i + 1;
+        }
+        // "was a four coming in and a two going out"
+        if let Some(value @ 1..=5) = value.filter(|_| plain)
+            && self.out.scores.is_empty()
+            && matches!(
+                self.words_to_next(i).iter().map(String::as_str).collect::<Vec<_>>()[..],
+                ["coming" | "walking", "in", ..]
+            )
+        {
+            self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
+            return i + 1;
         }
         // "the toe was ninety in the autumn and it measured eighty two today"
         if let (Some(n), Some(what)) = (value.filter(|_| plain), self.measured_then)
@@ -101,6 +136,22 @@ impl Pass<'_> {
         let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
         i + 1
+    }
+
+    /// Whether a claw stands before the number, and one before the measure behind it.
+    fn is_of_other_claw(&self, i: usize) -> bool {
+        let claw = |k: usize| self.get(k).and_then(Phrase::place).is_some_and(|p| p.one_claw().is_some());
+        let close = self.gap(i) <= Gap::Space && self.gap(i + 1) <= Gap::Comma && self.gap(i + 2) <= Gap::Space;
+        let measure = match self.get(i + 2) {
+            Some(Phrase::Amount { .. }) => self.part.is_some(),
+            // Of another unit it is not known what the number counts.
+            Some(Phrase::Measure { .. }) => {
+                let said = self.items[i + 2].span.of(self.text).to_lowercase();
+                ["mm", "mil", "mils"].iter().any(|unit| said.contains(unit))
+            }
+            _ => false,
+        };
+        measure && close && i > 0 && claw(i - 1) && claw(i + 1)
     }
 
     /// "now six", "six today"

@@ -245,7 +245,7 @@ impl Pass<'_> {
     }
 
     /// The foot that is told of stays in the hand: "had foul in the right hind last time, clean now".
-    fn hold_foot_of(&mut self, from: usize, to: usize) {
+    pub(super) fn hold_foot_of(&mut self, from: usize, to: usize) {
         let place = (from..to).rev().find(|k| matches!(self.get(*k), Some(Phrase::Place(p)) if p.feet != Where::Same));
         let Some((k, Phrase::Place(place))) = place.map(|k| (k, self.items[k].is.clone())) else { return };
         let spots = self.spots(&place).into_iter().map(|s| Spot { claw: None, ..s }).collect();
@@ -282,7 +282,7 @@ impl Pass<'_> {
     }
 
     /// "four weeks ago we blocked her for an abscess. That's healed": the lesion that was told of is found again.
-    pub(super) fn found_again(&mut self, course: Course) -> bool {
+    pub(super) fn found_again(&mut self, course: Option<Course>) -> bool {
         let Some((named, mut spots, span)) = self.told_of.take() else { return false };
         // "last visit I wrapped both backs for warts, the left's healed": of the one that is named.
         let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
@@ -292,7 +292,6 @@ impl Pass<'_> {
         self.held.used = true;
         self.mentions += 1;
         for spot in spots {
-            let course = Some(course);
             self.out.findings.push(DraftFinding {
                 spot,
                 course,

@@ -102,6 +102,12 @@ impl Pass<'_> {
                 at_across
             }
         };
+        // "97 is clean, 98 the same"
+        let clean = before.filter(|d| d.findings.is_empty() && !d.clear.is_empty()).map(|d| d.clear.clone());
+        if let Some(clear) = clean.filter(|_| source.is_empty() && targets.is_empty() && self.out.clear.is_empty()) {
+            self.clear_feet(&clear, false);
+            return used;
+        }
         if source.is_empty() || (targets.is_empty() && !self.out.findings.is_empty()) {
             if source.is_empty() {
                 self.out.same_open.push(span);

@@ -40,7 +40,22 @@ fn still_to_do(behind: &str) -> bool {
 /// "the farmer has sprayed her every day", "owner put a rubber block on": whether another did it, in the words from the
 /// last comma up to what was done; `done` where that is a verb of the past.
 pub(super) fn another_did(words: &[String], done: bool) -> bool {
-    const WHO: [&str; 9] = ["farmer", "owner", "boss", "herdsman", "lad", "somebody", "someone", "manager", "himself"];
+    const WHO: [&str; 14] = [
+        "farmer",
+        "owner",
+        "boss",
+        "herdsman",
+        "lad",
+        "somebody",
+        "someone",
+        "manager",
+        "himself",
+        "boy",
+        "guy",
+        "trimmer",
+        "neighbor",
+        "neighbour",
+    ];
     const FOR: [&str; 11] = ["for", "to", "with", "told", "tell", "let", "ask", "asked", "by", "from", "says"];
     const VERBS: [&str; 9] = ["put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
     const OTHERS: [&str; 14] =
@@ -75,7 +90,7 @@ impl Pass<'_> {
         let led: Vec<&str> =
             led.iter().map(String::as_str).filter(|w| !["the", "her", "old", "both"].contains(w)).collect();
         match led[..] {
-            [.., "removed" | "removing" | "threw" | "shed" | "dropped"] => true,
+            [.., "removed" | "removing" | "threw" | "shed" | "dropped" | "lost" | "kicked"] => true,
             [.., verb, "off"] => ["took", "taking", "pulled", "cut", "knocked", "popped", "got"].contains(&verb),
             _ => false,
         }
@@ -120,7 +135,9 @@ impl Pass<'_> {
             let said = self.items[i - 1].span.of(self.text).to_lowercase();
             ["will", "will have to", "going to"].iter().any(|w| said.ends_with(w))
         };
-        let bidden = will || words.last().is_some_and(|w| said(w, &TO) || said(w, &["he'll", "they'll"]));
+        // "the owner will himself spray it"
+        let himself = matches!(&words[..], [.., will, own] if said(will, &TO) && own.ends_with("self"));
+        let bidden = will || himself || words.last().is_some_and(|w| said(w, &TO) || said(w, &["he'll", "they'll"]));
         let passive = match &words[..] {
             [.., should, be] if be == "be" => said(should, &["should", "must", "to"]),
             [.., needs] if ["needs", "need", "wants", "want"].contains(&needs.as_str()) => {
