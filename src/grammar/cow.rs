@@ -56,7 +56,7 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             // "that's number 903", "wrap off on Monday for number 31"
             Some(Meaning::NumberCue)
                 if !so_far.cow
-                    && is_told(text, rest)
+                    && (is_told(text, rest) || is_hers(text, rest))
                     && number::tag(rest.skip(1)).is_ok_and(|(_, (n, _))| n.len() >= 2) =>
             {
                 cued = true;
@@ -227,6 +227,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
         && after.gap() <= Gap::Space
         && (after.first().is_some_and(|t| t.how == How::Exact(Style::Written))
+            || matches!(after.meaning(), Some(Meaning::Scale(_)))
             || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll)) && after.skip(1).gap() > Gap::Space);
     let several = (rest.0.len() - after.0.len() > 1 || number.len() > 1 || digit) && !heard;
     // "eleven oh four" after a comma, or a later "six eighty one" at the start of a sentence.
@@ -373,9 +374,10 @@ fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 
 /// Words that a cow's number follows in the midst of a sentence.
 const IS_SHE: [&str; 6] = ["that was", "that one was", "this was", "that is", "number's", "number is"];
-const TOLD: [&str; 21] = [
-    "trim", "off", "get", "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block",
-    "that's", "so", "had", "got", "there's", "to",
+const TOLD: [&str; 29] = [
+    "blocked", "wrapped", "treated", "lanced", "saw", "remember", "here's", "by", "trim", "off", "get", "reckons",
+    "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got",
+    "there's", "to",
 ];
 
 /// Whether such a word stands right before.
@@ -384,6 +386,12 @@ fn is_told(text: &str, rest: Toks) -> bool {
     let before = text.get(..start).unwrap_or_default().trim_end();
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
+}
+
+/// "this old gal's number 1360"
+fn is_hers(text: &str, rest: Toks) -> bool {
+    let start = rest.first().map_or(0, |t| t.span.start as usize);
+    text.get(..start).is_some_and(|before| before.trim_end().ends_with("'s"))
 }
 
 /// `B14`: a letter that is glued to the number, and is no cue misheard.

@@ -226,6 +226,11 @@ impl Pass<'_> {
         let same = when == When::Open && self.is_the_same_day(span);
         let day = self.out.due.last().and_then(|(due, _)| due.on).filter(|_| same);
         let when = day.map_or(when, When::On);
+        // "recheck today": this is it.
+        if what == DueWhat::Recheck && when == When::Days(0) {
+            self.out.asides += 1;
+            return;
+        }
         let on = match reckon(when, self.visit) {
             Reckoned::Day(d) => Some(d),
             // "recheck cow four twenty": why she is here, and nothing is due.

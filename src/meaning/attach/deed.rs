@@ -78,7 +78,10 @@ impl Pass<'_> {
             self.out.actions.retain(|a| a.deed.what != on);
             self.waiting_actions.clear();
             // "block five weeks on the left hind, took it off": how long it was on.
-            if let Some(device) = self.device.filter(|_| span.of(self.text).to_lowercase().starts_with("took")) {
+            if let Some(device) = self
+                .device
+                .filter(|_| ["took", "pulled"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w)))
+            {
                 self.out.due.retain(|(d, _)| d.what != off(device));
             }
         } else if deed.like_before {

@@ -197,7 +197,7 @@ impl Pass<'_> {
             // "lost her block right hind, sole ulcer right hind outer": the place before was the deed's.
             Some(k) if self.held_by_a_deed(i) && !self.place_is_taken(k) => true,
             // "left hind clean, outer bruised in zone four on the right one": the foot before is done with.
-            Some(k) if self.is_cleared(k) => true,
+            Some(k) if self.is_cleared(k) || self.is_of_a_lesion_that_was() => true,
             // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
             // "…, wart on the left hind M two"
             Some(k)
@@ -248,6 +248,12 @@ impl Pass<'_> {
         self.get(i + 1).is_some_and(|is| is.one_foot().is_some())
             && self.gap(i + 1) == Gap::Comma
             && !self.finding_follows(i + 2)
+    }
+
+    /// "foul right front last week, now it's a wart on the left hind": the place in the hand is that of what is over.
+    fn is_of_a_lesion_that_was(&self) -> bool {
+        let before = self.held.item.and_then(|k| k.checked_sub(1)).filter(|_| !self.held.used);
+        before.is_some_and(|k| matches!(self.items[k].is, Phrase::Finding(_)) && self.last_finding_item != Some(k))
     }
 
     /// "circumscribed haemorrhage, right hind lateral, zone 4; diffuse haemorrhage, left hind lateral, zone 5": as the

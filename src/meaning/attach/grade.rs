@@ -65,7 +65,7 @@ impl Pass<'_> {
             _ => None,
         };
         let (first, second) = (claw(i + 1)?, claw(i + 3)?);
-        let Some(Phrase::Zones(others)) = self.get(i + 2).cloned().as_ref().map(|is| is.clone()) else { return None };
+        let Some(Phrase::Zones(others)) = self.get(i + 2).cloned() else { return None };
         let open = self.out.findings.last().is_some_and(|f| f.zones.is_empty() && f.spot.claw.is_none());
         if first == second || !open || self.gap(i + 2) > Gap::Comma {
             return None;

@@ -300,6 +300,14 @@ impl Pass<'_> {
             Phrase::Deed(_) if self.get(i + 1) == Some(&Phrase::Condition) && self.gap(i + 1) <= Gap::Space => {
                 next = self.condition(i);
             }
+            // "wrap it only if it turns raw again"
+            Phrase::Deed(_)
+                if self.get(i + 1) == Some(&Phrase::Only)
+                    && self.get(i + 2) == Some(&Phrase::Condition)
+                    && self.gap(i + 1) <= Gap::Space =>
+            {
+                next = self.condition(i);
+            }
             Phrase::Condition => next = self.condition(i),
             // "next time put a block on"
             Phrase::Time(When::Visit)

@@ -58,7 +58,9 @@ impl Pass<'_> {
     /// "the vet gave her a shot", "vet lanced it Tuesday", "the vet cut out the corn, healing clean": what the vet did is told,
     /// and she is not sent there. Gives the index of the next item to read.
     fn vet_was_here(&self, i: usize) -> Option<usize> {
-        const DID: [&str; 15] = [
+        const DID: [&str; 17] = [
+            "suspected",
+            "given",
             "gave",
             "inj",
             "saw",
@@ -119,6 +121,13 @@ impl Pass<'_> {
             }
             _ => false,
         };
+        // "maybe a sole ulcer, the farmer thinks only a bruise": beside what was found.
+        if !denied && !self.out.findings.is_empty() && self.place_right_after(i).is_none() {
+            let first = i - usize::from(i > 0 && self.items[i - 1].is == Phrase::Only && self.gap(i) <= Gap::Space);
+            let led = self.words_before(first);
+            let thinks = |w: &[String]| WHO.contains(&w[0].as_str()) && ["thinks", "reckons"].contains(&w[1].as_str());
+            return self.gap(first) == Gap::Comma && led.windows(2).any(thinks);
+        }
         if !denied {
             return false;
         }

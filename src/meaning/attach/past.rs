@@ -40,7 +40,7 @@ impl Pass<'_> {
             && is_over(*when, self.visit)
         {
             self.remark(i, i + 1);
-            return Some(i + 2);
+            return Some(self.score_of_now(i, i + 2));
         }
         // "M3, nearly M4": not yet.
         if i > 0
@@ -173,20 +173,27 @@ impl Pass<'_> {
             Phrase::Deed(Deed { what: Act::Wrap, .. }) => self.device = Some(Device::Wrap),
             _ => {}
         }
-        let Some(Phrase::Score { scale, .. }) = self.get(i) else { return i + 1 };
         // "locomotion four before the block, two today": it was on already.
         let block = matches!(self.get(i + 1), Some(Phrase::Deed(_))) && self.led_first(i + 1, &["before"]);
         let past = i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Past) || block);
-        let scale = *scale;
-        if let Some(Phrase::Number { value: Some(value), plain: true, .. }) = self.get(past)
+        let next = self.score_of_now(i, past);
+        if next == past { i + 1 } else { next }
+    }
+
+    /// Takes the number at `k` for the score at `i` as it is today, where that is said; gives the index of the next to
+    /// read.
+    fn score_of_now(&mut self, i: usize, k: usize) -> usize {
+        if let (Some(Phrase::Score { scale, .. }), Some(Phrase::Number { value: Some(value), plain: true, .. })) =
+            (self.get(i), self.get(k))
             && scale.range().contains(value)
-            && self.gap(past) <= Gap::Comma
-            && self.is_of_now(past)
+            && self.gap(k) <= Gap::Comma
+            && self.is_of_now(k)
         {
-            self.out.scores.push((Score { scale, value: *value, when: None }, true, self.items[past].span));
-            return past + 1;
+            let score = Score { scale: *scale, value: *value, when: None };
+            self.out.scores.push((score, true, self.items[k].span));
+            return k + 1;
         }
-        i + 1
+        k
     }
 
     /// The word for what is over, in the same part of the sentence as the stage at `i` and behind what was done then, where
@@ -223,7 +230,7 @@ impl Pass<'_> {
         // "M four from an M two", "and that's down from severe"
         let led = self.words_before(i);
         let led: Vec<&str> = led.iter().map(String::as_str).collect();
-        let from = matches!(led[..], ["from"] | ["from", "a" | "an"]);
+        let from = matches!(led[..], [.., "from"] | [.., "from", "a" | "an"]);
         if from && matches!((before, &self.items[i].is), (Phrase::Stage(_), Phrase::Stage(_))) {
             return true;
         }
@@ -416,7 +423,10 @@ impl Pass<'_> {
     /// "trimmed last week": what was done before is nothing done today. "last time I blocked the left hind, …": a tale
     /// to the end of the part of the sentence. Gives the index of the next item to read.
     pub(super) fn past(&mut self, i: usize) -> usize {
+        // "lame since Friday with an abscess": since when she is lame, and no tale.
+        let since = self.items[i].span.of(self.text).to_lowercase().starts_with("since ");
         if self.begins(i)
+            && !since
             && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)
         {
             let told = self.words(self.items[i].span.end, next.span.start);

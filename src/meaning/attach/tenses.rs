@@ -27,6 +27,9 @@ const TURNS: [&str; 13] = [
     " and it was ",
     " but it was ",
 ];
+/// Seasons, and words of what is only to come in them.
+const SEASONS: [&str; 7] = ["autumn", "fall", "spring", "summer", "winter", "christmas", "easter"];
+const LATER: [&str; 8] = ["recheck", "look", "see", "check", "again", "next", "due", "till"];
 /// How far behind a part of a sentence what it tells may be told anew, in such parts.
 const FAR: usize = 3;
 
@@ -38,6 +41,8 @@ struct Part {
     now: bool,
     /// It names a day or a time before today.
     dated: bool,
+    /// It tells of what was named before ("it is").
+    it: bool,
     /// It begins by saying that it is over: by its verb, or by that day.
     led: bool,
 }
@@ -180,7 +185,8 @@ fn is_over(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool {
             led && behind.first().is_some_and(|p| p.now)
         }
         // "last time severe slurry heel all round, now only the hinds"
-        Phrase::Place(p) if p.group && p.feet != Where::Same => {
+        // "foul in the right front last week, today it is in the left front"
+        Phrase::Place(p) if p.feet != Where::Same && (p.group || behind.first().is_some_and(|p| p.it)) => {
             let narrower = |p: &Part| {
                 let more = |is: &Phrase| {
                     matches!(is, Phrase::Finding(_) | Phrase::Course(_) | Phrase::Clear | Phrase::Deed(_))
@@ -233,11 +239,15 @@ fn parts(items: &[Item], text: &str) -> Vec<Part> {
         let was = was(own, text, cut[0]);
         // "three millimeters then, five millimeters now"
         let behind = words.len() > 1 && words.last() == Some(&"then");
-        let then = past || was || behind || score && words.contains(&"before");
+        let season = words.iter().any(|w| SEASONS.contains(w)) && !words.iter().any(|w| LATER.contains(w));
+        let it = words.iter().any(|w| ["it", "it's", "that's", "only"].contains(w));
+        // "M1, down from M2"
+        let from = matches!(words[..], ["down" | "up", "from", ..]);
+        let then = past || season || was || behind || from || score && words.contains(&"before");
         let led = was
             || own.iter().find(|it| is_value(&it.is) || it.is == Phrase::Past).is_some_and(|it| it.is == Phrase::Past);
         let now = words.iter().any(|w| NOW.contains(w));
-        out.push(Part { items: first..end, then, now: now && !then, dated: past, led });
+        out.push(Part { items: first..end, then, now: now && !then, dated: past || season, it, led });
         first = end;
     }
     out

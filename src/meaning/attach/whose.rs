@@ -28,7 +28,9 @@ fn by_another(behind: &str) -> bool {
     let who = by.is_some_and(|s| {
         WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
     });
-    who || ["was meant ", "was supposed "].iter().any(|w| said.starts_with(w))
+    // "spraying did not help"
+    let open = ["was meant ", "was supposed ", "did not help", "didn't help", "hasn't helped", "has not helped"];
+    who || open.iter().any(|w| said.starts_with(w))
 }
 
 /// "loose horn still has to come away": of knife work, and of nothing that was put on and has to come off.
@@ -145,6 +147,9 @@ impl Pass<'_> {
             }
             _ => false,
         };
+        // "the farmer asked for a block", "he said it needed a block": wished for, and not done by that.
+        let said_so = |w: &[String]| matches!(w, [.., needed, a] if needed == "needed" && a == "a");
+        let asked = words.iter().any(|w| w == "asked") || said_so(&words) && words.iter().any(|w| w == "said");
         // "had to be blocked": it was.
         let passive = passive && !words.ends_with(&["had".to_owned(), "to".to_owned(), "be".to_owned()]);
         // "he wanted her trimmed"
@@ -154,7 +159,8 @@ impl Pass<'_> {
         const DID: [&str; 6] = ["took", "put", "cut", "gave", "stuck", "threw"];
         let first = |w: &str| w.ends_with("ed") || DID.contains(&w);
         let done = self.items[i].span.of(self.text).to_lowercase().split(' ').next().is_some_and(first);
-        another_did(&words, done)
+        asked
+            || another_did(&words, done)
             || self.is_planned(i, &words)
             || passive
             || wished
