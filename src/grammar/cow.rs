@@ -10,6 +10,7 @@ use super::SoFar;
 use super::item::{Item, Phrase, Place, Tag, Where};
 use super::number;
 use super::toks::{self, Res, Toks};
+use super::told::{is_hers, is_subject, is_the_cow, is_this_cow, is_told};
 use crate::matches::{HEARD_AS_CUE, How, Tok};
 use crate::vocab::{Atom, Meaning, Style};
 use crate::words::{self, Gap, Span};
@@ -344,55 +345,6 @@ fn is_or(between: &str) -> bool {
 
 /// Longer ones are people's telephones.
 const LONGEST_TOLD: usize = 5;
-
-/// What is said of her behind her number.
-const SAID_OF_HER: [&str; 11] =
-    ["walked", "walks", "was", "is", "has", "had", "needs", "got", "came", "comes", "looks"];
-
-/// "the farmer reckons four seventy two was limping", "thirteen ninety's fronts"
-fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {
-    let end = rest.span_to(after).end as usize;
-    let (said, behind) = text.split_at_checked(end).unwrap_or((text, ""));
-    let word: String = behind.trim_start_matches(' ').chars().take_while(|c| c.is_alphabetic()).collect();
-    said.ends_with("'s") || said.ends_with("'S") || SAID_OF_HER.iter().any(|w| word.eq_ignore_ascii_case(w))
-}
-
-/// "1090 is the cow"
-fn is_the_cow(text: &str, rest: Toks, after: Toks) -> bool {
-    let Some(cow) = after.first() else { return false };
-    let between = text.get(rest.span_to(after).end as usize..cow.span.start as usize).unwrap_or_default();
-    [" is the ", " is this "].iter().any(|is| between.eq_ignore_ascii_case(is))
-}
-
-/// "that two ninety cow, …"
-fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
-    let paused = after.skip(1).0.is_empty() || after.skip(1).gap() > Gap::Space;
-    let cue = after.meaning() == Some(Meaning::CowCue) && after.gap() <= Gap::Space && paused;
-    let before = text.get(..rest.first().map_or(0, |t| t.span.start as usize)).unwrap_or_default();
-    cue && ["that ", "the ", "old "].iter().any(|w| words::ends_with(before, w))
-}
-
-/// Words that a cow's number follows in the midst of a sentence.
-const IS_SHE: [&str; 6] = ["that was", "that one was", "this was", "that is", "number's", "number is"];
-const TOLD: [&str; 29] = [
-    "blocked", "wrapped", "treated", "lanced", "saw", "remember", "here's", "by", "trim", "off", "get", "reckons",
-    "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got",
-    "there's", "to",
-];
-
-/// Whether such a word stands right before.
-fn is_told(text: &str, rest: Toks) -> bool {
-    let start = rest.first().map_or(0, |t| t.span.start as usize);
-    let before = text.get(..start).unwrap_or_default().trim_end();
-    let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
-    TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
-}
-
-/// "this old gal's number 1360"
-fn is_hers(text: &str, rest: Toks) -> bool {
-    let start = rest.first().map_or(0, |t| t.span.start as usize);
-    text.get(..start).is_some_and(|before| before.trim_end().ends_with("'s"))
-}
 
 /// `B14`: a letter that is glued to the number, and is no cue misheard.
 fn is_letter_of_tag(text: &str, input: Toks, rest: Toks) -> bool {

@@ -13,6 +13,7 @@ mod place;
 mod pronoun;
 mod time;
 mod toks;
+mod told;
 
 pub use action::material_in;
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};

@@ -1,7 +1,7 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
 use super::Pass;
-use super::amount::off;
+use super::due::off;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};

@@ -11,6 +11,7 @@ mod course;
 mod deed;
 mod device;
 mod doubt;
+mod due;
 mod finding;
 mod foretold;
 mod grade;
@@ -18,6 +19,7 @@ mod number;
 mod others;
 mod past;
 mod place;
+mod said;
 mod same;
 mod target;
 mod tenses;
@@ -35,7 +37,7 @@ use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{self, Gap, Span};
-use amount::off;
+use due::off;
 
 /// Letters within which what belongs together stands.
 const NEARBY: usize = 120;

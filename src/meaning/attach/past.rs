@@ -1,8 +1,8 @@
 //! How it was before today, and what is only to be done later: said, and no part of today's record.
 
-use super::amount::is_over;
+use super::due::is_over;
 use super::tenses::Over;
-use super::{Held, NEARBY, Pass, part_of};
+use super::{Held, Pass, part_of};
 use crate::disorder::Course;
 use crate::entry::{Act, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
@@ -336,88 +336,10 @@ impl Pass<'_> {
         matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
     }
 
-    /// Whether one of these words stands between the item before and item `i`.
-    fn leads_from(&self, i: usize, words: &[&str]) -> bool {
-        let led = |k: usize| self.words_before(k).iter().any(|w| words.contains(&w.as_str()));
-        // "it was only a bruise last time"
-        let only = i > 0 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i) <= Gap::Space;
-        led(i) || only && led(i - 1)
-    }
-
-    /// Whether one of these words stands between the item before and item `i`.
-    pub(super) fn led_by(&self, i: usize, words: &[&str]) -> bool {
-        self.words_before(i).iter().any(|w| words.contains(&w.as_str()))
-    }
-
-    /// Whether the first word between the item before and item `i` is one of these.
-    pub(super) fn led_first(&self, i: usize, words: &[&str]) -> bool {
-        self.words_before(i).first().is_some_and(|w| words.contains(&w.as_str()))
-    }
-
-    /// Whether one of these words stands between item `i` and the next one.
-    pub(super) fn followed_by(&self, i: usize, words: &[&str]) -> bool {
-        self.words_to_next(i).iter().any(|w| words.contains(&w.as_str()))
-    }
-
-    /// Whether the first word between item `i` and the next one is one of these.
-    pub(super) fn followed_first(&self, i: usize, words: &[&str]) -> bool {
-        self.words_to_next(i).first().is_some_and(|w| words.contains(&w.as_str()))
-    }
-
-    /// The words between the item before and item `i`.
-    pub(super) fn words_before(&self, i: usize) -> Vec<String> {
-        let from = i.checked_sub(1).and_then(|k| self.items.get(k)).map_or(0, |it| it.span.end);
-        self.items.get(i).map_or_else(Vec::new, |it| self.words(from, it.span.start))
-    }
-
-    /// The words between item `i` and the next one, or the end of the note.
-    pub(super) fn words_to_next(&self, i: usize) -> Vec<String> {
-        let to = self.items.get(i + 1).map_or(self.text.len() as u32, |n| n.span.start);
-        self.items.get(i).map_or_else(Vec::new, |it| self.words(it.span.end, to))
-    }
-
     /// Whether it is told how the lesion is now.
     fn course_follows(&self, i: usize) -> bool {
         let mut rest = self.items[i + 1..].iter().take_while(|it| !matches!(it.is, Phrase::Finding(_)));
         rest.any(|it| matches!(it.is, Phrase::Course(_)))
-    }
-
-    pub(super) fn words(&self, from: u32, to: u32) -> Vec<String> {
-        let said = self.text.get(from as usize..to as usize).unwrap_or_default();
-        // Mostly a space or a comma: nothing is made of it.
-        if !said.bytes().any(|b| b.is_ascii_alphanumeric() || !b.is_ascii()) {
-            return vec![];
-        }
-        let said = said.to_lowercase();
-        let apart = |c: char| !c.is_alphanumeric() && c != '\'';
-        said.split(apart).filter(|w| !w.is_empty()).map(str::to_owned).collect()
-    }
-
-    /// Keeps the part of the sentence that item `i` stands in, once.
-    pub(super) fn remark_of(&mut self, i: usize) {
-        const ENDS: [char; 6] = [',', '.', ';', '(', ')', ':'];
-        let span = self.items[i].span;
-        let before = words::before(self.text, span.start as usize, NEARBY);
-        let behind = words::behind(self.text, span.end as usize, NEARBY);
-        let start = before.rfind(ENDS).map_or(before, |at| &before[at + 1..]);
-        let end = behind.find(ENDS).map_or(behind, |at| &behind[..at]);
-        // Of cows that were named, the number is no part of it.
-        let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
-        let from = (span.start as usize - start.len()).max(cow);
-        let said = self.text.get(from..span.end as usize + end.len()).unwrap_or_default().trim().to_owned();
-        if self.out.remarks.last() != Some(&said) {
-            self.out.remarks.push(said);
-        }
-    }
-
-    pub(super) fn remark(&mut self, from: usize, to: usize) {
-        let span = self.items[from].span.to(self.items[to].span);
-        self.out.remarks.push(span.of(self.text).to_owned());
-    }
-
-    /// Whether a part of the sentence begins with item `i`.
-    pub(super) fn begins(&self, i: usize) -> bool {
-        i == 0 || self.gap(i) > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Cow(_)))
     }
 
     /// "trimmed last week": what was done before is nothing done today. "last time I blocked the left hind, …": a tale
