@@ -139,8 +139,10 @@ fn look_up(vocab: &Vocabulary, text: &str, out: &mut Out) -> Result<(), Fail> {
         out.line(&format!("`{text}` is no form by itself; it is a part of:"))?;
         return parts.iter().try_for_each(|f| out.line(&row(f)));
     }
+    // What recognisers write instead is nothing that anybody means.
+    let meant = vocab.forms().iter().filter(|f| f.style != Style::Heard);
     let mut near: Vec<(f64, &Form)> =
-        vocab.forms().iter().map(|f| (strsim::jaro_winkler(&f.text, &spelt), f)).filter(|n| n.0 >= 0.88).collect();
+        meant.map(|f| (strsim::jaro_winkler(&f.text, &spelt), f)).filter(|n| n.0 >= 0.88).collect();
     near.sort_by(|a, b| b.0.total_cmp(&a.0));
     near.truncate(5);
     let told = format!("`{text}` is not in the vocabulary");

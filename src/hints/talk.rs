@@ -86,8 +86,8 @@ impl<'a> Talker<'a> {
     fn strew(&mut self) {
         for word in std::mem::take(&mut self.note) {
             self.note.push(word);
-            if self.dice.in_100(5) {
-                self.say_one_of(&[(50, "filler.any"), (30, "loose.any"), (20, "everyday.any")]);
+            if self.dice.in_100(7) {
+                self.say_one_of(&[(40, "filler.any"), (28, "loose.any"), (32, "everyday.any")]);
             }
         }
     }
