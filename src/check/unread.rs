@@ -11,8 +11,13 @@ use crate::words::Span;
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     // What is kept as a remark is kept whole.
     let kept = |span: &Span| look.entry.remarks.iter().any(|r| r.contains(span.of(look.text)));
-    let (alone, unread): (Vec<Span>, Vec<Span>) =
-        look.trace.unread.iter().filter(|s| !kept(s)).copied().partition(|s| stands_alone(look, *s));
+    let (alone, unread): (Vec<Span>, Vec<Span>) = look
+        .trace
+        .unread
+        .iter()
+        .filter(|s| !kept(s))
+        .map(|s| as_written(look, *s))
+        .partition(|s| stands_alone(look, *s));
     for (k, span) in alone.iter().enumerate() {
         let message = format!("not understood: {}; a remark, or nothing?", look.quote(*span));
         let field = format!("remarks[{}]", look.entry.remarks.len() + k);
@@ -48,6 +53,14 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let options = [json!(words), Value::Null];
         flags.push(Flag::ask(FlagKind::SameOpen, format!("remarks[{remark}]"), message).options(options));
     }
+}
+
+/// With the letters and figures written to it: of "M05" the `M` is told of as well as the number.
+fn as_written(look: &Look, span: Span) -> Span {
+    let (before, after) = (&look.text[..span.start as usize], &look.text[span.end as usize..]);
+    let start = before.trim_end_matches(char::is_alphanumeric).len();
+    let end = look.text.len() - after.trim_start_matches(char::is_alphanumeric).len();
+    Span { start: start as u32, end: end as u32 }
 }
 
 /// Whether a word stands by itself between commas or stops, as a finding's part or a deed would: "open, empty, new

@@ -32,7 +32,9 @@ pub(crate) fn ask(entries: &mut [Entry], other: &[Entry], cause: Cause) {
     if entries.len() != other.len() {
         if let Some(first) = entries.first_mut() {
             let cow = Value::from(first.cow.clone());
-            add(first, "cow", vec![cow], "how many cows are in this note?".to_owned(), cause, 0);
+            // What is said begins behind the white space of a note.
+            let offset = cause.offsets.first().copied().unwrap_or(0);
+            add(first, "cow", vec![cow], "how many cows are in this note?".to_owned(), cause, offset);
         }
         return;
     }

@@ -227,8 +227,8 @@ pub enum Phrase {
     Drop,
     Change,
     Same,
-    /// "same as cow eleven": what was found on another cow.
-    SameAsCow,
+    /// "same as cow eleven": what was found on the cow of that number.
+    SameAsCow(String),
     Remark(Span),
     Sign(Sign),
     /// A number that belongs to nothing yet: as digits, and its value where it is one amount.

@@ -92,9 +92,9 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
     let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
     let mut scale = scale;
     let mut fits = true;
-    // "locomotion three to four": which of them is asked.
+    // "locomotion three to four", "loco 3 down to 2": which of them is asked.
     if scale.is_some()
-        && let Some(after) = to_next(input, rest, value)
+        && let Some(after) = to_next(input, rest, value).or_else(|| down_to(input, rest, value))
     {
         rest = after;
         fits = false;
@@ -184,6 +184,15 @@ fn to_next<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
     let joined = rest != to || rest.gap() == Gap::Glue || rest.first().is_some_and(|t| t.span.start == end + 4);
     let (after, m) = whole(to).ok()?;
     (joined && to.gap() <= Gap::Comma && m == n + 1 && !counts(after)).then_some(after)
+}
+
+/// What comes behind a smaller number that "to" leads to.
+fn down_to<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
+    let (after, m) = whole(rest).ok()?;
+    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
+    let between = rest.first()?.span.start.checked_sub(end)?;
+    let led = [" to ", " down to "].iter().any(|w| between == w.len() as u32);
+    (rest.gap() <= Gap::Comma && led && m < n && !counts(after)).then_some(after)
 }
 
 /// Added to a grade that lies between it and the next; nobody says a number so large.

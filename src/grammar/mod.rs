@@ -81,7 +81,10 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         };
         let span = of_number.span_to(after);
         let is = match is {
-            Phrase::Cow(_) if cow::is_same_as(text, span) => Phrase::SameAsCow,
+            Phrase::Cow(Tag { text: tag, .. }) if cow::is_same_as(text, span) => Phrase::SameAsCow(tag),
+            Phrase::Number { text: tag, plain: true, .. } if tag.len() > 1 && cow::is_same_as(text, span) => {
+                Phrase::SameAsCow(tag)
+            }
             // "an M two wart between the claws": a stage is digital dermatitis's.
             Phrase::Finding(Named::Disorder(Disorder::IH))
                 if span.of(text).to_lowercase().contains("wart")

@@ -80,7 +80,7 @@ fn named_at_the_end(items: &[Item], starts: &[usize], text: &str) -> Option<Vec<
         if !said(from, s) {
             return None;
         }
-        let stop = if s == last { text.len() } else { end };
+        let stop = if s == last { text.len() } else { end.max(begun) };
         parts.push(Part { items: items[from..=s].to_vec(), span: Span::new(begun, stop), cows: 1 });
         (from, begun) = (s + 1, stop);
     }

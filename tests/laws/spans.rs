@@ -86,3 +86,14 @@ fn a_flag_points_at_what_its_message_quotes() {
         assert_eq!(entry.said.get(from..to), Some("sole ulcer"), "in `{}`", entry.said);
     }
 }
+
+/// White space before a note is no part of what was said: the doubt about its cows points behind it.
+#[test]
+fn a_doubt_about_the_cows_points_at_its_words() {
+    let note = "\tºl0 \"À\u{e000}À{q\u{3347a}1";
+    let entry = read(note).entries.remove(0);
+    let flag = entry.flags.iter().find(|f| f.field == "cow" && f.at.is_some()).expect("how many cows is asked");
+    let [from, to] = flag.at.expect("a place");
+    let words = entry.said.get(from..to).expect("words of the entry");
+    assert!(flag.message.starts_with(&format!("`{words}`")), "{} points at `{words}`", flag.message);
+}

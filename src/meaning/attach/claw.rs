@@ -8,6 +8,15 @@ use crate::meaning::draft::{DraftFinding, Spot};
 use crate::words::Gap;
 
 impl Pass<'_> {
+    /// "one outer, one inner", "one on the outer, the other on the inner"
+    fn is_the_other(&self, i: usize) -> bool {
+        let claw = |k: &usize| matches!(self.get(*k), Some(Phrase::Place(p)) if p.one_claw().is_some());
+        let Some(before) = (0..i).rev().take(3).find(claw) else { return false };
+        let one = before.checked_sub(1).is_some_and(|k| self.items[k].span.of(self.text).eq_ignore_ascii_case("one"));
+        let between = self.words(self.items[before].span.start, self.items[i].span.end);
+        one && between.iter().any(|w| w == "one" || w == "other")
+    }
+
     /// A claw without a foot: of the finding before it, or of the one after.
     pub(super) fn claw_only(&mut self, i: usize, claw: Option<ClawWord>) {
         let Some(word) = claw else { return };
@@ -31,6 +40,12 @@ impl Pass<'_> {
                 f.spot.claw = Some(c);
             }
             self.owned = Some(i + 1);
+            return;
+        }
+        // "ulcers both hinds, one outer, one inner": which foot has which is asked.
+        let two = |f: &DraftFinding| f.spot.foot.is_some() && f.spot.claw == word.one().map(Claw::partner);
+        if self.last_mention().count() == 2 && self.last_mention().all(|f| two(f)) && self.is_the_other(i) {
+            self.last_mention().for_each(|f| f.spot.claw = None);
             return;
         }
         // "white line lesions, lateral zone 1 and medial zone 2": one on each claw.

@@ -3,7 +3,7 @@
 use super::Pass;
 use super::due::off;
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Phrase, Where};
+use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::Device;
 use crate::words::{Gap, Span};
@@ -193,12 +193,21 @@ impl Pass<'_> {
             if deed.what == Act::Trim && (spots.len() == 4 || place.feet == Where::Rest) {
                 spots = vec![Spot::default()];
             }
+            // "blocks on both sides", and no foot was named: it was done, and where is asked.
+            if spots.is_empty() {
+                self.waiting_actions.push(self.out.actions.len());
+                spots = vec![Spot::default()];
+            }
             let own = own.or(if deed.what == Act::Block { place.claw } else { None });
             for spot in spots {
                 let claw = if deed.what == Act::Block { None } else { spot.claw };
-                // Each foot of a list keeps the claw said with it.
+                // Each foot of a list keeps the claw said with it; in "ulcers on both hind outers, blocks on both" it
+                // is the lesion's.
+                let lesions = place.feet == Where::Both
+                    && place.claw.is_none()
+                    && self.out.findings.iter().any(|f| f.spot.foot == spot.foot && f.spot.claw == spot.claw);
                 let own = match (own, spot.claw) {
-                    (None, Some(c)) if deed.what == Act::Block => Some(ClawWord::One(c)),
+                    (None, Some(c)) if deed.what == Act::Block && !lesions => Some(ClawWord::One(c)),
                     (own, _) => own,
                 };
                 self.out.actions.push(DraftAction {
@@ -250,6 +259,16 @@ impl Pass<'_> {
         if held_feet {
             let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             let mut spots = self.held.spots.clone();
+            // "right rear, opened up the outside claw"
+            if let Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) =
+                self.get(i + 1)
+                && keeps_claw
+                && self.gap(i + 1) <= Gap::Space
+                && let [spot] = &mut spots[..]
+                && spot.claw.is_none()
+            {
+                spot.claw = Some(*claw);
+            }
             // "wart right hind, other hind clean, wrapped it": a clean foot needs nothing.
             let clean = |s: &Spot| s.foot.is_some_and(|f| self.out.clear.contains(&f));
             if spots.iter().all(clean) && !self.out.findings.is_empty() {

@@ -323,7 +323,8 @@ impl Pass<'_> {
         }
         let end = self.items[i + 1..].iter().find(|it| matches!(it.is, Phrase::Finding(_))).map(|it| it.span.start);
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
-        let own = end.map_or(behind, |end| behind.get(..(end - self.items[i].span.end) as usize).unwrap_or(behind));
+        let own = end
+            .map_or(behind, |end| behind.get(..end.saturating_sub(self.items[i].span.end) as usize).unwrap_or(behind));
         let sentence = own.split(['.', ';']).next().unwrap_or_default();
         let diffuse = sentence.split(|c: char| !c.is_alphabetic()).any(|w| w.eq_ignore_ascii_case("diffuse"));
         if diffuse { Named::Disorder(Disorder::SHD) } else { named }

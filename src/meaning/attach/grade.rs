@@ -354,6 +354,9 @@ impl Pass<'_> {
             self.out.loose_numbers.push(LooseNumber { span, after, or: Some(stage.whole()), tag: None });
             return;
         }
+        if self.one_and_the_other(i, stage) {
+            return;
+        }
         let last_open = self.out.findings.last().is_some_and(|f| f.named == dd && f.stage.is_none());
         // "M2 and M4 on the left": the place is the second one's.
         let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
@@ -370,6 +373,25 @@ impl Pass<'_> {
             self.held.used = true;
         }
         self.add_finding(i, dd, span);
+    }
+
+    /// "warts both hinds, one M1, the other M2": which foot has which is asked.
+    fn one_and_the_other(&mut self, i: usize, stage: Stage) -> bool {
+        let Some(k) = (0..i).rev().take(2).find(|k| matches!(self.get(*k), Some(Phrase::Stage(_)))) else {
+            return false;
+        };
+        let Some(Phrase::Stage(first)) = self.get(k).cloned() else { return false };
+        let between = self.words(self.items[k].span.end, self.items[i].span.start);
+        let other = between.iter().any(|w| w == "other") && self.gap(i) <= Gap::Space;
+        let pair = self.last_mention().count() == 2 && self.last_mention().all(|f| f.stage == Some(first));
+        if !other || !pair {
+            return false;
+        }
+        self.last_mention().for_each(|f| f.stage = None);
+        let span = self.items[k].span.to(self.items[i].span);
+        let after = self.out.findings.last().map(|f| (first.whole(), f.span));
+        self.out.loose_numbers.push(LooseNumber { span, after, or: Some(stage.whole()), tag: None });
+        true
     }
 
     /// "M1 now, was M2" tells what it was; "the M4 has flared up, there's an M4.1 now", what it is.

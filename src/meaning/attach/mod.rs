@@ -421,7 +421,14 @@ impl Pass<'_> {
             }
             Phrase::Hedge => next = self.hedge(i),
             Phrase::Same => next = self.same(i, span, before),
-            Phrase::SameAsCow => self.out.same_open.push(span),
+            // "cow 503 same as 502 but on the right"
+            Phrase::SameAsCow(tag) => {
+                let her = |d: &&Draft| d.cow.as_ref().is_some_and(|(cow, _)| cow.text == *tag);
+                match before.filter(her) {
+                    Some(_) => next = self.same(i, span, before),
+                    None => self.out.same_open.push(span),
+                }
+            }
             Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
             Phrase::Sign(_) => self.out.signs.push(span),
             Phrase::Number { text, value, plain } => return self.number(i, text, *value, *plain),

@@ -4,10 +4,10 @@ use super::due::is_over;
 use super::tenses::Over;
 use super::{Held, Pass, part_of};
 use crate::disorder::Course;
-use crate::entry::{Act, Score};
+use crate::entry::{Act, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
-use crate::vocab::{Device, Vague};
+use crate::vocab::{Device, Part, Vague};
 use crate::words::{self, Gap, Span};
 
 /// Words that tell how something was.
@@ -50,11 +50,13 @@ impl Pass<'_> {
             self.remark(i, i);
             return Some(i + 1);
         }
-        // `MS 3 → 1`, `loco 4 last, 2 now`
+        let own = self.items[i].span;
+        let was = || self.leads_from(i, &WAS) || self.words(own.start, own.end).iter().any(|w| w == "was");
+        // `MS 3 → 1`, `loco 4 last, 2 now`, "was loco 3, now 2"
         if let (Phrase::Score { scale, .. }, Some(Phrase::Number { value: Some(value), .. })) =
             (&self.items[i].is, self.get(i + 1))
             && scale.range().contains(value)
-            && (self.is_arrow(i) || self.words_to_next(i) == ["last"])
+            && (self.is_arrow(i) || self.words_to_next(i) == ["last"] || was() && self.is_of_now(i + 1))
             && self.get(i + 2) != Some(&Phrase::Afterwards)
         {
             self.out.scores.push((Score { scale: *scale, value: *value, when: None }, true, self.items[i + 1].span));
@@ -168,6 +170,15 @@ impl Pass<'_> {
             Phrase::Measure { what, .. } => {
                 self.part = part_of(*what).or(self.part);
                 self.measured_then = Some(*what);
+            }
+            // "toe on the left front outer was 95 mil, now 76"
+            Phrase::Amount { .. } => {
+                self.measured_then = match self.part {
+                    Some(Part::Toe) => Some(MeasureKind::ToeLength),
+                    Some(Part::Sole) => Some(MeasureKind::SoleThickness),
+                    Some(Part::Heel) => Some(MeasureKind::HeelHeight),
+                    _ => None,
+                };
             }
             Phrase::Deed(Deed { what: Act::Block, .. }) => self.device = Some(Device::Block),
             Phrase::Deed(Deed { what: Act::Wrap, .. }) => self.device = Some(Device::Wrap),

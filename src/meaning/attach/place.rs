@@ -182,6 +182,10 @@ impl Pass<'_> {
         }
         let mut spots = self.spots(place);
         if spots.is_empty() {
+            // "heel erosion both sides, … wart on the right hind": of which end is asked, and no place of another's is it.
+            if words::ends_with(self.items[i].span.of(self.text), " sides") {
+                self.waiting_findings.clear();
+            }
             return;
         }
         // "left hind outer ulcer, same claw on the right hind has a bruise"
@@ -234,13 +238,17 @@ impl Pass<'_> {
         let verdict =
             matches!(self.get(i + 1), Some(Phrase::Clear)) && self.gap(i) > Gap::Space && self.gap(i + 1) <= Gap::Space;
         let waiting = !verdict && (!self.waiting_findings.is_empty() || !self.waiting_actions.is_empty());
+        // "behind she's got heel erosion both sides, moderate": said once more of the lesion before.
+        let of_last =
+            |f: &Foot| self.out.findings.iter().any(|x| x.mention == self.mentions && x.spot.foot == Some(*f));
+        let said_again = place.feet == Where::Both && place.claw.is_none() && feet.iter().all(of_last);
         if self.owned == Some(i) {
             // The claw named with a block is the block's own; only the foot goes on.
             for s in &mut spots {
                 s.claw = self.held.spots.iter().find(|h| h.foot == s.foot).and_then(|h| h.claw);
             }
         }
-        let used = self.owned == Some(i) && self.waiting_findings.is_empty();
+        let used = said_again || self.owned == Some(i) && self.waiting_findings.is_empty();
         self.held = Held { spots: spots.clone(), used: waiting || used, item: Some(i) };
         if waiting {
             self.settle_waiting(&spots);

@@ -41,6 +41,8 @@ struct Part {
     now: bool,
     /// It names a day or a time before today.
     dated: bool,
+    /// It tells of then and of now: "open in January and healed today".
+    both: bool,
     /// It tells of what was named before ("it is").
     it: bool,
     /// It begins by saying that it is over: by its verb, or by that day.
@@ -140,6 +142,10 @@ fn is_what_it_was(items: &[Item], k: usize, part: &Part, before: &[Part]) -> boo
             Phrase::Severity(_) => told(|is| matches!(is, Phrase::Severity(_) | Phrase::Course(Course::Healed))),
             Phrase::Zones(_) => told(|is| matches!(is, Phrase::Zones(_))),
             Phrase::Stage(_) => told(|is| matches!(is, Phrase::Stage(_))),
+            // "ulcer zone four again, it had closed last month"
+            Phrase::Course(Course::Healed) => {
+                part.dated && part.led && !part.both && told(|is| matches!(is, Phrase::Finding(_)))
+            }
             _ => false,
         }
 }
@@ -176,8 +182,12 @@ fn is_over(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool {
         Phrase::Zones(_) => any(part, finding) && lesion() || now(|is| matches!(is, Phrase::Zones(_))),
         Phrase::Stage(_) => behind.iter().any(|p| !p.then && any(p, stage) && same_foot(p)),
         Phrase::Score { .. } => behind.iter().any(|p| (p.now || part.dated) && any(p, score)),
+        // Of a toe that "was ninety" and is now shorter, both are of today: it was trimmed between.
         Phrase::Measure { .. } | Phrase::Amount { .. } => {
-            now(|is| matches!(is, Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Number { plain: true, .. }))
+            let number = |is: &Phrase| {
+                matches!(is, Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Number { plain: true, .. })
+            };
+            part.dated && now(number)
         }
         // `last visit LHO SU + blk. Today clean`: done then.
         Phrase::Deed(_) => {
@@ -247,7 +257,15 @@ fn parts(items: &[Item], text: &str) -> Vec<Part> {
         let led = was
             || own.iter().find(|it| is_value(&it.is) || it.is == Phrase::Past).is_some_and(|it| it.is == Phrase::Past);
         let now = words.iter().any(|w| NOW.contains(w));
-        out.push(Part { items: first..end, then, now: now && !then, dated: past || season, it, led });
+        out.push(Part {
+            items: first..end,
+            then,
+            now: now && !then,
+            both: now && then,
+            dated: past || season || behind,
+            it,
+            led,
+        });
         first = end;
     }
     out
