@@ -193,7 +193,9 @@ pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Ve
     };
     let lesion = matches!(rest.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
     let device = matches!(rest.meaning(), Some(Meaning::Device(_) | Meaning::Devices(_)));
-    let Some(noun) = rest.first().filter(|t| t.gap <= Gap::Space && (lesion || device)) else {
+    // "cow 54 one front has a crack": it may count the foot.
+    let end = matches!(rest.meaning(), Some(Meaning::End(_))) && !matches!(rest.nth(1), Some(Meaning::Side(_)));
+    let Some(noun) = rest.first().filter(|t| t.gap <= Gap::Space && (lesion || device || end)) else {
         return Ok((rest, (best, others)));
     };
     let all = groups(input, usize::MAX);

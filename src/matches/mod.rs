@@ -342,8 +342,12 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                         | Meaning::AllFeet
                 )
             ) && u32::from(cost) > tuning.dear_part;
+            // "jyx", check: a day to come out of hardly a word.
+            let due = matches!(tok.meaning, Some(Meaning::Recheck | Meaning::Look))
+                && phones <= SHORT
+                && u32::from(cost) > tuning.dear_part;
             let turned = known && (part || flips && u32::from(cost) > tuning.dear_known);
-            tok.form.is_some() && (dear || far || turned || (bears && known && cost > 0 && short))
+            tok.form.is_some() && (dear || far || due || turned || (bears && known && cost > 0 && short))
         }
         _ => false,
     }

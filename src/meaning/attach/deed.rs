@@ -1,12 +1,12 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
-use super::Pass;
 use super::due::off;
+use super::{NEARBY, Pass};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::Device;
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     pub(super) fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
@@ -87,6 +87,15 @@ impl Pass<'_> {
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
             let said = span.of(self.text).to_lowercase();
+            // "wood block on one": of two feet, and no second block.
+            let put_on = |d: &Deed| matches!(d.what, Act::Block | Act::Wrap);
+            if said == "one"
+                && self.gap(i) <= Gap::Space
+                && i > 0
+                && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if put_on(d))
+            {
+                return;
+            }
             let bare = !said.split(' ').any(|w| {
                 ["put", "on", "stuck", "held"].contains(&w)
                     || w.starts_with("replace")
@@ -146,6 +155,12 @@ impl Pass<'_> {
             let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             for spot in self.spots(&place) {
                 push(&mut self.out, Spot { claw: spot.claw.filter(|_| keeps_claw), ..spot });
+            }
+            return;
+        }
+        if let Some(spots) = self.place_shared(i, &deed) {
+            for spot in spots {
+                push(&mut self.out, spot);
             }
             return;
         }
@@ -259,6 +274,14 @@ impl Pass<'_> {
         if held_feet {
             let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             let mut spots = self.held.spots.clone();
+            if let Some(spot) = self.first_or_last(i) {
+                spots = vec![Spot { claw: None, ..spot }];
+            }
+            // "warts both hinds, wrapped one, sprayed the other": which of them is asked.
+            if spots.len() == 2 && self.is_of_one(i, &deed) {
+                push(&mut self.out, Spot::default());
+                return;
+            }
             // "right rear, opened up the outside claw"
             if let Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) =
                 self.get(i + 1)
@@ -287,6 +310,53 @@ impl Pass<'_> {
         }
         push(&mut self.out, Spot::default());
         self.waiting_actions.push(self.out.actions.len() - 1);
+    }
+
+    /// "M2 left hind, M4 right hind, sprayed the first one": where that lesion is.
+    fn first_or_last(&self, i: usize) -> Option<Spot> {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        let said = |w: &str| {
+            let rest = behind.strip_prefix(" the").unwrap_or(behind).strip_prefix(w);
+            rest.is_some_and(|r| r.starts_with(" one") || r.is_empty() || r.starts_with([',', '.', ';']))
+        };
+        let mut feet = self.out.findings.iter().filter(|f| f.spot.foot.is_some()).map(|f| f.spot);
+        let (first, last) = (feet.clone().next()?, feet.next_back()?);
+        match (said(" first"), said(" last") || said(" second")) {
+            (true, _) => Some(first),
+            (_, true) => Some(last),
+            _ => None,
+        }
+    }
+
+    /// "M2 left hind, M4 right hind, sprayed and wrapped the left hind": both, and not the foot in the hand.
+    fn place_shared(&self, i: usize, deed: &Deed) -> Option<Vec<Spot>> {
+        let Some(Phrase::Deed(next)) = self.get(i + 1) else { return None };
+        let one = |d: &Deed| matches!(d.what, Act::Topical | Act::Wrap | Act::Pare | Act::Drain) && !d.like_before;
+        let held = self.held.used && !self.out.findings.is_empty();
+        if !(held && one(deed) && one(next) && self.items[i + 1].and && self.gap(i + 1) <= Gap::Space) {
+            return None;
+        }
+        let place = self.get(self.action_place(i + 1, next, held)?)?.place()?;
+        let mut spots = matches!(place.feet, Where::Feet(_)).then(|| self.spots(place))?;
+        for spot in &mut spots {
+            let lesion = self.out.findings.iter().find(|f| f.spot.foot == spot.foot);
+            spot.claw = lesion.and_then(|f| f.spot.claw).filter(|_| matches!(deed.what, Act::Pare | Act::Drain));
+        }
+        Some(spots)
+    }
+
+    /// Whether it was done to "one" of two feet, or to "the other".
+    fn is_of_one(&self, i: usize, deed: &Deed) -> bool {
+        let claws = matches!(deed.what, Act::Block | Act::Unblock) && deed.claw.is_none();
+        let other = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.claw == Some(ClawWord::Other) && !claws);
+        let only = usize::from(self.get(i + 2) == Some(&Phrase::Only) && self.gap(i + 2) <= Gap::Space);
+        if other && self.gap(i + 1) <= Gap::Space && self.gap(i + 2 + only) > Gap::Space {
+            return true;
+        }
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        let one = behind.strip_prefix(" on one").or_else(|| behind.strip_prefix(" one"));
+        let apart = |r: &str| r.is_empty() || r.starts_with([',', '.', ';']);
+        one.is_some_and(|r| apart(r.strip_prefix(" only").unwrap_or(r)))
     }
 
     /// "still has her left hind block": its place stands between.

@@ -74,6 +74,14 @@ impl Pass<'_> {
             self.waiting_actions.clear();
             return i + 1;
         }
+        // `blk in, wrap no`
+        let no = word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
+        if no && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1) {
+            let span = self.items[i - 1].span;
+            self.out.actions.retain(|a| a.span != span);
+            self.waiting_actions.clear();
+            return i + 1;
+        }
         let mut k = i + 1;
         let mut hit = false;
         while let Some(is) = self.get(k) {
@@ -431,9 +439,10 @@ impl Pass<'_> {
                 self.get(i - 1),
                 Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_) | Phrase::Severity(_))
             )
-            // "toe necrosis I suspect, left hind outer"
+            // "toe necrosis I suspect, left hind outer", "foul maybe left hind", "wart, maybe left hind"
             && !(matches!(self.get(i + 1), Some(Phrase::Place(_)))
-                && (self.gap(i + 1) <= Gap::Space || self.gap(i) > Gap::Space));
+                && self.gap(i) > Gap::Space
+                && self.out.findings.last().is_some_and(|f| f.spot.foot.is_some()));
         if right_after {
             for f in self.last_mention() {
                 f.unsure = true;

@@ -441,7 +441,9 @@ impl Pass<'_> {
                 if self.gap(i) <= Gap::Space
                     && !self.items[i].or
                     // "wart and outer ulcer"
-                    && !(at + 1..=i).any(|k| self.items[k].and) =>
+                    && !(at + 1..=i).any(|k| self.items[k].and)
+                    // "wart, mild ulcer", "wart, outer ulcer": another one.
+                    && !(at + 1..i).any(|k| matches!(self.items[k].is, Phrase::Severity(_) | Phrase::Place(_))) =>
             {
                 D(Disorder::DD)
             }

@@ -301,7 +301,7 @@ impl Pass<'_> {
             return;
         }
         // "same on the right but M two"
-        if self.same_but(i) || self.same_and(i) {
+        if !self.out.findings.is_empty() && (self.same_but(i) || self.same_and(i)) {
             for f in self.last_mention() {
                 f.stage = Some(stage);
             }

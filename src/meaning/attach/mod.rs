@@ -373,7 +373,8 @@ impl Pass<'_> {
             }
             // "she went lame again Friday"
             Phrase::Due { what: DueWhat::Recheck, .. }
-                if self.led_by(i, &["went", "gone"]) && span.of(self.text).to_lowercase().starts_with("again") =>
+                if self.led_by(i, &["went", "gone", "lame"])
+                    && span.of(self.text).to_lowercase().starts_with("again") =>
             {
                 self.out.asides += 1;
             }

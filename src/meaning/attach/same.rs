@@ -21,7 +21,8 @@ impl Pass<'_> {
             return i + 1;
         }
         // "276 the same, wart right hind": what it is follows.
-        let told = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) == Gap::Comma;
+        let told =
+            matches!(self.get(i + 1), Some(Phrase::Finding(_) | Phrase::Stage(_))) && self.gap(i + 1) == Gap::Comma;
         if told && self.out.findings.is_empty() && i > 0 && self.items[i - 1].is_cow() {
             return i + 1;
         }

@@ -256,7 +256,8 @@ fn parts(items: &[Item], text: &str) -> Vec<Part> {
         let then = past || season || was || behind || from || score && words.contains(&"before");
         let led = was
             || own.iter().find(|it| is_value(&it.is) || it.is == Phrase::Past).is_some_and(|it| it.is == Phrase::Past);
-        let now = words.iter().any(|w| NOW.contains(w));
+        let this = words.windows(2).any(|w| w[0] == "this" && ["visit", "time"].contains(&w[1]));
+        let now = this || words.iter().any(|w| NOW.contains(w));
         out.push(Part {
             items: first..end,
             then,
