@@ -43,9 +43,14 @@ impl Pass<'_> {
             return;
         }
         // "ulcers both hinds, one outer, one inner": which foot has which is asked.
-        let two = |f: &DraftFinding| f.spot.foot.is_some() && f.spot.claw == word.one().map(Claw::partner);
+        let partner = |f: &DraftFinding| {
+            if word == ClawWord::Other { f.spot.claw.is_some() } else { f.spot.claw == word.one().map(Claw::partner) }
+        };
+        let two = |f: &DraftFinding| f.spot.foot.is_some() && partner(f);
         if self.last_mention().count() == 2 && self.last_mention().all(|f| two(f)) && self.is_the_other(i) {
             self.last_mention().for_each(|f| f.spot.claw = None);
+            // "the other on the inner"
+            self.used_up = Some(i + 1).filter(|_| word == ClawWord::Other && self.gap(i + 1) <= Gap::Space);
             return;
         }
         // "white line lesions, lateral zone 1 and medial zone 2": one on each claw.

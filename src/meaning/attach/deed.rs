@@ -315,9 +315,11 @@ impl Pass<'_> {
     /// "M2 left hind, M4 right hind, sprayed the first one": where that lesion is.
     fn first_or_last(&self, i: usize) -> Option<Spot> {
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        // "blocked first, then wrapped" tells of the order.
+        let the = behind.starts_with(" the ");
         let said = |w: &str| {
             let rest = behind.strip_prefix(" the").unwrap_or(behind).strip_prefix(w);
-            rest.is_some_and(|r| r.starts_with(" one") || r.is_empty() || r.starts_with([',', '.', ';']))
+            rest.is_some_and(|r| r.starts_with(" one") || the && (r.is_empty() || r.starts_with([',', '.', ';'])))
         };
         let mut feet = self.out.findings.iter().filter(|f| f.spot.foot.is_some()).map(|f| f.spot);
         let (first, last) = (feet.clone().next()?, feet.next_back()?);
