@@ -166,6 +166,11 @@ impl Act {
             Self::Vet => "vet",
         }
     }
+
+    /// Whether it is done with knife or grinder to one claw; a wrap or a spray goes over the whole foot.
+    pub(crate) fn is_knife_work(self) -> bool {
+        matches!(self, Self::Pare | Self::Drain)
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

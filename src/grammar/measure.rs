@@ -180,17 +180,21 @@ fn graded(input: Toks) -> Res<u64> {
 fn to_next<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
     let to = if matches!(rest.meaning(), Some(Meaning::In)) { rest.skip(1) } else { rest };
     // A short word stands between.
-    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
-    let joined = rest != to || rest.gap() == Gap::Glue || rest.first().is_some_and(|t| t.span.start == end + 4);
+    let joined = rest != to || rest.gap() == Gap::Glue || bytes_between(input, rest) == Some(" to ".len() as u32);
     let (after, m) = whole(to).ok()?;
     (joined && to.gap() <= Gap::Comma && m == n + 1 && !counts(after)).then_some(after)
+}
+
+/// How many bytes the note has between the last token read and the first of `rest`; words that say nothing are no tokens.
+fn bytes_between(input: Toks, rest: Toks) -> Option<u32> {
+    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
+    rest.first()?.span.start.checked_sub(end)
 }
 
 /// What comes behind a smaller number that "to" leads to.
 fn down_to<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
     let (after, m) = whole(rest).ok()?;
-    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
-    let between = rest.first()?.span.start.checked_sub(end)?;
+    let between = bytes_between(input, rest)?;
     let led = [" to ", " down to "].iter().any(|w| between == w.len() as u32);
     (rest.gap() <= Gap::Comma && led && m < n && !counts(after)).then_some(after)
 }

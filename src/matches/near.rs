@@ -444,17 +444,16 @@ fn near(
         return;
     }
     // "that's 613"
-    let number = |w: &Word| w.text.bytes().all(|b| b.is_ascii_digit()) && w.gap <= Gap::Space;
-    if first == last && words[first].text == "that's" && words.get(last + 1).is_some_and(number) {
-        return;
-    }
-    // "then 1231": what comes next, and no zone; "so 900 was good": no figure of it.
-    if first == last
-        && (words[first].text == "then"
-            && matches!(form.kind, Kind::Zone | Kind::Number)
-            && words.get(last + 1).is_some_and(number)
-            || words[first].text == "so" && form.kind == Kind::Number && words.get(last + 1).is_some_and(number))
-    {
+    let figure = |w: &Word| w.text.bytes().all(|b| b.is_ascii_digit()) && w.gap <= Gap::Space;
+    let leads_to_figure = match &*words[first].text {
+        "that's" => true,
+        // "then 1231": what comes next, and no zone.
+        "then" => matches!(form.kind, Kind::Zone | Kind::Number),
+        // "so 900 was good": no figure of it.
+        "so" => form.kind == Kind::Number,
+        _ => false,
+    };
+    if first == last && leads_to_figure && words.get(last + 1).is_some_and(figure) {
         return;
     }
     let mut cost = u32::from(hit.cost) + exact::TERM;

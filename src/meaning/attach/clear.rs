@@ -341,8 +341,7 @@ impl Pass<'_> {
         let Some(model) = self.out.actions.last().filter(|a| close && a.deed.what == Act::Trim).cloned() else {
             return false;
         };
-        self.out.actions.retain(|a| a.span != model.span);
-        self.waiting_actions.clear();
+        self.take_back(model.span);
         for foot in Foot::ALL.into_iter().filter(|f| !out.contains(f)) {
             let spot = Spot { foot: Some(foot), ..Spot::default() };
             self.out.actions.push(DraftAction { spot, ..model.clone() });

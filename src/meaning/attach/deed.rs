@@ -152,9 +152,8 @@ impl Pass<'_> {
         }
         if let Some(k) = self.place_of_object(i) {
             let Some(Phrase::Place(place)) = self.get(k).cloned() else { return };
-            let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             for spot in self.spots(&place) {
-                push(&mut self.out, Spot { claw: spot.claw.filter(|_| keeps_claw), ..spot });
+                push(&mut self.out, Spot { claw: spot.claw.filter(|_| deed.what.is_knife_work()), ..spot });
             }
             return;
         }
@@ -272,7 +271,6 @@ impl Pass<'_> {
             }
         }
         if held_feet {
-            let keeps_claw = matches!(deed.what, Act::Pare | Act::Drain);
             let mut spots = self.held.spots.clone();
             if let Some(spot) = self.first_or_last(i) {
                 spots = vec![Spot { claw: None, ..spot }];
@@ -285,7 +283,7 @@ impl Pass<'_> {
             // "right rear, opened up the outside claw"
             if let Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) =
                 self.get(i + 1)
-                && keeps_claw
+                && deed.what.is_knife_work()
                 && self.gap(i + 1) <= Gap::Space
                 && let [spot] = &mut spots[..]
                 && spot.claw.is_none()
@@ -298,7 +296,7 @@ impl Pass<'_> {
                 spots = self.last_mention().map(|f| f.spot).collect();
             }
             for s in &mut spots {
-                if !keeps_claw {
+                if !deed.what.is_knife_work() {
                     s.claw = None;
                 }
             }
@@ -342,7 +340,7 @@ impl Pass<'_> {
         let mut spots = matches!(place.feet, Where::Feet(_)).then(|| self.spots(place))?;
         for spot in &mut spots {
             let lesion = self.out.findings.iter().find(|f| f.spot.foot == spot.foot);
-            spot.claw = lesion.and_then(|f| f.spot.claw).filter(|_| matches!(deed.what, Act::Pare | Act::Drain));
+            spot.claw = lesion.and_then(|f| f.spot.claw).filter(|_| deed.what.is_knife_work());
         }
         Some(spots)
     }

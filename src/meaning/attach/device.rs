@@ -46,8 +46,7 @@ impl Pass<'_> {
             && (at + 1..i).all(|k| matches!(self.items[k].is, Phrase::Place(_)))
         {
             let on = self.items[at].span;
-            self.out.actions.retain(|a| a.span != on);
-            self.waiting_actions.clear();
+            self.take_back(on);
             let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
             self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
             return;

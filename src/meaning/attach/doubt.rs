@@ -65,21 +65,13 @@ impl Pass<'_> {
             self.waiting_findings.retain(|w| *w < self.out.findings.len());
             return i + 1;
         }
-        // "block not needed"
         let put_on = |d: &Phrase| matches!(d, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap | Act::Vet));
-        if denies && !self.items[i].and && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1)
-        {
-            let span = self.items[i - 1].span;
-            self.out.actions.retain(|a| a.span != span);
-            self.waiting_actions.clear();
-            return i + 1;
-        }
+        // "block not needed"
+        let not_needed = denies && !self.items[i].and;
         // `blk in, wrap no`
         let no = word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
-        if no && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1) {
-            let span = self.items[i - 1].span;
-            self.out.actions.retain(|a| a.span != span);
-            self.waiting_actions.clear();
+        if (not_needed || no) && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1) {
+            self.take_back(self.items[i - 1].span);
             return i + 1;
         }
         let mut k = i + 1;

@@ -216,8 +216,7 @@ impl Pass<'_> {
             _ => When::Open,
         };
         let at = self.items[before].span;
-        self.out.actions.retain(|a| a.span != at);
-        self.waiting_actions.clear();
+        self.take_back(at);
         self.out.due.retain(|(due, span)| !(*span == at && due.on.is_none()));
         self.due(i, what, when, at.to(self.items[i].span));
         true
@@ -269,8 +268,7 @@ impl Pass<'_> {
         };
         if let Some(device) = device.filter(|_| self.words_before(i) == ["of"] && self.gap(i) <= Gap::Space) {
             let here = self.items[i - 1].span;
-            self.out.actions.retain(|a| a.span != here);
-            self.waiting_actions.clear();
+            self.take_back(here);
             return self.due(i, off(device), when, here.to(span));
         }
         // "still there a week later": how it went on.

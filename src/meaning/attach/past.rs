@@ -394,8 +394,7 @@ impl Pass<'_> {
             (d + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[d + 1..i].iter().all(|it| of_it(&it.is));
         // What was lost was always lost before today.
         if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {
-            self.out.actions.retain(|a| a.span != span);
-            self.waiting_actions.clear();
+            self.take_back(span);
         }
         i + 1
     }
@@ -411,8 +410,7 @@ impl Pass<'_> {
         if !(done && put_on) {
             return false;
         }
-        self.out.actions.retain(|a| a.span != span);
-        self.waiting_actions.clear();
+        self.take_back(span);
         self.remark(d, i);
         true
     }
@@ -437,8 +435,7 @@ impl Pass<'_> {
             return false;
         }
         let deed = self.items[deed].span;
-        self.out.actions.retain(|a| a.span != deed);
-        self.waiting_actions.clear();
+        self.take_back(deed);
         self.out.remarks.push(deed.to(span).of(self.text).to_owned());
         true
     }

@@ -2,7 +2,7 @@
 
 use super::{NEARBY, Pass};
 use crate::grammar::Phrase;
-use crate::words::{self, Gap};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// Whether one of these words stands between the item before and item `i`.
@@ -76,6 +76,12 @@ impl Pass<'_> {
         if self.out.remarks.last() != Some(&said) {
             self.out.remarks.push(said);
         }
+    }
+
+    /// Takes back what was booked of the words at `span`: it was not done, or not today.
+    pub(super) fn take_back(&mut self, span: Span) {
+        self.out.actions.retain(|a| a.span != span);
+        self.waiting_actions.clear();
     }
 
     pub(super) fn remark(&mut self, from: usize, to: usize) {

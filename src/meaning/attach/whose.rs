@@ -112,7 +112,7 @@ impl Pass<'_> {
         let drained = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Drain);
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
         let burst = drained && self.led_by(i, &["already"]);
-        let knife = matches!(self.get(i), Some(Phrase::Deed(d)) if matches!(d.what, Act::Pare | Act::Drain));
+        let knife = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what.is_knife_work());
         if burst
             || knife && still_to_do(behind)
             || drained && by_itself(behind)
