@@ -369,13 +369,14 @@ fn in_talk(price: u32, run: u32, tuning: &Tuning) -> u32 {
     price * (100 - less.min(90)) / 100
 }
 
-/// Whether a foot ends right before these sounds, and another begins right behind them, after "the" or "a".
-fn is_between_feet(hit: &Hit, words: &[Word], word: usize, exact: &Exact, edges: &[Edge]) -> bool {
-    let foot = |e: &Edge| e.kind == Kind::Foot;
+/// Whether a foot, an end or a claw ends right before this word, and another begins right behind it, after "the" or "a".
+fn is_between_places(sounded: &Sounded, words: &[Word], word: usize, exact: &Exact, edges: &[Edge]) -> bool {
+    let place = |e: &Edge| matches!(e.kind, Kind::Foot | Kind::End | Kind::Side | Kind::Claw);
+    let (start, end) = (sounded.starts[word], sounded.starts[word + 1]);
     let article = words.get(word + 1).is_some_and(|w| ["the", "a"].contains(&&*w.text));
-    let before = edges[exact.over(hit.from)].iter().any(|e| e.to == hit.from && foot(e));
-    let behind = |from: u16| edges[exact.from(from, from)].iter().any(foot);
-    before && (behind(hit.to) || article && (hit.to..hit.to + 4).any(behind))
+    let before = edges[exact.over(start)].iter().any(|e| e.to == start && place(e));
+    let behind = |from: u16| edges[exact.from(from, from)].iter().any(place);
+    before && (behind(end) || article && (end..end + 4).any(behind))
 }
 
 /// Words that tell something of what "that" points at.
@@ -433,8 +434,8 @@ fn near(
     if (over || points) && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
         return;
     }
-    // "left hind or right hind": it stands between two feet as what it is.
-    if first == last && words[first].text == "or" && is_between_feet(hit, words, first, exact, edges) {
+    // "left hind or right hind", "outer or inner": it stands between two places as what it is.
+    if (first..=last).any(|w| words[w].text == "or" && is_between_places(sounded, words, w, exact, edges)) {
         return;
     }
     // "that block comes off", "that toe ulcer": it points at what follows.

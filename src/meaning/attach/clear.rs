@@ -327,6 +327,13 @@ impl Pass<'_> {
         i + 2
     }
 
+    /// Whether "but not" leads to what was not done.
+    pub(super) fn leaves_out_a_deed(&self, i: usize) -> bool {
+        words::ends_with(self.items[i].span.of(self.text), " not")
+            && matches!(self.get(i + 1), Some(Phrase::Deed(_)))
+            && self.gap(i + 1) <= Gap::Space
+    }
+
     /// Whether "but" stands between a word for all feet and the feet it leaves out.
     pub(super) fn all_but(&self, i: usize) -> bool {
         let but = self.items[i].span.of(self.text).eq_ignore_ascii_case("but") && self.gap(i) <= Gap::Space;

@@ -12,6 +12,7 @@ mod deed;
 mod device;
 mod doubt;
 mod due;
+mod either;
 mod finding;
 mod foretold;
 mod grade;
@@ -399,6 +400,8 @@ impl Pass<'_> {
                 self.clear_feet(&Foot::ALL, true);
             }
             Phrase::Otherwise => next = self.otherwise(i, span),
+            // "pared but not blocked"
+            Phrase::Except if self.leaves_out_a_deed(i) => next = self.not(i),
             Phrase::Except => {
                 self.told(i + 1..=i + 1);
                 next = self.except(i);

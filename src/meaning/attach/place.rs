@@ -117,34 +117,6 @@ impl Pass<'_> {
             && self.held.spots.iter().any(|s| s.foot.is_some())
     }
 
-    /// `LH or RH`: the end or the side that the two share holds, and which foot it is is asked.
-    pub(super) fn this_or_that(&mut self, i: usize, place: &Place) -> bool {
-        // As two places, or as a list of two.
-        let or = || self.items[i].span.of(self.text).to_lowercase().contains(" or ");
-        let (first, second, claw) = match &place.feet {
-            Where::Feet(feet) if feet.len() == 2 && or() => (feet[0].0, feet[1].0, place.claw),
-            _ => match (&self.held.spots[..], place.one_foot()) {
-                ([Spot { foot: Some(first), claw: None, .. }], Some((second, claw)))
-                    if self.items[i].or && self.held.item == i.checked_sub(1) =>
-                {
-                    (*first, second, claw)
-                }
-                _ => return false,
-            },
-        };
-        let half = if first.end() == second.end() {
-            Half::End(first.end())
-        } else if first.side() == second.side() {
-            Half::Side(first.side())
-        } else {
-            return false;
-        };
-        let claw = claw.and_then(ClawWord::one);
-        self.held = Held { spots: vec![Spot { foot: None, half: Some(half), claw }], used: false, item: Some(i) };
-        self.run.clear();
-        true
-    }
-
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
     pub(super) fn both(&self) -> Vec<Foot> {
         if self.group.len() == 2 {
@@ -296,7 +268,7 @@ impl Pass<'_> {
     }
 
     /// "… left hind, the right too"
-    fn too(&self, i: usize) -> bool {
+    pub(super) fn too(&self, i: usize) -> bool {
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
         // "left too" may have been taken for the foot as a whole.
         let within = self.items[i].span.of(self.text).to_lowercase().ends_with(" too");
