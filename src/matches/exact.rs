@@ -1,7 +1,7 @@
 //! Edges for what is written word for word, and for words nobody knows.
 
 use super::everyday::is_everyday;
-use super::{Edge, How, Tok};
+use super::{Edge, How, Tok, knife};
 use crate::vocab::{Ending, Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::said::{BIG, TENS, UNITS};
 use crate::words::{self, Gap, Word};
@@ -33,6 +33,7 @@ pub(super) fn edges(words: &[Word], vocab: &Vocabulary, edges: &mut Vec<Edge>) {
     for (i, word) in words.iter().enumerate() {
         let first = edges.len();
         looked_up.walk(i, i, 0, 0, edges);
+        edges.extend(knife::edge(words, i));
         // "fronts okay": a verdict behind a foot, and not how people begin to talk.
         let near = edges[..first].iter().rev().take_while(|b| usize::from(b.from) + LONGEST >= i);
         let behind = |e: &Edge| near.clone().any(|b| b.to == e.from && e.after >> b.kind as u8 & 1 == 1);

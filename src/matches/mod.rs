@@ -4,6 +4,7 @@
 mod context;
 mod everyday;
 mod exact;
+mod knife;
 mod near;
 mod path;
 mod state;

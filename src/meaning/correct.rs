@@ -72,6 +72,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             items[i].or = true;
         }
     }
+    said_behind(&mut items, text);
     if !items.iter().any(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
         return items;
     }
@@ -101,6 +102,28 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }
     }
     items
+}
+
+/// "zone three, zone two I mean": the cue stands behind what is meant; it is put before it.
+fn said_behind(items: &mut [Item], text: &str) {
+    for i in 1..items.len() {
+        let cue = items[i].is == Phrase::Change
+            && ["i mean", "i meant", "i should say"].iter().any(|w| items[i].span.of(text).eq_ignore_ascii_case(w));
+        let ends = items[i].gap <= Gap::Space && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
+        if !cue || !ends {
+            continue;
+        }
+        // Two zones side by side are one phrase.
+        if let Phrase::Zones(zones) = &mut items[i - 1].is
+            && let [_, meant] = zones[..]
+        {
+            *zones = vec![meant];
+            items[i].is = Phrase::Aside;
+        } else if items[i - 1].gap > Gap::Space && twin(&items[..i - 1], &items[i - 1], 0).is_some() {
+            items[i].gap = std::mem::replace(&mut items[i - 1].gap, Gap::Space);
+            items.swap(i - 1, i);
+        }
+    }
 }
 
 /// "no wait, not the inner, the outer": what was said before is named again only to be denied.

@@ -1,7 +1,7 @@
 //! One more of the lesion that was spoken of: "wart on the left hind and one on the right hind".
 
-use super::Pass;
-use crate::grammar::{ClawWord, Phrase, Place, Where};
+use super::{Held, Pass};
+use crate::grammar::{ClawWord, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
 use crate::words::Gap;
 
@@ -24,24 +24,28 @@ impl Pass<'_> {
         }
     }
 
-    /// "ulcer right hind outer healed, now the inner's got one": adds it, and tells whether it is so.
-    pub(super) fn is_one_on_this_claw(&mut self, i: usize) -> bool {
-        let Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) =
-            i.checked_sub(1).and_then(|k| self.get(k))
-        else {
-            return false;
-        };
-        let claw = *claw;
+    /// "ulcer right hind outer healed, now the inner's got one", "wart right hind, now the left has one": adds it, and tells
+    /// whether it is so.
+    pub(super) fn is_one_here(&mut self, i: usize) -> bool {
+        let Some(Phrase::Place(place)) = i.checked_sub(1).and_then(|k| self.get(k)) else { return false };
         let got = self.led_by(i, &["got", "has", "have"]) || self.items[i - 1].span.of(self.text).ends_with("'s");
-        let Some(model) = self.out.findings.last().filter(|f| f.spot.claw.is_some_and(|c| c != claw)).cloned() else {
-            return false;
+        let close = self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
+        let Some(model) = self.out.findings.last().filter(|_| got && close).cloned() else { return false };
+        let spot = match (&place.feet, place.claw) {
+            (Where::Same, Some(ClawWord::One(claw))) if model.spot.claw.is_some_and(|c| c != claw) => {
+                Spot { claw: Some(claw), ..model.spot }
+            }
+            (Where::Side(_) | Where::End(_) | Where::Feet(_), claw) => match self.spots(place)[..] {
+                [spot @ Spot { foot: Some(foot), .. }] if model.spot.foot.is_some_and(|f| f != foot) => {
+                    Spot { claw: claw.and_then(ClawWord::one).or(spot.claw).or(model.spot.claw), ..spot }
+                }
+                _ => return false,
+            },
+            _ => return false,
         };
-        if !got || self.gap(i) > Gap::Space || self.gap(i + 1) <= Gap::Space {
-            return false;
-        }
         self.mentions += 1;
-        let spot = Spot { claw: Some(claw), ..model.spot };
         self.out.findings.push(model.again_at(spot, self.mentions));
+        self.held = Held { spots: vec![spot], used: true, item: Some(i) };
         self.last_finding_item = Some(i);
         true
     }

@@ -191,6 +191,16 @@ impl Pass<'_> {
             let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
             return self.deed(i, &deed, span);
         }
+        // "used a rubber one today"
+        let one = [" one", " ones"].iter().any(|w| words::ends_with(span.of(self.text), w));
+        if one
+            && self.led_by(i, &["used", "got", "put", "glued", "stuck", "fitted", "gave", "given", "on"])
+            && !self.is_another_s(i)
+            && !self.out.actions.iter().any(|a| a.deed.what == Act::Block)
+        {
+            let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
+            return self.deed(i, &deed, span);
+        }
         if let Some(a) = self.out.actions.last_mut()
             && a.deed.what == Act::Block
             && a.deed.material.is_none()

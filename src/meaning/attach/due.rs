@@ -16,7 +16,10 @@ impl Pass<'_> {
     pub(super) fn was_due(&self, i: usize) -> bool {
         let said = self.items[i].span.of(self.text).to_lowercase();
         let over = [" was taken off ", " were taken off ", " was cut off ", " was pulled ", " was removed "];
-        said.contains(" was due ") || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
+        // "recheck from February": why she is here.
+        said.contains(" was due ")
+            || said == "recheck" && self.followed_first(i, &["from"])
+            || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 
     /// "the wrap was taken off on Monday": told of, and done before today.
@@ -257,7 +260,8 @@ impl Pass<'_> {
 
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
-        if self.later(i, when, span) {
+        // `lame 3/5` is no day.
+        if self.later(i, when, span) || self.is_lameness(i) {
             return;
         }
         // "copper sulfate wrap, wrap of Sunday": a recogniser's "off".

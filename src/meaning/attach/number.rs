@@ -80,7 +80,10 @@ impl Pass<'_> {
             self.out.asides += 1;
             return i + 1;
         }
-        if value == Some(1) && self.is_one_on_this_claw(i) {
+        if self.is_lameness(i) {
+            return i + 1;
+        }
+        if value == Some(1) && self.is_one_here(i) {
             return i + 1;
         }
         if value == Some(1)
@@ -136,6 +139,21 @@ impl Pass<'_> {
         let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
         i + 1
+    }
+
+    /// `lame 3`, `lame 3/5`: the locomotion score, as "score three" is.
+    pub(super) fn is_lameness(&mut self, i: usize) -> bool {
+        let span = self.items[i].span;
+        let lame = words::ends_with(self.text.get(..span.start as usize).unwrap_or_default(), "lame ");
+        let said = span.of(self.text);
+        let Some(value @ 1..=5) = said.strip_suffix("/5").unwrap_or(said).parse().ok().filter(|_| lame) else {
+            return false;
+        };
+        let ends = self.gap(i + 1) > Gap::Space && self.words_to_next(i).is_empty();
+        if ends {
+            self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
+        }
+        ends
     }
 
     /// Whether a claw stands before the number, and one before the measure behind it.

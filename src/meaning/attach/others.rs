@@ -77,6 +77,8 @@ impl Pass<'_> {
             "x-rayed",
             "put",
         ];
+        const WISHED: [&str; 8] =
+            ["wants", "wanted", "asked", "asks", "recommends", "recommended", "suggests", "suggested"];
         let Some(Phrase::Deed(vet)) = self.get(i) else { return None };
         if vet.what != Act::Vet {
             return None;
@@ -86,7 +88,9 @@ impl Pass<'_> {
         let mut said = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '-').filter(|w| !w.is_empty());
         let first = said.next()?;
         let first = if ["already", "had", "has", "just"].contains(&first) { said.next()? } else { first };
-        if !DID.contains(&first) || behind.starts_with([',', '.', ';', ':']) {
+        // "the vet wants a block on it": wished for.
+        let wished = WISHED.contains(&first) && matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Hedge));
+        if !(DID.contains(&first) || wished) || behind.starts_with([',', '.', ';', ':']) {
             return None;
         }
         // To the end of the part of the sentence, or to when it was.

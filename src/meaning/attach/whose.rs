@@ -42,8 +42,10 @@ fn still_to_do(behind: &str) -> bool {
 /// "the farmer has sprayed her every day", "owner put a rubber block on": whether another did it, in the words from the
 /// last comma up to what was done; `done` where that is a verb of the past.
 pub(super) fn another_did(words: &[String], done: bool) -> bool {
-    const WHO: [&str; 14] = [
+    const WHO: [&str; 16] = [
         "farmer",
+        "fella",
+        "chap",
         "owner",
         "boss",
         "herdsman",
@@ -66,6 +68,17 @@ pub(super) fn another_did(words: &[String], done: bool) -> bool {
         let stems = [Some(w.as_str()), w.strip_suffix("'s"), w.strip_suffix('s')];
         stems.into_iter().flatten().any(|w| WHO.contains(&w))
     };
+    // "he wrapped it", "they've been spraying it"
+    const THEY: [&str; 8] = ["he", "he's", "he'd", "they", "they've", "they'd", "they're", "whoever"];
+    const BETWEEN: [&str; 11] =
+        ["has", "have", "had", "been", "already", "only", "just", "also", "himself", "themselves", "then"];
+    const PUT: [&str; 9] = ["put", "gave", "stuck", "took", "a", "an", "the", "her", "that"];
+    let they = words.iter().rposition(|w| !BETWEEN.contains(&w.as_str()) && !PUT.contains(&w.as_str()));
+    if let Some(at) = they.filter(|at| THEY.contains(&words[*at].as_str()))
+        && (done || words[at + 1..].iter().any(|w| w == "been" || PUT[..4].contains(&w.as_str())))
+    {
+        return true;
+    }
     let Some(who) = words.iter().rposition(is_who) else { return false };
     let led = words[..who].iter().rev().find(|w| *w != "the" && *w != "her");
     let rest = &words[who + 1..];
@@ -116,9 +129,12 @@ impl Pass<'_> {
         if burst
             || knife && still_to_do(behind)
             || drained && by_itself(behind)
-            || none_left(behind)
+            || !knife && none_left(behind)
             || by_another(behind)
         {
+            return true;
+        }
+        if self.is_done_by_nobody(i) {
             return true;
         }
         // "he's only going to forget to take it off"
@@ -165,6 +181,15 @@ impl Pass<'_> {
             || passive
             || wished
             || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// "nobody put one on", "none of the lads wrapped it"
+    fn is_done_by_nobody(&self, i: usize) -> bool {
+        let led = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
+        let part = led.rsplit([',', '.', ';', ':', '(']).next().unwrap_or_default();
+        let said = format!(" {}", part.trim_start());
+        let done = self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed") || w == "put");
+        done && [" nobody ", " no one ", " none of ", " no-one "].iter().any(|who| said.contains(who))
     }
 
     /// "farmer gave her the antibiotic", "the farmer's been spraying it with tetracycline": said in a part of the sentence of
