@@ -146,6 +146,13 @@ pub(super) fn grade(input: Toks) -> Res<Phrase> {
             let (rest, n) = graded(input.skip(1))?;
             Ok((rest, Phrase::Severity(n)))
         }
+        // "mild to moderate", "moderate or severe"
+        Some(Meaning::Severity(s @ 1..=2))
+            if input.nth(1) == Some(Meaning::Severity(s + 1))
+                && bytes_between(input, input.skip(1)) == Some(" or ".len() as u32) =>
+        {
+            Ok((input.skip(2), Phrase::Severity(BETWEEN + u64::from(s))))
+        }
         Some(Meaning::Severity(s)) => Ok((input.skip(1), Phrase::Severity(u64::from(s)))),
         Some(Meaning::GradeCue) => {
             if let Some(Meaning::Severity(s)) = input.nth(1) {
@@ -204,8 +211,19 @@ pub(crate) const BETWEEN: u64 = u64::MAX - 4;
 
 pub(super) fn stage(input: Toks) -> Res<Phrase> {
     if let Some(Meaning::Stage(n)) = input.meaning() {
-        return match Stage::new(u64::from(n), None) {
-            Some(s) => Ok((input.skip(1), Phrase::Stage(s))),
+        // "M four point one", where a recogniser's "M four" is one word
+        let close = input.skip(1).gap() <= Gap::Space && input.skip(2).gap() <= Gap::Space;
+        let tenth = match (input.nth(1), input.nth(2)) {
+            (Some(Meaning::Number(Atom::Point)), Some(Meaning::Number(tenth))) if close => match tenth {
+                Atom::Unit(tenth) => Some(u64::from(tenth)),
+                Atom::Digits { value, len: 1 } => Some(value),
+                _ => None,
+            },
+            _ => None,
+        };
+        let used = if tenth.is_some() { 3 } else { 1 };
+        return match Stage::new(u64::from(n), tenth) {
+            Some(s) => Ok((input.skip(used), Phrase::Stage(s))),
             None => input.fail(),
         };
     }

@@ -425,6 +425,17 @@ fn near(
     // "brindled, wrap" is no "foot wrap": what the term says stands there without the words before the comma.
     let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
     let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
+    // "first trim of her life, feet fine": a word people say, a comma, and a term to the letter are no "left feet".
+    let joined = (first + 1..=last).any(|w| {
+        words[w].gap >= Gap::Comma
+            && sounded.known[first]
+            && edges[exact.from(sounded.starts[w], sounded.starts[w])]
+                .iter()
+                .any(|e| e.kind != Kind::Filler && e.tok.meaning.is_some())
+    });
+    if hit.cost > 0 && joined {
+        return;
+    }
     // "right hind inner that I opened" is no "inner side", and "that wrap" no "foot wrap".
     let that = first < last && words[first].text == "that";
     if that && ["foot", "claw", "leg", "one"].contains(&&*words[last].text) {

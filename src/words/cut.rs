@@ -190,7 +190,15 @@ pub(super) fn shorthand<'a>(word: Word<'a>, text: &'a str, whole: &impl Fn(&str)
             });
         if border && i > start {
             let text = normal(&raw[start..i]);
-            if !text.is_empty() {
+            // `SUz4`, `ddm2`, `RHm2`: what the number is of is glued to the word before.
+            let cue = text.len().checked_sub(1).filter(|at| *at >= 2 && text.ends_with(['z', 'm']) && i < raw.len());
+            if let Some(at) = cue.filter(|at| text.is_ascii() && !whole(&text) && whole(&text[..*at])) {
+                for (from, to) in [(start, start + at), (start + at, i)] {
+                    let (text, span) = (normal(&raw[from..to]), Span::new(offset + from, offset + to));
+                    out.push(Word { text, span, gap, capitals: word.capitals });
+                    gap = Gap::Glue;
+                }
+            } else if !text.is_empty() {
                 out.push(Word { text, span: Span::new(offset + start, offset + i), gap, capitals: word.capitals });
             }
             gap = Gap::Glue;

@@ -81,7 +81,8 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
             other |= !(b.is_ascii_lowercase() || b.is_ascii_digit());
         }
         if !other && letters != figures {
-            words.push(Word { text: Cow::Borrowed(said), capitals: figures, span: raw.span, gap: raw.gap });
+            let text = Cow::Borrowed(with_apostrophe(said));
+            words.push(Word { text, capitals: figures, span: raw.span, gap: raw.gap });
             continue;
         }
         let small = letters;
@@ -94,6 +95,30 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
     }
     pass_over_the_commas_of_a_list(&mut words);
     words
+}
+
+/// Typed in a hurry without it: `cant`, `shes`; all others stay as they are.
+fn with_apostrophe(word: &str) -> &str {
+    match word {
+        "cant" => "can't",
+        "dont" => "don't",
+        "didnt" => "didn't",
+        "doesnt" => "doesn't",
+        "isnt" => "isn't",
+        "wasnt" => "wasn't",
+        "werent" => "weren't",
+        "hasnt" => "hasn't",
+        "havent" => "haven't",
+        "wont" => "won't",
+        "couldnt" | "cldnt" => "couldn't",
+        "wouldnt" | "wldnt" => "wouldn't",
+        "shouldnt" | "shldnt" => "shouldn't",
+        "shes" => "she's",
+        "hes" => "he's",
+        "thats" => "that's",
+        "theres" => "there's",
+        _ => word,
+    }
 }
 
 /// Words of which most have a comma behind them, in hundredths; shorter notes are lists that somebody wrote.

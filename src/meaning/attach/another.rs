@@ -36,7 +36,10 @@ impl Pass<'_> {
                 Spot { claw: Some(claw), ..model.spot }
             }
             (Where::Side(_) | Where::End(_) | Where::Feet(_), claw) => match self.spots(place)[..] {
-                [spot @ Spot { foot: Some(foot), .. }] if model.spot.foot.is_some_and(|f| f != foot) => {
+                [spot @ Spot { foot: Some(foot), .. }]
+                    if model.spot.foot.is_some_and(|f| f != foot)
+                        || spot.claw.is_some() && model.spot.claw.is_some_and(|c| Some(c) != spot.claw) =>
+                {
                     Spot { claw: claw.and_then(ClawWord::one).or(spot.claw).or(model.spot.claw), ..spot }
                 }
                 _ => return false,

@@ -327,6 +327,20 @@ impl Pass<'_> {
         i + 2
     }
 
+    /// "the left hind's all right": a verdict on the foot right before, and not how people talk.
+    pub(super) fn is_all_right(&self, i: usize) -> bool {
+        let said = self.items[i].span.of(self.text);
+        ["all right", "alright"].iter().any(|w| said.eq_ignore_ascii_case(w))
+            && self.gap(i + 1) > Gap::Space
+            && i > 0
+            && self
+                .get(i - 1)
+                .and_then(Phrase::place)
+                .is_some_and(|p| p.one_foot().is_some_and(|(_, claw)| claw.is_none()))
+            && self.items[i].span.start - self.items[i - 1].span.end <= " is ".len() as u32
+            && self.text.get(..self.items[i].span.start as usize).is_some_and(|t| !t.ends_with(", "))
+    }
+
     /// Whether "but not" leads to what was not done.
     pub(super) fn leaves_out_a_deed(&self, i: usize) -> bool {
         words::ends_with(self.items[i].span.of(self.text), " not")

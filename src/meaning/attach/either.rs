@@ -19,20 +19,23 @@ impl Pass<'_> {
     /// "ulcer, outer or inner", "outer ulcer, or was it inner", "outer ulcer, maybe the inner as well"
     fn this_or_that_claw(&mut self, i: usize, place: &Place) -> bool {
         let (Where::Same, Some(claw)) = (&place.feet, place.claw.and_then(ClawWord::one)) else { return false };
-        if i == 0 || !self.items[i].or || self.gap(i) > Gap::Space {
+        // "block on the inner or maybe outer"
+        let hedge = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Hedge));
+        let or = self.items[i].or || hedge > 0 && self.led_by(i - 1, &["or"]);
+        if i == 0 || !or || self.gap(i) > Gap::Space {
             return self.or_that_claw(i, claw);
         }
         let first = |p: &Place| p.one_claw().and_then(ClawWord::one) == Some(claw.partner());
-        match self.get(i - 1) {
+        match self.get(i - 1 - hedge) {
             // "block on the outer or inner"
             Some(Phrase::Deed(d)) if d.what == Act::Block && d.claw.is_some() => {
-                let span = self.items[i - 1].span;
+                let span = self.items[i - 1 - hedge].span;
                 self.out.actions.iter_mut().filter(|a| a.span == span).for_each(|a| a.own = Some(ClawWord::Both));
             }
             Some(Phrase::Place(p)) if first(p) => {
                 self.held.spots.iter_mut().for_each(|s| s.claw = None);
                 // Told behind the lesion, the first of them is its claw by now.
-                if self.last_finding_item == i.checked_sub(2) {
+                if self.last_finding_item == i.checked_sub(2 + hedge) {
                     self.last_mention().for_each(|f| f.spot.claw = None);
                 }
             }
@@ -102,23 +105,38 @@ impl Pass<'_> {
         place.one_foot().or_else(whole)
     }
 
-    /// "left hind wart, or was it the right", "left hind wart, possibly right too"
+    /// "left hind wart, or was it the right", "left hind wart, possibly right too", "warts on both hinds, maybe only the left"
     fn or_that_foot(&mut self, i: usize, place: &Place) -> bool {
-        if place.feet == Where::Same || !self.is_doubted_place(i) || self.last_mention().count() != 1 {
+        if place.feet == Where::Same || !self.is_doubted_place(i) {
             return false;
         }
+        let spots = self.spots(place);
+        let doubted = |f: Foot| spots.iter().any(|s| s.foot == Some(f));
+        let named: Vec<Foot> = self.last_mention().filter_map(|f| f.spot.foot).collect();
         let Some(model) = self.out.findings.last().cloned() else { return false };
-        let (Some(first), [Spot { foot: Some(second), claw, .. }]) = (model.spot.foot, &self.spots(place)[..]) else {
-            return false;
-        };
-        let Some(half) = shared(first, *second) else { return false };
-        if self.too(i) {
-            self.push_unsure(i, Spot { foot: Some(*second), half: None, claw: claw.or(model.spot.claw) });
-            return true;
+        match (&named[..], &spots[..]) {
+            ([first], [Spot { foot: Some(second), claw, .. }]) => {
+                let Some(half) = shared(*first, *second) else { return false };
+                let claw = claw.or(model.spot.claw);
+                if self.too(i) {
+                    self.push_unsure(i, Spot { foot: Some(*second), half: None, claw });
+                } else {
+                    let spot = Spot { foot: None, half: Some(half), claw };
+                    self.last_mention().for_each(|f| f.spot = spot);
+                    self.held = Held { spots: vec![spot], used: true, item: Some(i) };
+                }
+            }
+            // "wart left hind, possibly both hinds"
+            ([first], [_, _, ..]) if doubted(*first) => {
+                let spots = spots.into_iter().filter(|s| s.foot != Some(*first));
+                spots.for_each(|s| self.push_unsure(i, Spot { claw: s.claw.or(model.spot.claw), ..s }));
+            }
+            // "warts on both hinds, maybe only the left": the others may have none.
+            ([_, _, ..], [Spot { foot: Some(kept), .. }]) if named.contains(kept) => {
+                self.last_mention().filter(|f| f.spot.foot != Some(*kept)).for_each(|f| f.unsure = true);
+            }
+            _ => return false,
         }
-        let spot = Spot { foot: None, half: Some(half), claw: claw.or(model.spot.claw) };
-        self.last_mention().for_each(|f| f.spot = spot);
-        self.held = Held { spots: vec![spot], used: true, item: Some(i) };
         true
     }
 
@@ -128,11 +146,15 @@ impl Pass<'_> {
             matches!(self.get(k), Some(Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Zones(_) | Phrase::Severity(_)))
         };
         let led = self.words_before(i);
-        let hedge = usize::from(i > 0 && self.get(i - 1) == Some(&Phrase::Hedge));
-        let or = led.iter().any(|w| w == "or") || hedge > 0 && self.led_by(i - 1, &["or"]);
+        // "maybe only the left"
+        let only = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i) <= Gap::Space);
+        let hedge = only + usize::from(i > only && self.get(i - 1 - only) == Some(&Phrase::Hedge));
+        let or = led.iter().any(|w| w == "or") || hedge > only && self.led_by(i - hedge, &["or"]);
         let another = told(i + 1) && self.gap(i + 1) <= Gap::Space;
-        let lesion = self.last_finding_item.is_some_and(|at| (at + 1..i - hedge).all(told));
-        (or || hedge > 0)
+        // Its own place may stand between.
+        let own = |at: usize| usize::from(matches!(self.get(at + 1), Some(Phrase::Place(_))) && at + 1 < i - hedge);
+        let lesion = self.last_finding_item.is_some_and(|at| (at + 1 + own(at)..i - hedge).all(told));
+        (or || hedge > only)
             && lesion
             && !another
             && self.gap(i) <= Gap::Comma

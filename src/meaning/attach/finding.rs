@@ -388,15 +388,28 @@ impl Pass<'_> {
         let either = self.items[first].or
             && self.gap(first) <= Gap::Comma
             && self.last_finding_item.is_some_and(|f| f + 1 == first);
-        if !either {
+        if !(either || self.could_be(i, first)) {
             return false;
         }
+        self.hedged = false;
         for f in self.last_mention().filter(|f| f.named != named) {
             f.instead.push(named);
             f.span = f.span.to(span);
         }
         self.last_finding_item = Some(i);
         true
+    }
+
+    /// "wart, could be foul": what the lesion right before is instead, where nothing says that it is another one.
+    fn could_be(&self, i: usize, first: usize) -> bool {
+        let Some(hedge) = first.checked_sub(1).filter(|k| self.get(*k) == Some(&Phrase::Hedge)) else { return false };
+        let said = self.items[hedge].span.of(self.text).to_lowercase();
+        ["could be", "might be", "may be"].iter().any(|w| said.starts_with(w))
+            && self.gap(first) <= Gap::Space
+            && self.gap(hedge) <= Gap::Comma
+            && self.last_finding_item.is_some_and(|f| f + 1 == hedge)
+            && self.place_right_after(i).is_none()
+            && !self.too(i)
     }
 
     /// "white line … abscess": a vague word that the next one makes precise, in the same breath.

@@ -446,6 +446,7 @@ impl Pass<'_> {
                 self.clear_feet(&crate::grammar::both(End::Front), false);
                 self.bare_clear = None;
             }
+            Phrase::Aside if self.is_all_right(i) => self.clear(i, span),
             Phrase::Aside => self.aside(i),
             Phrase::Unread => self.out.unread.push(span),
         }

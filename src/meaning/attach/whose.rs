@@ -29,8 +29,34 @@ fn by_another(behind: &str) -> bool {
         WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
     });
     // "spraying did not help"
-    let open = ["was meant ", "was supposed ", "did not help", "didn't help", "hasn't helped", "has not helped"];
-    who || open.iter().any(|w| said.starts_with(w))
+    const OPEN: [&str; 14] = [
+        "advised",
+        "recommended",
+        "was meant ",
+        "was supposed ",
+        "did not help",
+        "didn't help",
+        "hasn't helped",
+        "has not helped",
+        // "wooden block wouldn't stick"
+        "wouldn't stick",
+        "would not stick",
+        "wouldn't hold",
+        "would not hold",
+        "wouldn't stay",
+        "would not stay",
+    ];
+    who || OPEN.iter().any(|w| said.starts_with(w))
+}
+
+/// "was trimmed in the autumn": before today.
+fn in_a_season(behind: &str) -> bool {
+    let said = behind.trim_start_matches(' ').to_lowercase();
+    let said = ["it ", "her ", "them "].iter().find_map(|w| said.strip_prefix(w)).unwrap_or(&said);
+    let Some(season) = ["in the ", "in ", "over the "].iter().find_map(|w| said.strip_prefix(w)) else { return false };
+    ["spring", "summer", "autumn", "fall", "winter"]
+        .iter()
+        .any(|w| season.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
 }
 
 /// "loose horn still has to come away": of knife work, and of nothing that was put on and has to come off.
@@ -130,6 +156,7 @@ impl Pass<'_> {
             || knife && still_to_do(behind)
             || drained && by_itself(behind)
             || !knife && none_left(behind)
+            || self.is_done(i) && in_a_season(behind)
             || by_another(behind)
         {
             return true;
@@ -172,9 +199,7 @@ impl Pass<'_> {
         let wished =
             words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
         // "farmer wrapped it Monday"
-        const DID: [&str; 6] = ["took", "put", "cut", "gave", "stuck", "threw"];
-        let first = |w: &str| w.ends_with("ed") || DID.contains(&w);
-        let done = self.items[i].span.of(self.text).to_lowercase().split(' ').next().is_some_and(first);
+        let done = self.is_done(i);
         asked
             || another_did(&words, done)
             || self.is_planned(i, &words)
@@ -183,13 +208,19 @@ impl Pass<'_> {
             || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
     }
 
+    /// Whether what was done at `i` begins with a verb of the past.
+    fn is_done(&self, i: usize) -> bool {
+        const DID: [&str; 6] = ["took", "put", "cut", "gave", "stuck", "threw"];
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        said.split(' ').next().is_some_and(|w| w.ends_with("ed") || DID.contains(&w))
+    }
+
     /// "nobody put one on", "none of the lads wrapped it"
     fn is_done_by_nobody(&self, i: usize) -> bool {
         let led = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
         let part = led.rsplit([',', '.', ';', ':', '(']).next().unwrap_or_default();
         let said = format!(" {}", part.trim_start());
-        let done = self.items[i].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed") || w == "put");
-        done && [" nobody ", " no one ", " none of ", " no-one "].iter().any(|who| said.contains(who))
+        self.is_done(i) && [" nobody ", " no one ", " none of ", " no-one "].iter().any(|who| said.contains(who))
     }
 
     /// "farmer gave her the antibiotic", "the farmer's been spraying it with tetracycline": said in a part of the sentence of
