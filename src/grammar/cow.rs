@@ -226,7 +226,8 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let everyday =
         matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
     let digit = matches!(rest.meaning(), Some(Meaning::Number(Atom::Digits { .. })))
-        && after.gap() <= Gap::Space
+        // `7 / ls2 / trim`
+        && (after.gap() <= Gap::Space || text.get(rest.span_to(after).end as usize..).is_some_and(|t| t.starts_with(" / ")))
         && (after.first().is_some_and(|t| t.how == How::Exact(Style::Written))
             || matches!(after.meaning(), Some(Meaning::Scale(_)))
             || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll)) && after.skip(1).gap() > Gap::Space);

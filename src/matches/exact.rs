@@ -182,6 +182,14 @@ impl<'a> LookedUp<'a> {
             };
             return !words.get(end + 1).is_some_and(noun);
         }
+        // `blk in, 17 clean`: the claw, and no time to come.
+        if form.meaning == Meaning::In && form.text == "in" {
+            let ends = words.get(end + 1).is_some_and(|w| w.gap > Gap::Space);
+            return !(ends
+                && start > 0
+                && words[start].gap == Gap::Space
+                && self.is_written(start - 1, &[Kind::Block]));
+        }
         if form.meaning == Meaning::And {
             return self.shorthand.contains(&true);
         }

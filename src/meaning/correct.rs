@@ -97,6 +97,11 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             rest.pop_front();
         }
         without_the_denied(&mut rest);
+        // "blk scratch that no blk just wrp": that alone is taken back.
+        if drops && denies_the_last(&items, &rest) {
+            items.pop();
+            continue;
+        }
         if !replace(&mut items, &mut rest, drops, text) && drops {
             drop_phrase(&mut items);
         }
@@ -134,6 +139,16 @@ fn without_the_denied(after: &mut VecDeque<Item>) {
     if not && again && kind(1, after).is_some() && kind(1, after) == kind(2, after) {
         after.drain(..2);
     }
+}
+
+/// Whether what follows denies the deed right before.
+fn denies_the_last(before: &[Item], after: &VecDeque<Item>) -> bool {
+    let deed = |i: Option<&Item>| match i.map(|i| &i.is) {
+        Some(Phrase::Deed(d)) => Some(d.what),
+        _ => None,
+    };
+    let not = after.front().is_some_and(|i| i.is == Phrase::Not);
+    not && deed(before.last()).is_some() && deed(before.last()) == deed(after.get(1))
 }
 
 /// A lesion without a zone, "no", and another with its zone or its stage in the same breath.

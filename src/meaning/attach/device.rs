@@ -239,6 +239,13 @@ impl Pass<'_> {
         if out.iter().any(|w| behind.starts_with(w)) {
             return;
         }
+        // "formalin bath advised"
+        let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default();
+        if part.split(' ').any(|w| ["advised", "recommended", "suggested"].contains(&w)) {
+            let at = self.items.iter().position(|it| it.span == span);
+            at.into_iter().for_each(|i| self.remark_of(i));
+            return;
+        }
         let open = self
             .out
             .actions

@@ -371,6 +371,16 @@ impl Pass<'_> {
         if self.is_behind(i) && self.doubt_before(i) {
             return i + 1;
         }
+        // "block maybe on"
+        let last = i > 0 && self.last_deed == Some(i - 1) && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
+        if last
+            && self.words_to_next(i).iter().all(|w| ["on", "it", "her"].contains(&w.as_str()))
+            && self.words_before(i).is_empty()
+        {
+            let here = self.items[i - 1].span;
+            self.out.actions.iter_mut().filter(|a| a.span == here).for_each(|a| a.unsure = true);
+            return i + 1;
+        }
         // "might block it next time" is no deed.
         if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what != Act::Vet) && self.gap(i + 1) <= Gap::Space {
             self.claw_of_deed(i + 1);
