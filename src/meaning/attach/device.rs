@@ -243,7 +243,9 @@ impl Pass<'_> {
         let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default();
         if part.split(' ').any(|w| ["advised", "recommended", "suggested"].contains(&w)) {
             let at = self.items.iter().position(|it| it.span == span);
-            at.into_iter().for_each(|i| self.remark_of(i));
+            if let Some(i) = at {
+                self.remark_of(i);
+            }
             return;
         }
         let open = self

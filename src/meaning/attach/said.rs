@@ -68,6 +68,8 @@ impl Pass<'_> {
         let before = words::before(self.text, span.start as usize, NEARBY);
         let behind = words::behind(self.text, span.end as usize, NEARBY);
         let start = before.rfind(ENDS).map_or(before, |at| &before[at + 1..]);
+        // `HHE gd 1 - formalin bath advised`
+        let start = start.rfind(" - ").map_or(start, |at| &start[at + " -".len()..]);
         let end = behind.find(ENDS).map_or(behind, |at| &behind[..at]);
         // Of cows that were named, the number is no part of it.
         let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
