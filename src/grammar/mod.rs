@@ -565,6 +565,10 @@ fn counts_something(text: &str, number: Toks) -> bool {
     if number.gap() != Gap::Comma {
         return false;
     }
+    // "zone 4, 2 blocks worn already"
+    if matches!(number.nth(1), Some(Meaning::Devices(_))) && number.skip(1).gap() <= Gap::Space {
+        return true;
+    }
     let unknown = number.nth(1).is_none() && number.0.len() > 1 && number.skip(1).gap() <= Gap::Space;
     let end = number.first().map_or(0, |t| t.span.end as usize);
     let behind = text.get(end..).and_then(|t| t.strip_prefix(' ')).unwrap_or_default();

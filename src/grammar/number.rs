@@ -247,6 +247,12 @@ fn counts_something(input: Toks, read: &Groups) -> bool {
         Some(Meaning::FootNoun | Meaning::ClawNoun) => {
             small(input.skip(read.last)).is_some_and(|(n, len)| n <= MANY && read.last + len == read.used)
         }
+        // "cow 314 two blocks on", "cow 314 one wart": behind a tag in figures a word counts what follows.
+        Some(Meaning::Devices(_) | Meaning::Disorder(_) | Meaning::Vague(_)) => {
+            let figures = matches!(input.meaning(), Some(Meaning::Number(Atom::Digits { len: 3.., .. })));
+            let word = matches!(input.nth(1), Some(Meaning::Number(Atom::Unit(_))));
+            figures && word && read.last == 1 && read.used == 2
+        }
         _ => false,
     }
 }

@@ -6,7 +6,7 @@ use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
 use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, pronounce};
-use crate::vocab::{Kind, Meaning, Vocabulary};
+use crate::vocab::{Atom, Kind, Meaning, Vocabulary};
 use crate::words::{Gap, Span, Word};
 
 /// A note in sounds: where each word begins.
@@ -415,6 +415,10 @@ fn near(
     let border = |p: u16| sounded.border[p as usize];
     let part = |p: u16| border(p) == tuning.inside_known;
     if form.kind == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
+        return;
+    }
+    // "326 thin on the outers": two words are no thousand.
+    if first < last && matches!(form.meaning, Meaning::Number(Atom::Hundred | Atom::Thousand)) {
         return;
     }
     // "in a month", ten: a common small word is a number only where it sounds just like one ("for", "to").

@@ -22,6 +22,22 @@ impl Pass<'_> {
             || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 
+    /// "recheck the block right hind next Thursday": the day behind what is to be seen again; nothing of it was done.
+    pub(super) fn day_of_recheck(&self, i: usize) -> Option<usize> {
+        let seen = |k: &usize| match &self.items[*k].is {
+            Phrase::Deed(d) => {
+                let said = self.items[*k].span.of(self.text);
+                matches!(d.what, Act::Block | Act::Wrap) && !said.split(' ').next().is_some_and(|w| w.ends_with("ed"))
+            }
+            Phrase::Place(_) | Phrase::Finding(_) | Phrase::Zones(_) => true,
+            _ => false,
+        };
+        let close = |k: &usize| self.gap(*k) <= Gap::Space && !self.items[*k].and;
+        let day = (i + 1..self.items.len()).take_while(close).find(|k| !seen(k))?;
+        let to_come = matches!(self.get(day), Some(Phrase::Time(when)) if *when != When::Days(0));
+        (to_come && day > i + 1).then_some(day)
+    }
+
     /// "the wrap was taken off on Monday": told of, and done before today.
     pub(super) fn was_taken(&mut self, i: usize) -> bool {
         let taken = ["taken ", "pulled ", "cut ", "removed "];

@@ -379,6 +379,15 @@ impl Pass<'_> {
             {
                 self.out.asides += 1;
             }
+            Phrase::Due { what: DueWhat::Recheck, when: When::Open } if let Some(day) = self.day_of_recheck(i) => {
+                for k in (i + 1..day).filter(|k| !matches!(self.items[*k].is, Phrase::Deed(_))) {
+                    self.step(k, before);
+                }
+                if let Phrase::Time(when) = self.items[day].is {
+                    self.due(day, DueWhat::Recheck, when, span.to(self.items[day].span));
+                }
+                next = day + 1;
+            }
             Phrase::Due { what, when } => self.due(i, *what, *when, span),
             // "the wrap was taken off on Monday by the farmer"
             Phrase::OffAt(_) if self.was_taken(i) => self.out.asides += 1,
