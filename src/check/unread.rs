@@ -94,7 +94,12 @@ fn of_finding(look: &Look, loose: &LooseNumber) -> Option<Flag> {
     let option = |n: u64| if warts { Stage::new(n, None).map(|s| json!(s)) } else { Some(json!([n])) };
     // A number that is no stage ("M two" heard as "and ten") is asked as well.
     let first = option(u64::from(n));
-    let message = format!("{} after {}: its {word}?", look.quote(loose.span), look.quote(said));
+    // `M7` is all that was said of it.
+    let message = if loose.span == said {
+        format!("{}: which {word}?", look.quote(said))
+    } else {
+        format!("{} after {}: its {word}?", look.quote(loose.span), look.quote(said))
+    };
     let other = loose.or.and_then(|n| option(n.into()));
     let options = first.into_iter().chain(other).chain([Value::Null]);
     Some(Flag::ask(FlagKind::NumberLoose, format!("findings[{k}].{field}"), message).options(options))

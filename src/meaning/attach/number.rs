@@ -1,11 +1,12 @@
 //! A number by itself: a score, a zone, a lesion again, or one that belongs to nothing and is told.
 
 use super::{Pass, part_of};
+use crate::disorder::Disorder;
 use crate::entry::{Act, After, Measure, MeasureKind, Scale, Score};
-use crate::grammar::{Deed, Phrase, When};
-use crate::meaning::draft::LooseNumber;
+use crate::grammar::{Deed, Named, Phrase, When};
+use crate::meaning::draft::{DraftFinding, LooseNumber};
 use crate::vocab::Unit;
-use crate::words::{self, Gap};
+use crate::words::{self, Gap, Span};
 
 /// Millimetres to which a toe is cut.
 const TOE: std::ops::RangeInclusive<u64> = 50..=120;
@@ -103,6 +104,9 @@ impl Pass<'_> {
             self.last_mention().for_each(|f| f.zones.extend(zones));
             return i + 2;
         }
+        if plain && self.no_such_stage(i) {
+            return i + 1;
+        }
         let after = self.after_finding(i, value);
         if let Some((zone, _)) = after.filter(|_| plain && self.is_zone_between_commas(i)) {
             for f in self.last_mention() {
@@ -154,6 +158,25 @@ impl Pass<'_> {
             self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
         }
         ends
+    }
+
+    /// `lh M2.5`, "M7": a wart, and which stage is asked; gives whether it is so.
+    pub(super) fn no_such_stage(&mut self, i: usize) -> bool {
+        let number = self.items[i].span;
+        let before = self.text.get(..number.start as usize).unwrap_or_default().trim_end_matches(' ');
+        let Some(before) = before.strip_suffix(['m', 'M']).filter(|t| !t.ends_with(char::is_alphanumeric)) else {
+            return false;
+        };
+        let whole = number.of(self.text).split('.').next().and_then(|n| n.parse::<u8>().ok());
+        let Some(whole) = whole.filter(|n| *n < 10) else { return false };
+        let said = Span { start: before.len() as u32, end: number.end };
+        let open = |f: &DraftFinding| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none();
+        if self.new_place_since() || !self.out.findings.last().is_some_and(open) {
+            self.finding(i, Named::Disorder(Disorder::DD), said);
+        }
+        let after = self.out.findings.last().map(|f| (whole, f.span));
+        self.out.loose_numbers.push(LooseNumber { span: said, after, or: None, tag: None });
+        true
     }
 
     /// Whether a claw stands before the number, and one before the measure behind it.
