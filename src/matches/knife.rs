@@ -4,13 +4,25 @@ use super::{Edge, How, Tok, exact};
 use crate::vocab::{Kind, Meaning, Style};
 use crate::words::{Gap, Word};
 
-/// What knife, nippers and grinder do.
-const VERBS: [&str; 17] = [
-    "cut", "ground", "rasped", "filed", "trimmed", "pared", "clipped", "nipped", "scraped", "shaved", "dressed", "dug",
-    "peeled", "cleaned", "took", "brought", "taken",
-];
-/// These are said of a block, too: not of "it" without a name.
-const ALSO_OF_BLOCKS: usize = 3;
+/// What knife, nippers and grinder do; the last three are said of a block, too: not of "it" without a name.
+fn verb(word: &str) -> Option<Verb> {
+    // Asked of every word.
+    if !matches!(word.as_bytes(), [.., b'd' | b'g' | b'k' | b'n' | b't']) {
+        return None;
+    }
+    Some(match word {
+        "cut" | "ground" | "rasped" | "filed" | "trimmed" | "pared" | "clipped" | "nipped" | "scraped" | "shaved"
+        | "dressed" | "dug" | "peeled" | "cleaned" => Verb::Cuts,
+        "took" | "brought" | "taken" => Verb::AlsoOfBlocks,
+        _ => return None,
+    })
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Verb {
+    Cuts,
+    AlsoOfBlocks,
+}
 
 /// What may stand before the name of what is cut.
 const BEFORE: [&str; 34] = [
@@ -93,7 +105,7 @@ const OF_A_FOOT: [&str; 9] = ["feet", "foot", "legs", "leg", "left", "right", "o
 /// The knife work that begins with the word at `start`.
 pub(super) fn edge(words: &[Word], start: usize) -> Option<Edge> {
     let word = &words[start];
-    let verb = VERBS.iter().position(|v| *v == word.text)?;
+    let verb = verb(&word.text)?;
     let end = end(words, start, verb)?;
     let (span, how) = (word.span.to(words[end].span), How::Exact(Style::Spoken));
     let tok = Tok { meaning: Some(Meaning::Pare), span, gap: word.gap, how, form: None };
@@ -101,14 +113,14 @@ pub(super) fn edge(words: &[Word], start: usize) -> Option<Edge> {
 }
 
 /// The last word of the work that begins with the verb at `start`.
-fn end(words: &[Word], start: usize, verb: usize) -> Option<usize> {
+fn end(words: &[Word], start: usize, verb: Verb) -> Option<usize> {
     let text = |k: usize| words.get(k).filter(|w| w.gap <= Gap::Space).map(|w| &*w.text);
     let is = |k: usize, all: &[&str]| text(k).is_some_and(|w| all.contains(&w));
     let mut at = start + 1;
     while is(at, &BEFORE) && !(is(at, &PRONOUNS) && is(at + 1, &WAYS)) {
         at += 1;
     }
-    let pronoun = at == start + 1 && is(at, &PRONOUNS) && verb < VERBS.len() - ALSO_OF_BLOCKS;
+    let pronoun = at == start + 1 && is(at, &PRONOUNS) && verb == Verb::Cuts;
     if !(is(at, &HORN) || pronoun) {
         return None;
     }

@@ -99,6 +99,10 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
 
 /// Typed in a hurry without it: `cant`, `shes`; all others stay as they are.
 fn with_apostrophe(word: &str) -> &str {
+    // Asked of every word.
+    if !matches!(word.as_bytes(), [.., b'n', b't'] | [.., b'e' | b't', b's']) {
+        return word;
+    }
     match word {
         "cant" => "can't",
         "dont" => "don't",

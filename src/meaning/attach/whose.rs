@@ -217,10 +217,11 @@ impl Pass<'_> {
 
     /// "nobody put one on", "none of the lads wrapped it"
     fn is_done_by_nobody(&self, i: usize) -> bool {
-        let led = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
-        let part = led.rsplit([',', '.', ';', ':', '(']).next().unwrap_or_default();
-        let said = format!(" {}", part.trim_start());
-        self.is_done(i) && [" nobody ", " no one ", " none of ", " no-one "].iter().any(|who| said.contains(who))
+        const NOBODY: [&str; 4] = ["nobody ", "no one ", "none of ", "no-one "];
+        let led = words::before(self.text, self.items[i].span.start as usize, SHORT);
+        let part = led.rsplit([',', '.', ';', ':', '(']).next().unwrap_or_default().as_bytes();
+        let said = |who: &str| part.windows(who.len()).any(|w| w.eq_ignore_ascii_case(who.as_bytes()));
+        self.is_done(i) && NOBODY.iter().any(|who| said(who))
     }
 
     /// "farmer gave her the antibiotic", "the farmer's been spraying it with tetracycline": said in a part of the sentence of
