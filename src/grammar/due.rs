@@ -36,7 +36,7 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
         if let Some((after, when)) = time::dotted(rest) {
             return Ok((after, Phrase::Due { what: Recheck, when }));
         }
-        if !strong {
+        if !(strong || is_seen_again(rest)) {
             return input.fail();
         }
         return Ok((rest, Phrase::Due { what: Recheck, when: When::Open }));
@@ -63,6 +63,23 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
         return Ok((rest.skip(1), Phrase::Due { what: Recheck, when }));
     }
     input.fail()
+}
+
+/// "check the wrap in three days": what is to be seen again on a day that is told behind it.
+fn is_seen_again(rest: Toks) -> bool {
+    let close = |t: &&Tok| t.gap <= Gap::Space;
+    let seen = |t: &&Tok| {
+        use crate::vocab::Kind;
+        let kind = t.meaning.map(Meaning::kind);
+        matches!(
+            kind,
+            Some(Kind::Block | Kind::Wrap | Kind::Disorder | Kind::Vague | Kind::Foot | Kind::Claw | Kind::End)
+        )
+    };
+    let things = rest.0.iter().take_while(close).take_while(seen).count();
+    let day = rest.skip(things);
+    let to_come = |when| when != When::Days(0);
+    things > 0 && day.gap() <= Gap::Space && time::time(day).is_ok_and(|(_, when)| when.is_some_and(to_come))
 }
 
 /// "take it off in five days", "off Monday".

@@ -120,6 +120,11 @@ fn end(words: &[Word], start: usize, verb: Verb) -> Option<usize> {
     while is(at, &BEFORE) && !(is(at, &PRONOUNS) && is(at + 1, &WAYS)) {
         at += 1;
     }
+    // "cut a lot away"
+    let much = verb == Verb::Cuts && at > start + 1 && ["lot", "bit", "rest", "all"].contains(&&*words[at - 1].text);
+    if much && is(at, &WAYS) && !is(at + 1, &OF_A_FOOT) {
+        return Some(at);
+    }
     let pronoun = at == start + 1 && is(at, &PRONOUNS) && verb == Verb::Cuts;
     if !(is(at, &HORN) || pronoun) {
         return None;

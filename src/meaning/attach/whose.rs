@@ -156,7 +156,7 @@ impl Pass<'_> {
             || knife && still_to_do(behind)
             || drained && by_itself(behind)
             || !knife && none_left(behind)
-            || self.is_done(i) && in_a_season(behind)
+            || self.is_done(i) && (in_a_season(behind) || self.led_by(i, &["been"]) && behind.starts_with(" before"))
             || by_another(behind)
         {
             return true;
