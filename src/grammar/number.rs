@@ -250,7 +250,13 @@ fn counts_something(input: Toks, read: &Groups) -> bool {
         // "cow 314 two blocks on", "cow 314 one wart": behind a tag in figures a word counts what follows.
         Some(Meaning::Devices(_) | Meaning::Disorder(_) | Meaning::Vague(_)) => {
             let figures = matches!(input.meaning(), Some(Meaning::Number(Atom::Digits { len: 3.., .. })));
-            let word = matches!(input.nth(1), Some(Meaning::Number(Atom::Unit(_))));
+            let word = match input.nth(1) {
+                Some(Meaning::Number(Atom::Unit(_))) => true,
+                Some(Meaning::Number(Atom::Digits { len: 1, .. })) => {
+                    matches!(rest.meaning(), Some(Meaning::Devices(_)))
+                }
+                _ => false,
+            };
             figures && word && read.last == 1 && read.used == 2
         }
         _ => false,
