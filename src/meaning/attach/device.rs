@@ -280,7 +280,8 @@ impl Pass<'_> {
             self.device = Some(Device::Block);
         }
         // "left the block on, it comes off in two weeks"
-        let left_on = ["left ", "same "].iter().any(|w| said.starts_with(w)) && !said.ends_with("place");
+        let left_on = said.starts_with("still has the ")
+            || ["left ", "same "].iter().any(|w| said.starts_with(w)) && !said.ends_with("place");
         let holds = said.ends_with(" holds") || said.ends_with(" hold") || said.contains(" on leave");
         // "farmer wrapped it Monday, I took it off"
         let put_on = ["wrapped", "blocked", " wrap on", " block on"].iter().any(|w| said.ends_with(w));

@@ -250,7 +250,7 @@ impl Pass<'_> {
     /// "had it down as a bruise on the right hind outer, it's an ulcer": what it was taken for sat where it sits.
     fn was_thought(&self, i: usize) -> bool {
         let word = self.items[i].span.of(self.text).to_lowercase();
-        ["thought", "down as", "down for", "called"].iter().any(|w| word.contains(w))
+        ["thought", "down as", "down for", "called", "supposed", "meant to"].iter().any(|w| word.contains(w))
     }
 
     /// The words behind item `i` in its part of the sentence.

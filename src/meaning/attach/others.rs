@@ -120,8 +120,14 @@ impl Pass<'_> {
             Some(Phrase::Clear | Phrase::ClearAll) => self.gap(at) <= Gap::Comma,
             // "it's a wart": another lesion, told as how it is.
             Some(Phrase::Finding(_)) => {
-                let its = |w: &String| ["it's", "its", "that's", "i'd", "is", "found"].contains(&w.as_str());
-                but || self.words_before(at).first().is_some_and(its)
+                const ITS: [&str; 6] = ["it's", "its", "that's", "i'd", "is", "found"];
+                const I_SAY: [&str; 6] = ["say", "think", "call", "found", "see", "reckon"];
+                match &self.words_before(at).iter().map(String::as_str).collect::<Vec<_>>()[..] {
+                    [first, ..] if ITS.contains(first) => true,
+                    // "owner reckons she has an ulcer, I say white line"
+                    ["i", say, ..] => I_SAY.contains(say),
+                    _ => but,
+                }
             }
             _ => false,
         };

@@ -154,6 +154,8 @@ impl Pass<'_> {
         let knife = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what.is_knife_work());
         if burst
             || knife && still_to_do(behind)
+            // "still blocked": since last time.
+            || !knife && self.words_before(i).last().is_some_and(|w| w == "still")
             || drained && by_itself(behind)
             || !knife && none_left(behind)
             || self.is_done(i) && (in_a_season(behind) || self.led_by(i, &["been"]) && behind.starts_with(" before"))
