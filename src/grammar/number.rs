@@ -248,10 +248,10 @@ fn counts_something(input: Toks, read: &Groups) -> bool {
             small(input.skip(read.last)).is_some_and(|(n, len)| n <= MANY && read.last + len == read.used)
         }
         // "cow 314 two blocks on", "cow 314 one wart": behind a tag in figures a word counts what follows.
-        Some(Meaning::Devices(_) | Meaning::Disorder(_) | Meaning::Vague(_)) => {
+        Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Disorder(_) | Meaning::Vague(_)) => {
             let figures = matches!(input.meaning(), Some(Meaning::Number(Atom::Digits { len: 3.., .. })));
             let word = match input.nth(1) {
-                Some(Meaning::Number(Atom::Unit(_))) => true,
+                Some(Meaning::Number(Atom::Unit(n))) => n == 1 || !matches!(rest.meaning(), Some(Meaning::Device(_))),
                 Some(Meaning::Number(Atom::Digits { len: 1, .. })) => {
                     matches!(rest.meaning(), Some(Meaning::Devices(_)))
                 }

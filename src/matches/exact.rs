@@ -222,6 +222,9 @@ impl<'a> LookedUp<'a> {
             return start == 0 || !["back", "hind", "front", "rear", "fore"].contains(&&*words[start - 1].text);
         }
         // "corns behind", but not "behind the heel".
+        if form.after != 0 && form.text == "in front" {
+            return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && w.text == "of");
+        }
         if form.after != 0 && form.text == "behind" {
             let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&&*w.text);
             return !words.get(end + 1).is_some_and(of);

@@ -17,7 +17,7 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::And => form == "n",
         Meaning::Course(_) => ["bigger", "deeper", "smaller"].contains(&form),
         Meaning::Clear => form.ends_with(" left"),
-        Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || SIGNS.contains(&form),
+        Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || form == "in front" || SIGNS.contains(&form),
         // `SU-O healed`
         Meaning::Number(_) => form == "o",
         Meaning::Same => form == "do" || SIGNS.contains(&form),

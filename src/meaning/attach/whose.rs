@@ -155,7 +155,7 @@ impl Pass<'_> {
         if burst
             || knife && still_to_do(behind)
             // "still blocked": since last time.
-            || !knife && self.words_before(i).last().is_some_and(|w| w == "still")
+            || !knife && words::ends_with(self.text.get(..self.items[i].span.start as usize).unwrap_or_default(), " still ")
             || drained && by_itself(behind)
             || !knife && none_left(behind)
             || self.is_done(i) && (in_a_season(behind) || self.led_by(i, &["been"]) && behind.starts_with(" before"))
