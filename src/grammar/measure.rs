@@ -71,6 +71,12 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
     {
         rest = after;
     }
+    // "mobility improved from three to one"
+    let mut from = scale.is_some() && bytes_between(input, rest) == Some(" from ".len() as u32);
+    if scale.is_some() && matches!(rest.meaning(), Some(Meaning::Course(_))) && whole(rest.skip(1)).is_ok() {
+        rest = rest.skip(1);
+        from = true;
+    }
     // `loco 3/5`
     if let (Some(scale), Some(Meaning::Number(Atom::Slash { left, right }))) = (scale, rest.meaning()) {
         let value = u64::from(left);
@@ -89,11 +95,17 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
         return Ok((after.skip(2 + score), Phrase::Score { scale: s, value: n, whole: true }));
     }
     let (mut rest, milli) = amount(rest)?;
-    let (value, whole_number) = (milli / 1000, milli % 1000 == 0);
+    let (mut value, whole_number) = (milli / 1000, milli % 1000 == 0);
     let mut scale = scale;
     let mut fits = true;
     // "locomotion three to four", "loco 3 down to 2": which of them is asked.
-    if scale.is_some()
+    if from
+        && let Ok((after, now)) = whole(rest)
+        && bytes_between(input, rest) == Some(" to ".len() as u32)
+        && !counts(after)
+    {
+        (rest, value) = (after, now);
+    } else if scale.is_some()
         && let Some(after) = to_next(input, rest, value).or_else(|| down_to(input, rest, value))
     {
         rest = after;

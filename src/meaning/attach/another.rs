@@ -29,7 +29,9 @@ impl Pass<'_> {
     pub(super) fn is_one_here(&mut self, i: usize) -> bool {
         let Some(Phrase::Place(place)) = i.checked_sub(1).and_then(|k| self.get(k)) else { return false };
         let got = self.led_by(i, &["got", "has", "have"]) || self.items[i - 1].span.of(self.text).ends_with("'s");
-        let close = self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
+        // "… but no block"
+        let ends = self.gap(i + 1) > Gap::Space || self.get(i + 1) == Some(&Phrase::Only);
+        let close = self.gap(i) <= Gap::Space && ends;
         let Some(model) = self.out.findings.last().filter(|_| got && close).cloned() else { return false };
         let spot = match (&place.feet, place.claw) {
             (Where::Same, Some(ClawWord::One(claw))) if model.spot.claw.is_some_and(|c| c != claw) => {

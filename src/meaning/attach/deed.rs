@@ -333,11 +333,15 @@ impl Pass<'_> {
         let Some(Phrase::Deed(next)) = self.get(i + 1) else { return None };
         let one = |d: &Deed| matches!(d.what, Act::Topical | Act::Wrap | Act::Pare | Act::Drain) && !d.like_before;
         let held = self.held.used && !self.out.findings.is_empty();
-        if !(held && one(deed) && one(next) && self.items[i + 1].and && self.gap(i + 1) <= Gap::Space) {
+        let next_to = one(next) || next.what == Act::Block && !next.like_before;
+        if !(held && one(deed) && next_to && self.items[i + 1].and && self.gap(i + 1) <= Gap::Space) {
             return None;
         }
         let place = self.get(self.action_place(i + 1, next, held)?)?.place()?;
-        let mut spots = matches!(place.feet, Where::Feet(_)).then(|| self.spots(place))?;
+        let mut spots = (place.feet != Where::Same).then(|| self.spots(place))?;
+        if spots.iter().any(|s| s.foot.is_none()) {
+            return None;
+        }
         for spot in &mut spots {
             let lesion = self.out.findings.iter().find(|f| f.spot.foot == spot.foot);
             spot.claw = lesion.and_then(|f| f.spot.claw).filter(|_| deed.what.is_knife_work());

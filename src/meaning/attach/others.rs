@@ -83,6 +83,10 @@ impl Pass<'_> {
         if vet.what != Act::Vet {
             return None;
         }
+        // "farmer asked about the vet"
+        if self.words_before(i).windows(2).any(|w| w[0] == "asked" && ["about", "for"].contains(&w[1].as_str())) {
+            return Some(i + 1);
+        }
         let from = self.items[i].span.end as usize;
         let behind = words::behind(self.text, from, NEARBY).to_lowercase();
         let mut said = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '-').filter(|w| !w.is_empty());
@@ -90,11 +94,14 @@ impl Pass<'_> {
         let first = if ["already", "had", "has", "just"].contains(&first) { said.next()? } else { first };
         // "the vet wants a block on it": wished for.
         let wished = WISHED.contains(&first) && matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Hedge));
-        if !(DID.contains(&first) || wished) || behind.starts_with([',', '.', ';', ':']) {
+        // "vet was meant to open it"
+        let meant = first == "was" && said.next().is_some_and(|w| ["meant", "supposed", "due"].contains(&w));
+        if !(DID.contains(&first) || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
             return None;
         }
         // To the end of the part of the sentence, or to when it was.
-        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        let ends = |k: &usize| self.gap(*k) > Gap::Space || self.items[*k].is_cow();
+        let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let time = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Time(_));
         Some((i + 1..end).find(time).map_or(end, |k| k + 1))
     }

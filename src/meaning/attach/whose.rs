@@ -87,7 +87,7 @@ pub(super) fn another_did(words: &[String], done: bool) -> bool {
         "neighbour",
     ];
     const FOR: [&str; 11] = ["for", "to", "with", "told", "tell", "let", "ask", "asked", "by", "from", "says"];
-    const VERBS: [&str; 9] = ["put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
+    const VERBS: [&str; 10] = ["does", "put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
     const OTHERS: [&str; 14] =
         ["i", "i've", "we", "we've", "says", "said", "wants", "thinks", "told", "asked", "and", "so", "but", "reckons"];
     let is_who = |w: &String| {
