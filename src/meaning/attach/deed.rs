@@ -332,7 +332,7 @@ impl Pass<'_> {
     fn place_shared(&self, i: usize, deed: &Deed) -> Option<Vec<Spot>> {
         let Some(Phrase::Deed(next)) = self.get(i + 1) else { return None };
         let one = |d: &Deed| matches!(d.what, Act::Topical | Act::Wrap | Act::Pare | Act::Drain) && !d.like_before;
-        let held = self.held.used && !self.out.findings.is_empty();
+        let held = !self.out.findings.is_empty();
         let next_to = one(next) || next.what == Act::Block && !next.like_before;
         if !(held && one(deed) && next_to && self.items[i + 1].and && self.gap(i + 1) <= Gap::Space) {
             return None;
