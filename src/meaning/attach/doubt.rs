@@ -3,7 +3,7 @@
 use super::{NEARBY, Pass};
 use crate::anatomy::{End, Side};
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Deed, Phrase, Place, When, Where};
 use crate::meaning::draft::DraftFinding;
 use crate::words::{self, Gap, Span};
 
@@ -72,6 +72,16 @@ impl Pass<'_> {
         let no = word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
         if (not_needed || no) && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1) {
             self.take_back(self.items[i - 1].span);
+            return i + 1;
+        }
+        // "recheck not needed"
+        if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Due { when: When::Open, .. }))
+            && self.gap(i) <= Gap::Space
+            && self.words_behind(i).first().is_some_and(|w| ["needed", "necessary", "required"].contains(&w.as_str()))
+        {
+            let due = self.items[i - 1].span;
+            self.out.due.retain(|(_, span)| *span != due);
             return i + 1;
         }
         let mut k = i + 1;

@@ -75,6 +75,19 @@ impl Pass<'_> {
             Act::Unwrap => Some(Device::Wrap),
             _ => None,
         };
+        // "come back in a month to take it off", "due Monday for block off"
+        if let Some(Phrase::Due { what: DueWhat::Recheck, when }) = i.checked_sub(1).and_then(|k| self.get(k))
+            && *when != When::Open
+            && self.gap(i) <= Gap::Space
+            && self.words_before(i).last().is_some_and(|w| w == "to" || w == "for")
+            && let Some(device) = device
+        {
+            let (when, at) = (*when, self.items[i - 1].span);
+            self.out.due.retain(|(_, span)| *span != at);
+            self.due(i, off(device), when, at.to(span));
+            self.told(i + 1..=i + 1);
+            return true;
+        }
         let day = self.out.due.last().and_then(|(due, _)| due.on);
         // "block inner, block off and recheck in six weeks": what was put on today.
         let on = match device {

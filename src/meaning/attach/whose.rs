@@ -49,6 +49,14 @@ fn by_another(behind: &str) -> bool {
     who || OPEN.iter().any(|w| said.starts_with(w))
 }
 
+/// "pull the block when I come in April"
+fn when_i_come(behind: &str) -> bool {
+    let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default();
+    [" when I come", " when i come", " when we come", " when I'm back", " when i'm back"]
+        .iter()
+        .any(|w| part.contains(w))
+}
+
 /// "was trimmed in the autumn": before today.
 fn in_a_season(behind: &str) -> bool {
     let said = behind.trim_start_matches(' ').to_lowercase();
@@ -158,6 +166,7 @@ impl Pass<'_> {
             || !knife && words::ends_with(self.text.get(..self.items[i].span.start as usize).unwrap_or_default(), " still ")
             || drained && by_itself(behind)
             || !knife && none_left(behind)
+            || when_i_come(behind)
             || self.is_done(i) && (in_a_season(behind) || self.led_by(i, &["been"]) && behind.starts_with(" before"))
             || by_another(behind)
         {
