@@ -59,8 +59,8 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
         let from = input.span_to(rest).end;
         t.span.end - t.span.start == "again".len() as u32 && t.span.start > from + ", ".len() as u32
     });
-    // "pared it today look at it again in two weeks"
-    let later = when == When::Days(0)
+    // "pared it today look at it again in two weeks", "wrap off in three days, recheck in a month"
+    let later = (when == When::Days(0) || rest.gap() > Gap::Space)
         && rest.skip(1).gap() <= Gap::Space
         && time::time(rest.skip(1)).is_ok_and(|(_, when)| when.is_some());
     if again(rest.meaning()) && rest.gap() <= Gap::Comma && !today && !passed && !later {

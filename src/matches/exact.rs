@@ -180,7 +180,10 @@ impl<'a> LookedUp<'a> {
                 w.gap <= Gap::Space
                     && !["than", "now", "again", "today", "and", "but", "left", "right"].contains(&&*w.text)
             };
-            return !words.get(end + 1).is_some_and(noun);
+            // "it's bigger than I thought"
+            let thought = words.get(end + 1).is_some_and(|w| w.text == "than")
+                && words.get(end + 2).is_some_and(|w| w.text == "i");
+            return !words.get(end + 1).is_some_and(noun) && !thought;
         }
         // `blk in, 17 clean`: the claw, and no time to come.
         if form.meaning == Meaning::In && form.text == "in" {

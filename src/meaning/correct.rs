@@ -114,7 +114,10 @@ fn said_behind(items: &mut [Item], text: &str) {
     for i in 1..items.len() {
         let cue = items[i].is == Phrase::Change
             && ["i mean", "i meant", "i should say"].iter().any(|w| items[i].span.of(text).eq_ignore_ascii_case(w));
-        let ends = items[i].gap <= Gap::Space && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
+        // "right hind, I mean, left hind" goes on with its like.
+        let goes_on = items.get(i + 1).is_some_and(|next| like(&next.is) == like(&items[i - 1].is));
+        let close = items[i].gap <= if goes_on { Gap::Space } else { Gap::Comma };
+        let ends = close && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
         if !cue || !ends {
             continue;
         }

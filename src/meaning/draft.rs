@@ -120,6 +120,8 @@ pub(crate) struct Draft {
     pub(crate) due: Vec<(Due, Span)>,
     pub(crate) date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
     pub(crate) remarks: Vec<String>,
+    /// How many of the remarks are no word on the foot named before them.
+    pub(crate) remarks_apart: usize,
     pub(crate) signs: Vec<Span>,
     pub(crate) unread: Vec<Span>,
     pub(crate) loose_numbers: Vec<LooseNumber>,

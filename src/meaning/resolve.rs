@@ -191,7 +191,8 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
     // "foot right on the left hand": an aside is no finding, where there is none.
-    let noted = !entry.remarks.is_empty() || draft.asides > 0 && !entry.is_bare() || !trace.signs.is_empty();
+    let noted =
+        entry.remarks.len() > draft.remarks_apart || draft.asides > 0 && !entry.is_bare() || !trace.signs.is_empty();
     if entry.cow.is_some() {
         let empty = |feet: &[Foot]| {
             !noted && is_empty(feet, &draft.told, &entry) || draft.unexplained && is_treated_for_nothing(feet, &entry)

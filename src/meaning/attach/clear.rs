@@ -338,7 +338,8 @@ impl Pass<'_> {
                 .and_then(Phrase::place)
                 .is_some_and(|p| p.one_foot().is_some_and(|(_, claw)| claw.is_none()))
             && self.items[i].span.start - self.items[i - 1].span.end <= " is ".len() as u32
-            && self.text.get(..self.items[i].span.start as usize).is_some_and(|t| !t.ends_with(", "))
+            // Behind a comma, where another foot follows.
+            && (self.gap(i) <= Gap::Space || matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.one_foot().is_some()))
     }
 
     /// Whether "but not" leads to what was not done.

@@ -124,6 +124,11 @@ impl Pass<'_> {
             if matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space {
                 self.owned = Some(i + 1);
             }
+            // "block is still tight on cow 815 right hind inner, ulcer on the outer"
+            let cow = self.items.get(i + 1).is_some_and(|it| it.is_cow() && it.gap <= Gap::Space);
+            if cow && matches!(self.get(i + 2), Some(Phrase::Place(_))) && self.gap(i + 2) <= Gap::Space {
+                self.owned = Some(i + 2);
+            }
             // "the block still on from December, right hind inner, way overdue"
             let past = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_) | Phrase::Unread);
             let k = (i + 1..self.items.len()).find(|k| !past(&self.items[*k].is)).unwrap_or(self.items.len());

@@ -442,7 +442,14 @@ impl Pass<'_> {
                     None => self.out.same_open.push(span),
                 }
             }
-            Phrase::Remark(words) => self.out.remarks.push(words.of(self.text).to_owned()),
+            Phrase::Remark(words) => {
+                // "right front, fresh, note she's off her feed": of the cow, and not of the foot.
+                const CUE: usize = 2;
+                let of_foot = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_)));
+                let said = self.words(self.items[i.saturating_sub(1)].span.end, words.start);
+                self.out.remarks_apart += usize::from(!(of_foot && said.len() <= CUE));
+                self.out.remarks.push(words.of(self.text).to_owned());
+            }
             Phrase::Sign(_) => self.out.signs.push(span),
             Phrase::Number { text, value, plain } => return self.number(i, text, *value, *plain),
             // "clean in front"

@@ -54,7 +54,7 @@ fn when_i_come(behind: &str) -> bool {
     let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default();
     [" when I come", " when i come", " when we come", " when I'm back", " when i'm back"]
         .iter()
-        .any(|w| part.contains(w))
+        .any(|w| part.split_once(w).is_some_and(|(said, _)| !said.contains(" and ")))
 }
 
 /// "was trimmed in the autumn": before today.
