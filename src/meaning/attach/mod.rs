@@ -444,10 +444,8 @@ impl Pass<'_> {
             }
             Phrase::Remark(words) => {
                 // "right front, fresh, note she's off her feed": of the cow, and not of the foot.
-                const CUE: usize = 2;
-                let of_foot = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_)));
-                let said = self.words(self.items[i.saturating_sub(1)].span.end, words.start);
-                self.out.remarks_apart += usize::from(!(of_foot && said.len() <= CUE));
+                let place = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_)));
+                self.out.remarks_apart += usize::from(!(place && self.words_before(i).is_empty()));
                 self.out.remarks.push(words.of(self.text).to_owned());
             }
             Phrase::Sign(_) => self.out.signs.push(span),
