@@ -518,7 +518,18 @@ fn near(
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;
     let known = sounded.known[first..=last].iter().all(|k| *k);
-    let how = How::Near { cost: hit.cost, phones, known };
+    // "claraped on", wrap on: of a heard word so much is left over that it was more than the term.
+    let over = (hit.from - sounded.starts[first]) + (sounded.starts[last + 1] - hit.to);
+    let bears = matches!(
+        form.kind,
+        Kind::Disorder | Kind::Vague | Kind::Block | Kind::Wrap | Kind::Work | Kind::Trim | Kind::Clear
+    );
+    let cost_told = if u32::from(over) >= tuning.left_over && bears {
+        u32::from(hit.cost).max(tuning.dear * u32::from(phones) + 1)
+    } else {
+        hit.cost.into()
+    };
+    let how = How::Near { cost: u16::try_from(cost_told).unwrap_or(u16::MAX), phones, known };
     let tok = Tok {
         meaning: Some(form.meaning),
         span: words[first].span.to(words[last].span),

@@ -31,6 +31,7 @@ pub struct Tuning {
     pub dear: u32,
     pub hearings: u32,
     pub dear_record: u32,
+    pub left_over: u32,
     pub dear_known: u32,
     pub dear_part: u32,
     pub talk_words: u32,
