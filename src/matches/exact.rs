@@ -98,8 +98,8 @@ impl<'a> LookedUp<'a> {
             } else {
                 match word.gap {
                     Gap::Glue | Gap::Space => 0,
-                    // "wart left hind, one on the right hind"
-                    Gap::Comma if word.text == "one" => return,
+                    // "wart left hind, one on the right hind", "right hind, pair it out"
+                    Gap::Comma if word.text == "one" || word.text == "pair" => return,
                     Gap::Comma => COMMA_INSIDE,
                     // `horiz. cracks`: the dot of an abbreviation.
                     Gap::Stop if self.shorthand[at - 1] => 0,
