@@ -247,17 +247,15 @@ fn counts_something(input: Toks, read: &Groups) -> bool {
         Some(Meaning::FootNoun | Meaning::ClawNoun) => {
             small(input.skip(read.last)).is_some_and(|(n, len)| n <= MANY && read.last + len == read.used)
         }
-        // "cow 314 two blocks on", "cow 314 one wart": behind a tag in figures a word counts what follows.
-        Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Disorder(_) | Meaning::Vague(_)) => {
+        // "cow 314 two blocks on": behind a tag in figures it counts what follows. ("145 one block" may be 1451.)
+        Some(Meaning::Devices(_)) => {
             let figures = matches!(input.meaning(), Some(Meaning::Number(Atom::Digits { len: 3.., .. })));
-            let word = match input.nth(1) {
-                Some(Meaning::Number(Atom::Unit(n))) => n == 1 || !matches!(rest.meaning(), Some(Meaning::Device(_))),
-                Some(Meaning::Number(Atom::Digits { len: 1, .. })) => {
-                    matches!(rest.meaning(), Some(Meaning::Devices(_)))
-                }
+            let some = match input.nth(1) {
+                Some(Meaning::Number(Atom::Unit(n))) => n > 1,
+                Some(Meaning::Number(Atom::Digits { len: 1, .. })) => true,
                 _ => false,
             };
-            figures && word && read.last == 1 && read.used == 2
+            figures && some && read.last == 1 && read.used == 2
         }
         _ => false,
     }
