@@ -14,6 +14,7 @@ mod pronoun;
 mod time;
 mod toks;
 mod told;
+mod withdrawal;
 
 pub use action::material_in;
 pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
@@ -456,6 +457,7 @@ fn another_zone(rest: Toks) -> Option<u8> {
 
 fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     in_milk(text, input)
+        .or_else(|_| withdrawal::withdrawal(text, input))
         .or_else(|_| right_at(input, so_far))
         .or_else(|_| cow::not_hers(text, input))
         .or_else(|_| clock(text, input))

@@ -144,6 +144,10 @@ impl<'a> LookedUp<'a> {
         {
             return false;
         }
+        // "right so cow 12", but not "the same on the right, so".
+        if form.meaning == Meaning::Filler && form.text == "right so" {
+            return words[start].gap > Gap::Space;
+        }
         // `blk I; 46 ok`: the claw, and nobody speaking of himself.
         if form.meaning == Meaning::Filler && form.text == "i" {
             let block = start > 0 && self.is_written(start - 1, &[Kind::Block]);

@@ -9,7 +9,12 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
     match meaning {
         // `blk I; 46 ok`
         Meaning::Filler => {
-            form == "i" || begins_with(&UNITS) || begins_with(&TENS) || begins_with(&BIG) || SIGNS.contains(&form)
+            form == "i"
+                || form == "right so"
+                || begins_with(&UNITS)
+                || begins_with(&TENS)
+                || begins_with(&BIG)
+                || SIGNS.contains(&form)
         }
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
         // "trimmed back feet", "back feet trimmed"

@@ -50,6 +50,7 @@ impl Pass<'_> {
         let spots = match self.get(i + 1) {
             Some(Phrase::Place(p))
                 if self.gap(i + 1) <= Gap::Space
+                    && !self.has_its_place_before(i)
                     && (!held || !self.place_is_taken(i + 1))
                     && !self.is_what_is_left(i + 1, p) =>
             {
@@ -77,6 +78,14 @@ impl Pass<'_> {
             let m = Measure { what, value, unit: unit.clone(), foot: s.foot, claw: s.claw, at: at.clone() };
             self.out.measures.push((m, span));
         }
+    }
+
+    /// `LHO 5mm LHI 6mm`: each behind its own place.
+    fn has_its_place_before(&self, i: usize) -> bool {
+        let place = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space;
+        place
+            && matches!(self.get(i + 2), Some(Phrase::Measure { .. } | Phrase::Amount { .. }))
+            && self.gap(i + 2) <= Gap::Space
     }
 
     /// The place behind a row of measures.

@@ -1,10 +1,11 @@
 //! Blocks and wraps that are lost or stay on, what they are of, and what goes under them.
 
 use super::{NEARBY, Pass};
+use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
-use crate::meaning::draft::DraftFinding;
+use crate::meaning::draft::{DraftAction, DraftFinding, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
@@ -193,7 +194,25 @@ impl Pass<'_> {
             && (self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
                 || place.feet == Where::Same && !self.out.findings.is_empty() && next.span.start <= span.end + 1)
         {
+            // "blocks on right hind inner and left hind inner, wood on the right": of the block that is there.
+            let feet: Vec<Option<Foot>> = self.spots(place).iter().map(|s| s.foot).collect();
+            let here =
+                |a: &DraftAction| a.deed.what == Act::Block && a.spot.foot.is_some() && feet.contains(&a.spot.foot);
+            if self.out.actions.iter().any(|a| here(a) && a.deed.material.is_none()) {
+                self.out.actions.iter_mut().filter(|a| here(a)).for_each(|a| a.deed.material = Some(name.to_owned()));
+                self.used_up = Some(i + 1);
+                return;
+            }
             let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
+            return self.deed(i, &deed, span);
+        }
+        // `blk R in wood, L in rubber`
+        if self.is_another_block(i) {
+            let deed = Deed {
+                material: Some(name.to_owned()),
+                claw: self.get(i - 1).and_then(|p| p.place()?.claw),
+                ..Deed::of(Act::Block)
+            };
             return self.deed(i, &deed, span);
         }
         // "used a rubber one today"
@@ -223,6 +242,16 @@ impl Pass<'_> {
         } else {
             self.material = Some((name.to_owned(), span));
         }
+    }
+
+    /// Whether a place with its claw stands right before a material, on another foot than the block before, which has its own.
+    fn is_another_block(&self, i: usize) -> bool {
+        let Some(Phrase::Place(place)) = i.checked_sub(1).and_then(|k| self.get(k)) else { return false };
+        let Some(block) = self.out.actions.last().filter(|a| a.deed.what == Act::Block) else { return false };
+        let spots = self.spots(place);
+        self.gap(i) <= Gap::Space
+            && block.deed.material.is_some()
+            && matches!(&spots[..], [Spot { foot: Some(foot), claw: Some(_), .. }] if block.spot.foot != Some(*foot))
     }
 
     /// Whether the block spoken of is of another material after all.

@@ -297,6 +297,23 @@ impl Pass<'_> {
             self.out.findings.iter_mut().filter(open).for_each(|f| f.stage = Some(stage));
             return;
         }
+        // `DD hinds M2 fronts M1`: each behind its own place.
+        let place = |k: usize| {
+            matches!(self.get(k), Some(Phrase::Place(p)) if p.feet != Where::Same) && self.gap(k) <= Gap::Space
+        };
+        let row = i > 0 && place(i - 1) && self.gap(i) <= Gap::Space && place(i + 1);
+        if row && matches!(self.get(i + 2), Some(Phrase::Stage(_))) && self.gap(i + 2) <= Gap::Space {
+            let feet: Vec<Option<Foot>> = self.held.spots.iter().map(|s| s.foot).collect();
+            // "warts on both hinds M2 on the left and M1 on the right"
+            let next = self.get(i + 1).and_then(Phrase::place).map_or_else(Vec::new, |p| self.spots(p));
+            let apart = next.iter().all(|s| !feet.contains(&s.foot));
+            let mut here =
+                self.last_mention().filter(|f| apart && f.stage.is_none() && feet.contains(&f.spot.foot)).peekable();
+            if here.peek().is_some_and(|f| f.named == Named::Disorder(Disorder::DD)) {
+                here.for_each(|f| f.stage = Some(stage));
+                return;
+            }
+        }
         if self.now_or_was(i, stage) {
             return;
         }

@@ -128,6 +128,11 @@ impl Pass<'_> {
         if feet.len() == 2 {
             return feet;
         }
+        // "ulcer on the outer, white line on the inner, pared both": of one foot.
+        let on = |claw| self.out.findings.iter().any(|f| f.spot.claw == Some(claw));
+        if feet.len() == 1 && on(Claw::Outer) && on(Claw::Inner) {
+            return feet;
+        }
         match self.held.spots.first().and_then(|s| s.foot) {
             // "876 and 877, warts left hind, wrapped both": two cows.
             Some(f) if self.cows == 2 => vec![f],
