@@ -207,7 +207,7 @@ pub(crate) fn by_sound(
     let ways = Ways::new(&lattice, context, margin);
     let best = ways.best();
     let total = ways.best_cost();
-    let toks = |path: &[usize]| near::toks(path, &lattice, words);
+    let toks = |path: &[usize]| near::toks(path, &lattice, words, tuning);
     let mut on_best = vec![false; lattice.edges.len()];
     for i in &best {
         on_best[*i] = true;

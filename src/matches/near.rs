@@ -143,7 +143,7 @@ fn without_worse_twins(edges: &mut Vec<Edge>, tuning: &Tuning) {
 }
 
 /// The matches along a path: unread sounds joined to words, words half covered by a term left to it.
-pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok> {
+pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word], tuning: &Tuning) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::new();
     let mut unread: Option<Span> = None;
     for (k, &i) in path.iter().enumerate() {
@@ -167,7 +167,13 @@ pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok
                 continue;
             }
         }
-        out.push(edge.tok.clone());
+        let mut tok = edge.tok.clone();
+        if let How::Near { cost, phones, .. } = &mut tok.how
+            && left_over(path, k, lattice) >= tuning.left_over
+        {
+            *cost = (*cost).max(u16::try_from(tuning.dear * u32::from(*phones) + 1).unwrap_or(u16::MAX));
+        }
+        out.push(tok);
     }
     // Two terms in one heard word: the gap stands before the first.
     for k in 1..out.len() {
@@ -181,6 +187,26 @@ pub(super) fn toks(path: &[usize], lattice: &Lattice, words: &[Word]) -> Vec<Tok
         }
     }
     out
+}
+
+/// "claraped on", wrap on: how many sounds of its words stand unread beside a lesion, a deed or a verdict.
+fn left_over(path: &[usize], k: usize, lattice: &Lattice) -> u32 {
+    let edge = &lattice.edges[path[k]];
+    let bears = matches!(
+        edge.kind,
+        Kind::Disorder | Kind::Vague | Kind::Block | Kind::Wrap | Kind::Work | Kind::Trim | Kind::Clear
+    );
+    if !bears {
+        return 0;
+    }
+    let beside = |i: &&usize| {
+        let e = &lattice.edges[**i];
+        e.kind == Kind::Unread && edge.tok.span.start <= e.tok.span.start && e.tok.span.end <= edge.tok.span.end
+    };
+    let sounds = |i: &usize| u32::from(lattice.edges[*i].to - lattice.edges[*i].from);
+    let before: u32 = path[..k].iter().rev().take_while(beside).map(sounds).sum();
+    let behind: u32 = path[k + 1..].iter().take_while(beside).map(sounds).sum();
+    before + behind
 }
 
 fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
@@ -518,18 +544,7 @@ fn near(
     cost += run.saturating_sub(2).min(4) * tuning.over_talk;
     let phones = hit.to - hit.from;
     let known = sounded.known[first..=last].iter().all(|k| *k);
-    // "claraped on", wrap on: of a heard word so much is left over that it was more than the term.
-    let over = (hit.from - sounded.starts[first]) + (sounded.starts[last + 1] - hit.to);
-    let bears = matches!(
-        form.kind,
-        Kind::Disorder | Kind::Vague | Kind::Block | Kind::Wrap | Kind::Work | Kind::Trim | Kind::Clear
-    );
-    let cost_told = if u32::from(over) >= tuning.left_over && bears {
-        u32::from(hit.cost).max(tuning.dear * u32::from(phones) + 1)
-    } else {
-        hit.cost.into()
-    };
-    let how = How::Near { cost: u16::try_from(cost_told).unwrap_or(u16::MAX), phones, known };
+    let how = How::Near { cost: hit.cost, phones, known };
     let tok = Tok {
         meaning: Some(form.meaning),
         span: words[first].span.to(words[last].span),
