@@ -215,6 +215,11 @@ impl<'a> LookedUp<'a> {
         if matches!(form.meaning, Meaning::Foot(_)) {
             return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && ["left", "right"].contains(&&*w.text));
         }
+        // "double sole all round left hind": the claw, and not all feet.
+        if form.meaning == Meaning::AllFeet && form.after != 0 {
+            let foot = ["left", "right", "near", "off", "lh", "rh", "lf", "rf", "lb", "rb"];
+            return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && foot.contains(&&*w.text));
+        }
         // `F✓`
         if matches!(form.meaning, Meaning::Ends(_) | Meaning::End(_)) && form.text.len() == 1 {
             let checked = words.get(end + 1).is_some_and(|w| ["\u{2713}", "ok"].contains(&&*w.text));
@@ -275,6 +280,14 @@ impl<'a> LookedUp<'a> {
     fn is_claw(&self, form: &Form, start: usize, end: usize) -> bool {
         let next = self.words.get(end + 1);
         let inner = form.text == "in";
+        // "pared both out": how it was done.
+        let before = |back: usize| start.checked_sub(back).map(|at| &*self.words[at].text);
+        if !inner
+            && before(1) == Some("both")
+            && before(2).is_some_and(|w| w.ends_with("ed") || w == "cut" || w == "dug")
+        {
+            return false;
+        }
         if form.after >> Kind::Disorder as u8 & 1 == 1 {
             // `SU out healed`, `TU in z5`, but not `DD in both hinds`.
             let ends =

@@ -27,6 +27,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Number(_) => form == "o",
         Meaning::Same => form == "do" || SIGNS.contains(&form),
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
+        // "double sole all round left hind"
+        Meaning::AllFeet => form.starts_with("all "),
         // "bandage off back left"
         Meaning::Foot(_) => form.starts_with("off "),
         Meaning::Claw(_) => form.len() == 1 || SIGNS.contains(&form),

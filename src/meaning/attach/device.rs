@@ -187,6 +187,15 @@ impl Pass<'_> {
     }
 
     pub(super) fn material(&mut self, i: usize, name: &str, span: Span) {
+        // "both blocked, left wood, right rubber", "blocks both, wood left, rubber right"
+        let before = i > 0 && self.gap(i) <= Gap::Space && self.used_up != Some(i - 1);
+        if before && self.is_of_the_block_at(i - 1, name) {
+            return;
+        }
+        if self.gap(i + 1) <= Gap::Space && self.is_of_the_block_at(i + 1, name) {
+            self.used_up = Some(i + 1);
+            return;
+        }
         // "rubber on the right hind inner", `rubber in`: the block.
         if let Some(next) = self.items.get(i + 1)
             && let Phrase::Place(place) = &next.is
@@ -194,15 +203,6 @@ impl Pass<'_> {
             && (self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
                 || place.feet == Where::Same && !self.out.findings.is_empty() && next.span.start <= span.end + 1)
         {
-            // "blocks on right hind inner and left hind inner, wood on the right": of the block that is there.
-            let feet: Vec<Option<Foot>> = self.spots(place).iter().map(|s| s.foot).collect();
-            let here =
-                |a: &DraftAction| a.deed.what == Act::Block && a.spot.foot.is_some() && feet.contains(&a.spot.foot);
-            if self.out.actions.iter().any(|a| here(a) && a.deed.material.is_none()) {
-                self.out.actions.iter_mut().filter(|a| here(a)).for_each(|a| a.deed.material = Some(name.to_owned()));
-                self.used_up = Some(i + 1);
-                return;
-            }
             let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
             return self.deed(i, &deed, span);
         }
@@ -242,6 +242,20 @@ impl Pass<'_> {
         } else {
             self.material = Some((name.to_owned(), span));
         }
+    }
+
+    /// Gives the material to the block on the foot that the place at `k` names, where there is one on another foot as well.
+    fn is_of_the_block_at(&mut self, k: usize, name: &str) -> bool {
+        let Some(place) = self.get(k).and_then(Phrase::place) else { return false };
+        let feet: Vec<Option<Foot>> = self.spots(place).iter().map(|s| s.foot).collect();
+        let block = |a: &DraftAction| a.deed.what == Act::Block && a.spot.foot.is_some();
+        let here = |a: &DraftAction| block(a) && feet.contains(&a.spot.foot);
+        let elsewhere = self.out.actions.iter().any(|a| block(a) && !here(a));
+        let open = self.out.actions.iter().any(|a| here(a) && a.deed.material.is_none());
+        if elsewhere && open {
+            self.out.actions.iter_mut().filter(|a| here(a)).for_each(|a| a.deed.material = Some(name.to_owned()));
+        }
+        elsewhere && open
     }
 
     /// Whether a place with its claw stands right before a material, on another foot than the block before, which has its own.

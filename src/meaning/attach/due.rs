@@ -189,8 +189,20 @@ impl Pass<'_> {
             [one] => one.foot,
             _ => None,
         };
-        let foot = self.foot_of_device(what, foot);
+        // "blocks on both hinds, blocks off in six weeks": on every foot that has one.
+        let all = said.split(' ').any(|w| ["blocks", "wraps", "blks", "wrps", "bandages", "both", "them"].contains(&w));
+        let foot = if all && self.is_on_feet(what) > 1 { None } else { self.foot_of_device(what, foot) };
         self.out.due.push((Due { what, on, foot }, span));
+    }
+
+    /// On how many feet there went on today what is to come off.
+    fn is_on_feet(&self, what: DueWhat) -> usize {
+        let device = if what == DueWhat::WrapOff { Act::Wrap } else { Act::Block };
+        let mut feet: Vec<Foot> =
+            self.out.actions.iter().filter(|a| a.deed.what == device).filter_map(|a| a.spot.foot).collect();
+        feet.sort_unstable();
+        feet.dedup();
+        feet.len()
     }
 
     /// "wart on the right hind wrapped, left hind outer ulcer, block inner, wrap off in three days": where it is on.

@@ -1,6 +1,6 @@
 //! Rule 2: a finding takes the place before it, or the one right after it.
 
-use super::{NEARBY, Pass};
+use super::{Held, NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Disorder;
 use crate::entry::Act;
@@ -27,6 +27,11 @@ impl Pass<'_> {
         }
         if self.is_hearsay(i) {
             self.out.remarks.push(self.told_by_others(i));
+            return;
+        }
+        // `LHO SU, LFI HFV. blk LH. HFV pared`: of the one that was named.
+        if let Some(spot) = self.named_before_a_deed(i, named) {
+            self.held = Held { spots: vec![spot], used: true, item: Some(i) };
             return;
         }
         self.part = match named {
@@ -378,6 +383,21 @@ impl Pass<'_> {
     /// Whether what came off stands right before the place at `k`.
     fn took_off(&self, k: usize) -> bool {
         k > 0 && matches!(self.get(k - 1), Some(Phrase::Deed(d)) if matches!(d.what, Act::Unblock | Act::Unwrap))
+    }
+
+    /// Where a lesion is that was named before on another foot than the one in the hand, and of which a part of the note
+    /// says what was done.
+    fn named_before_a_deed(&self, i: usize, named: Named) -> Option<Spot> {
+        let deed = matches!(self.get(i + 1), Some(Phrase::Deed(_))) && self.gap(i + 1) <= Gap::Space;
+        if !deed || self.gap(i) <= Gap::Space || self.new_place_since() || self.place_right_after(i + 1).is_some() {
+            return None;
+        }
+        let held = self.held.spots.first().and_then(|s| s.foot);
+        let mut same = self.out.findings.iter().filter(|f| f.named == named);
+        let (one, another) = (same.next()?, same.next());
+        let elsewhere = one.spot.foot.is_some() && one.spot.foot != held;
+        let here = self.out.findings.iter().any(|f| f.spot.foot == held && f.named != named);
+        (elsewhere && here && another.is_none()).then_some(one.spot)
     }
 
     /// "foul or a wart": one lesion, and which is open.

@@ -167,6 +167,8 @@ impl Pass<'_> {
             || drained && by_itself(behind)
             || !knife && none_left(behind)
             || when_i_come(behind)
+            // "call the vet before blocking"
+            || self.led_by(i, &["before"]) && self.items[i].span.of(self.text).ends_with("ing")
             || self.is_done(i) && (in_a_season(behind) || self.led_by(i, &["been"]) && behind.starts_with(" before"))
             || by_another(behind)
         {
