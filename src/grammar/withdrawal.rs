@@ -7,22 +7,27 @@ use crate::vocab::Meaning;
 use crate::words::Span;
 
 const OF: [&str; 6] = ["milk", "meat", "withdrawal", "withdraw", "withhold", "withholding"];
-const BETWEEN: [&str; 7] = ["period", "time", "of", "is", "for", "and", "hold"];
-const UNITS: [&str; 10] = ["h", "hr", "hrs", "hour", "hours", "d", "day", "days", "week", "weeks"];
+/// "keep milk back for three days", "milk withdrawal till Friday"
+const BETWEEN: [&str; 15] =
+    ["period", "time", "of", "is", "for", "and", "hold", "keep", "held", "back", "out", "down", "off", "till", "until"];
+const UNITS: [&str; 12] =
+    ["h", "hr", "hrs", "hour", "hours", "d", "day", "days", "week", "weeks", "milking", "milkings"];
 
-/// "milk 72h", "meat withdrawal twenty eight days", "five days milk withhold"
+/// "milk 72h", "meat withdrawal twenty eight days", "five days milk withhold", "milk withdrawal till Friday"
 pub(super) fn withdrawal<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     // A recogniser's "milk" before a number may be near "cow".
     let cue = input.meaning() == Some(Meaning::CowCue) && input.first().is_some_and(|t| is_in(text, t.span, &OF));
     let input = if cue { input.skip(1) } else { input };
-    if !matches!(input.meaning(), Some(Meaning::Number(_))) {
+    let day = matches!(input.meaning(), Some(Meaning::Weekday(_)));
+    if !(day || matches!(input.meaning(), Some(Meaning::Number(_)))) {
         return input.fail();
     }
     let number = |t: &&Tok| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And));
-    let figures = input.0.iter().take(MOST).take_while(number).count();
+    let figures = if day { 1 } else { input.0.iter().take(MOST).take_while(number).count() };
     let span = input.span_to(input.skip(figures));
-    let Some(unit) = first_word(text, span.end).filter(|w| is_in(text, *w, &UNITS)) else { return input.fail() };
-    let (mut start, mut end) = (span.start, unit.end);
+    let unit = first_word(text, span.end).filter(|w| is_in(text, *w, &UNITS)).map(|w| w.end);
+    let Some(end) = unit.or(day.then_some(span.end)) else { return input.fail() };
+    let (mut start, mut end) = (span.start, end);
     let mut said = false;
     while let Some(word) = last_word(text, start).filter(|w| is_in(text, *w, &OF) || is_in(text, *w, &BETWEEN)) {
         said |= is_in(text, word, &OF);
