@@ -72,7 +72,7 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
         rest = after;
     }
     // "mobility improved from three to one"
-    let mut from = scale.is_some() && bytes_between(input, rest) == Some(" from ".len() as u32);
+    let mut from = scale.is_some() && input.bytes_before(rest) == Some(" from ".len() as u32);
     if scale.is_some() && matches!(rest.meaning(), Some(Meaning::Course(_))) && whole(rest.skip(1)).is_ok() {
         rest = rest.skip(1);
         from = true;
@@ -101,7 +101,7 @@ pub(super) fn score(input: Toks, before: Option<Scale>) -> Res<Phrase> {
     // "locomotion three to four", "loco 3 down to 2": which of them is asked.
     if from
         && let Ok((after, now)) = whole(rest)
-        && bytes_between(input, rest) == Some(" to ".len() as u32)
+        && input.bytes_before(rest) == Some(" to ".len() as u32)
         && !counts(after)
     {
         (rest, value) = (after, now);
@@ -161,7 +161,7 @@ pub(super) fn grade(input: Toks) -> Res<Phrase> {
         // "mild to moderate", "moderate or severe"
         Some(Meaning::Severity(s @ 1..=2))
             if input.nth(1) == Some(Meaning::Severity(s + 1))
-                && bytes_between(input, input.skip(1)) == Some(" or ".len() as u32) =>
+                && input.bytes_before(input.skip(1)) == Some(" or ".len() as u32) =>
         {
             Ok((input.skip(2), Phrase::Severity(BETWEEN + u64::from(s))))
         }
@@ -199,21 +199,15 @@ fn graded(input: Toks) -> Res<u64> {
 fn to_next<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
     let to = if matches!(rest.meaning(), Some(Meaning::In)) { rest.skip(1) } else { rest };
     // A short word stands between.
-    let joined = rest != to || rest.gap() == Gap::Glue || bytes_between(input, rest) == Some(" to ".len() as u32);
+    let joined = rest != to || rest.gap() == Gap::Glue || input.bytes_before(rest) == Some(" to ".len() as u32);
     let (after, m) = whole(to).ok()?;
     (joined && to.gap() <= Gap::Comma && m == n + 1 && !counts(after)).then_some(after)
-}
-
-/// How many bytes the note has between the last token read and the first of `rest`; words that say nothing are no tokens.
-fn bytes_between(input: Toks, rest: Toks) -> Option<u32> {
-    let end = input.0[input.0.len() - rest.0.len() - 1].span.end;
-    rest.first()?.span.start.checked_sub(end)
 }
 
 /// What comes behind a smaller number that "to" leads to.
 fn down_to<'a>(input: Toks<'a>, rest: Toks<'a>, n: u64) -> Option<Toks<'a>> {
     let (after, m) = whole(rest).ok()?;
-    let between = bytes_between(input, rest)?;
+    let between = input.bytes_before(rest)?;
     let led = [" to ", " down to "].iter().any(|w| between == w.len() as u32);
     (rest.gap() <= Gap::Comma && led && m < n && !counts(after)).then_some(after)
 }

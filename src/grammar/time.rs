@@ -233,8 +233,7 @@ fn weekday(input: Toks) -> Res<When> {
         rest = rest.skip(usize::from(weeks > 0));
     }
     // "Monday or Tuesday": which, is asked.
-    let or = input.0[input.0.len() - rest.0.len() - 1].span.end + " or ".len() as u32;
-    if matches!(rest.meaning(), Some(Meaning::Weekday(_))) && rest.first().is_some_and(|t| t.span.start == or) {
+    if matches!(rest.meaning(), Some(Meaning::Weekday(_))) && input.bytes_before(rest) == Some(" or ".len() as u32) {
         return Ok((rest.skip(1), When::Open));
     }
     Ok((rest, When::Weekday { day, weeks }))

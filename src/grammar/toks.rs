@@ -55,6 +55,12 @@ impl<'a> Toks<'a> {
         }
     }
 
+    /// How many bytes the note has between the last match read and the first of `rest`; words that say nothing are none.
+    pub(super) fn bytes_before(self, rest: Self) -> Option<u32> {
+        let last = self.0[..self.0.len() - rest.0.len()].last()?;
+        rest.first()?.span.start.checked_sub(last.span.end)
+    }
+
     pub(super) fn fail<T>(self) -> Res<'a, T> {
         Err(nom::Err::Error(Error::new(self, ErrorKind::Verify)))
     }

@@ -456,14 +456,13 @@ fn near(
     let over = words[first + 1..=last].iter().any(|w| w.gap >= Gap::Comma);
     let inside = |e: &Edge| hit.from <= e.from && e.to <= hit.to && e.tok.meaning == Some(form.meaning);
     // "first trim of her life, feet fine": a word people say, a comma, and a term to the letter are no "left feet".
-    let joined = (first + 1..=last).any(|w| {
+    let joined = |w: usize| {
         words[w].gap >= Gap::Comma
-            && sounded.known[first]
             && edges[exact.from(sounded.starts[w], sounded.starts[w])]
                 .iter()
                 .any(|e| e.kind != Kind::Filler && e.tok.meaning.is_some())
-    });
-    if hit.cost > 0 && joined {
+    };
+    if hit.cost > 0 && sounded.known[first] && (first + 1..=last).any(joined) {
         return;
     }
     // "right hind inner that I opened" is no "inner side", and "that wrap" no "foot wrap".

@@ -179,6 +179,12 @@ pub(crate) fn behind(text: &str, at: usize, most: usize) -> &str {
     text.get(at..to.unwrap_or(text.len())).unwrap_or_default()
 }
 
+/// What follows these words at the start of a text, in capitals or not.
+pub(crate) fn without<'a>(text: &'a str, words: &str) -> Option<&'a str> {
+    let (said, rest) = text.split_at_checked(words.len())?;
+    said.eq_ignore_ascii_case(words).then_some(rest)
+}
+
 /// Whether a text ends with these words, in capitals or not.
 pub(crate) fn ends_with(text: &str, words: &str) -> bool {
     let from = text.len().checked_sub(words.len());

@@ -337,7 +337,8 @@ impl Pass<'_> {
                 .get(i - 1)
                 .and_then(Phrase::place)
                 .is_some_and(|p| p.one_foot().is_some_and(|(_, claw)| claw.is_none()))
-            && self.items[i].span.start - self.items[i - 1].span.end <= " is ".len() as u32
+            // Terms grown together in one heard word overlap.
+            && (self.items[i].span.start.checked_sub(self.items[i - 1].span.end)).is_some_and(|n| n <= " is ".len() as u32)
             // Behind a comma, where another foot follows.
             && (self.gap(i) <= Gap::Space || matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.one_foot().is_some()))
     }

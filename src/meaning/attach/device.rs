@@ -187,6 +187,7 @@ impl Pass<'_> {
     }
 
     pub(super) fn material(&mut self, i: usize, name: &str, span: Span) {
+        let block = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
         // "both blocked, left wood, right rubber", "blocks both, wood left, rubber right"
         let before = i > 0 && self.gap(i) <= Gap::Space && self.used_up != Some(i - 1);
         if before && self.is_of_the_block_at(i - 1, name) {
@@ -203,17 +204,12 @@ impl Pass<'_> {
             && (self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
                 || place.feet == Where::Same && !self.out.findings.is_empty() && next.span.start <= span.end + 1)
         {
-            let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
-            return self.deed(i, &deed, span);
+            return self.deed(i, &block, span);
         }
         // `blk R in wood, L in rubber`
         if self.is_another_block(i) {
-            let deed = Deed {
-                material: Some(name.to_owned()),
-                claw: self.get(i - 1).and_then(|p| p.place()?.claw),
-                ..Deed::of(Act::Block)
-            };
-            return self.deed(i, &deed, span);
+            let claw = self.get(i - 1).and_then(|p| p.place()?.claw);
+            return self.deed(i, &Deed { claw, ..block }, span);
         }
         // "used a rubber one today"
         let one = [" one", " ones"].iter().any(|w| words::ends_with(span.of(self.text), w));
@@ -222,8 +218,7 @@ impl Pass<'_> {
             && !self.is_another_s(i)
             && !self.out.actions.iter().any(|a| a.deed.what == Act::Block)
         {
-            let deed = Deed { material: Some(name.to_owned()), ..Deed::of(Act::Block) };
-            return self.deed(i, &deed, span);
+            return self.deed(i, &block, span);
         }
         if let Some(a) = self.out.actions.last_mut()
             && a.deed.what == Act::Block
@@ -280,7 +275,8 @@ impl Pass<'_> {
             && block.deed.material.as_deref().is_some_and(|m| m != name)
     }
 
-    pub(super) fn agent(&mut self, name: &str, span: Span) {
+    pub(super) fn agent(&mut self, i: usize, name: &str) {
+        let span = self.items[i].span;
         // "wrapped with copper because the salicylic is finished"
         let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
         let out = [" is finished", " is gone", " is all gone", " ran out", " has run out", " is out", " was finished"];
@@ -290,11 +286,7 @@ impl Pass<'_> {
         // "formalin bath advised"
         let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default();
         if part.split(' ').any(|w| ["advised", "recommended", "suggested"].contains(&w)) {
-            let at = self.items.iter().position(|it| it.span == span);
-            if let Some(i) = at {
-                self.remark_of(i);
-            }
-            return;
+            return self.remark_of(i);
         }
         let open = self
             .out

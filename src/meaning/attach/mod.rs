@@ -348,7 +348,7 @@ impl Pass<'_> {
             Phrase::Material(name) => self.material(i, name, span),
             // "farmer gave her the antibiotic": no work of ours.
             Phrase::Agent(_) if self.is_another_s(i) => self.remark_of(i),
-            Phrase::Agent(name) => self.agent(name, span),
+            Phrase::Agent(name) => self.agent(i, name),
             Phrase::Score { scale, value, whole } => {
                 // "came in a four and walked off a two"
                 let off = || self.led_by(i, &["off", "away", "out"]);

@@ -59,12 +59,14 @@ fn when_i_come(behind: &str) -> bool {
 
 /// "was trimmed in the autumn": before today.
 fn in_a_season(behind: &str) -> bool {
-    let said = behind.trim_start_matches(' ').to_lowercase();
-    let said = ["it ", "her ", "them "].iter().find_map(|w| said.strip_prefix(w)).unwrap_or(&said);
-    let Some(season) = ["in the ", "in ", "over the "].iter().find_map(|w| said.strip_prefix(w)) else { return false };
+    let said = behind.trim_start_matches(' ');
+    let said = ["it ", "her ", "them "].iter().find_map(|w| words::without(said, w)).unwrap_or(said);
+    let Some(season) = ["in the ", "in ", "over the "].iter().find_map(|w| words::without(said, w)) else {
+        return false;
+    };
     ["spring", "summer", "autumn", "fall", "winter"]
         .iter()
-        .any(|w| season.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
+        .any(|w| words::without(season, w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
 }
 
 /// "loose horn still has to come away": of knife work, and of nothing that was put on and has to come off.
