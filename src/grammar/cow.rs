@@ -208,7 +208,21 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         (input.fail(), rest)
     };
     let as_written = lettered.is_ok();
-    let (after, (number, others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
+    let (after, (number, mut others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
+    // "next, once 448", "next one's for 48": whether a word that was heard as a digit belongs to it is asked.
+    let without = if next && !as_written { without_first(rest, after) } else { None };
+    let doubted = without.is_some();
+    let number = match without {
+        Some(short) if short.len() >= 3 => {
+            others.insert(0, number);
+            short
+        }
+        Some(short) => {
+            others.push(short);
+            number
+        }
+        None => number,
+    };
     // "733's left back"
     let whose = after.first().is_some_and(|t| t.gap == Gap::Glue && t.meaning.is_none() && t.span.of(text) == "s");
     let after = if whose { after.skip(1) } else { after };
@@ -221,7 +235,7 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     // A lone digit is a cow only where shorthand or a phrase of the trade follows (`9 rc 10d`).
     let said = &rest.0[..rest.0.len() - after.0.len()];
     let letter = |t: &Tok| (as_written || whose) && t.span.end - t.span.start == 1;
-    let heard = said.iter().any(|t| !toks::exact(t) && !letter(t));
+    let heard = !doubted && said.iter().any(|t| !toks::exact(t) && !letter(t));
     // "tag's too dirty to read"
     let everyday =
         matches!(said, [Tok { how: How::Near { known: true, .. }, meaning: Some(Meaning::Number(Atom::Unit(_))), .. }]);
@@ -275,7 +289,6 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let glued = glued.or(doubt.map(|t| t.span)).or_else(|| unfinished(text, rest.span_to(after)));
     let after = if doubt.is_some() { after.skip(1) } else { after };
     // "cow 12 or 13"
-    let mut others = others;
     others.extend(lost_nought(text, rest, after, &number));
     others.extend(with_its_letter(text, input, rest, &number));
     let mut after = after;
@@ -290,6 +303,15 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         after = end;
     }
     Ok((after, Phrase::Cow(Tag { text: number, others, cued: cued || next, bare: false, told: !named, glued })))
+}
+
+/// The number without its first word, where that is a word of people's talk and figures follow.
+fn without_first(rest: Toks, after: Toks) -> Option<String> {
+    let first = rest.first().filter(|t| matches!(t.how, How::Near { known: true, .. }))?;
+    let digit = matches!(first.meaning, Some(Meaning::Number(Atom::Unit(_))));
+    let figures = matches!(rest.nth(1), Some(Meaning::Number(Atom::Digits { len: 2.., .. })));
+    let (end, (short, _)) = number::tag(rest.skip(1)).ok().filter(|_| digit && figures)?;
+    (end == after).then_some(short)
 }
 
 /// "number three something": the digits that were not read or are not known.

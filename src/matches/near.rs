@@ -268,6 +268,15 @@ fn skip_costs(
 /// Drops what is only a part of a longer term that was said in one breath ("no" of "no lesions"), and tells where
 /// the longer ones are.
 fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Whole {
+    // "outer toe ulcer", "back foot rot": the noun is the lesion's, and the place ends before it.
+    let lesions: Vec<(u16, u16)> =
+        edges.iter().filter(|e| e.kind == Kind::Disorder && e.to - e.from > 1).map(|e| (e.from, e.to)).collect();
+    let place = |e: &Edge| e.to - e.from > 1 && matches!(e.kind, Kind::Foot | Kind::End | Kind::Group | Kind::Claw);
+    let crossed = |e: &Edge| {
+        let inside = lesions.partition_point(|l| l.0 <= e.from);
+        lesions[inside..].iter().take_while(|l| l.0 < e.to).any(|l| e.to < l.1)
+    };
+    edges.retain(|e| !(place(e) && crossed(e)));
     let terms: Vec<(u16, u16)> = edges
         .iter()
         .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))

@@ -17,6 +17,8 @@ const NEAR_TAG: u32 = 170;
 const CLEARLY: u32 = 40;
 /// One this much nearer than the number as it was read comes first where it is asked.
 const MUCH_NEARER: u32 = 80;
+/// One this much nearer than a number that the herd has not comes first where it is asked.
+const A_LITTLE: u32 = 10;
 /// One this near is asked about.
 const NEAR_ENOUGH_TO_ASK: u32 = 230;
 
@@ -51,6 +53,27 @@ pub(super) fn without_a_word(text: &str, toks: &[Tok], entry: &mut Entry, trace:
     if word && !roster.has(cow) && roster.has(short) {
         entry.cow = Some(short.to_owned());
     }
+}
+
+/// "next once for 48": what stands behind the words for the next one.
+fn behind_next(said: &str) -> &str {
+    let mut words = said.splitn(3, [' ', ',']);
+    match (words.next(), words.next(), words.next()) {
+        (Some(next), Some(one), Some(rest))
+            if next.eq_ignore_ascii_case("next") && !one.bytes().any(|b| b.is_ascii_digit()) =>
+        {
+            rest
+        }
+        _ => said,
+    }
+}
+
+/// "Technine 55": of the tags that end in what was read, the one whose beginning the word before it sounds like.
+fn with_the_cue(herd: &Roster, said: &str, read: &str, as_read: u32) -> Option<String> {
+    let near = herd.ending_in(said, read);
+    let [first, rest @ ..] = near.as_slice() else { return None };
+    let alone = rest.first().is_none_or(|next| first.cost.saturating_add(CLEARLY) <= next.cost);
+    (alone && first.cost.saturating_add(A_LITTLE) <= as_read).then(|| first.tag.clone())
 }
 
 /// "270 4" is one number for 2704 and for 274.
@@ -99,7 +122,15 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
     let Some(cow) = entry.cow.clone() else { return };
     let known = roster.is_some_and(|r| r.has(&cow));
     let Some(span) = trace.cow else { return };
-    let said = span.of(text);
+    // "cow 3505" of a herd with a 355, said as three fifty and five; it is asked.
+    if let Some(herd) = roster.filter(|r| !known && !r.is_soft()) {
+        let mut sums = herd.tags().iter().filter(|tag| is_sum(&cow, tag));
+        if let (Some(tag), None) = (sums.next(), sums.next()) {
+            entry.cow = Some(tag.clone());
+            return trace.cow_others.push(cow);
+        }
+    }
+    let said = behind_next(span.of(text));
     // "Cal 407" is 407, on the roster or not, and no 1407; "Cossack 78" is hardly 78.
     let as_read = Roster::sound_of(said, &cow).unwrap_or(u32::MAX);
     if as_read < CLEARLY {
@@ -123,6 +154,15 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
             trace.cow_others.clear();
             // A cow that was never seen here is as likely as a word grown together with the number.
             trace.cow_others.extend(herd.is_soft().then_some(cow));
+        }
+        // "Halmine 88" is 988 rather than 88, which the herd has not; it is asked.
+        (Some(herd), _)
+            if !known
+                && !herd.is_soft()
+                && let Some(tag) = with_the_cue(herd, said, &cow, as_read) =>
+        {
+            entry.cow = Some(tag);
+            trace.cow_others.push(cow);
         }
         // "Calmine 70" is 970 rather than 70, where the herd has both; it is asked.
         (Some(_), Some((tag, true, cost))) if known && cost.saturating_add(MUCH_NEARER) <= as_read => {

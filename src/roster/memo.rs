@@ -9,17 +9,32 @@ use super::near::Spoken;
 /// So many answers are kept before it starts afresh.
 const KEPT: usize = 1_000;
 
+/// Which tags were looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Among {
+    /// Those no farther than this.
+    Within(u32),
+    /// Those that end in the number as it was read.
+    Ending,
+}
+
 #[derive(Debug, Default)]
 pub(super) struct Memo {
-    /// Tags found near a number, by what was said, how it was read and how far they may be.
-    near: Mutex<HashMap<(String, String, u32), Vec<NearTag>>>,
+    /// Tags found near a number, by what was said, how it was read and which were looked at.
+    near: Mutex<HashMap<(String, String, Among), Vec<NearTag>>>,
     spoken: OnceLock<Spoken>,
 }
 
 impl Memo {
     /// The answer given before, or a new one.
-    pub(super) fn near(&self, said: &str, tag: &str, most: u32, find: impl FnOnce() -> Vec<NearTag>) -> Vec<NearTag> {
-        let key = (said.to_owned(), tag.to_owned(), most);
+    pub(super) fn near(
+        &self,
+        said: &str,
+        tag: &str,
+        among: Among,
+        find: impl FnOnce() -> Vec<NearTag>,
+    ) -> Vec<NearTag> {
+        let key = (said.to_owned(), tag.to_owned(), among);
         let Ok(mut known) = self.near.lock() else { return find() };
         if known.len() >= KEPT {
             known.clear();

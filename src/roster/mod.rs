@@ -97,6 +97,20 @@ impl Roster {
     /// As [`Self::near`], those that cost no more than `most`.
     pub(crate) fn near_within(&self, said: &str, tag: &str, most: u32) -> Vec<NearTag> {
         let find = || near::nearest(&self.tags, self.memo.spoken(&self.tags), said, tag, most);
-        self.memo.near(said, tag, most, find)
+        self.memo.near(said, tag, memo::Among::Within(most), find)
+    }
+
+    /// The longer tags that end in `tag`, by how they sound beside what was said, nearest first.
+    pub(crate) fn ending_in(&self, said: &str, tag: &str) -> Vec<NearTag> {
+        let find = || {
+            let ends = self.tags.iter().filter(|t| t.len() > tag.len() && t.ends_with(tag));
+            let cost = |t: &String| {
+                near::by_sound(said, t).map(|cost| NearTag { tag: t.clone(), cost, keeps_digits: true })
+            };
+            let mut near: Vec<NearTag> = ends.filter_map(cost).collect();
+            near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
+            near
+        };
+        self.memo.near(said, tag, memo::Among::Ending, find)
     }
 }
