@@ -545,7 +545,9 @@ fn near(
     cost += fillers;
     // The "ulcer" of "toe ulcer" is no term of its own.
     let (begins, ends) = (first as u16, last as u16 + 1);
-    if exact.whole.is_around(begins, ends) {
+    // "left front" of "left front foot" is the same: "left front foot ride", foot rot.
+    let same = |e: &Edge| e.from <= hit.from && hit.to <= e.to && e.tok.meaning == Some(form.meaning);
+    if exact.whole.is_around(begins, ends) && !edges[exact.over(hit.from)].iter().any(same) {
         cost += tuning.within_term;
     }
     let run = talk[first..=last].iter().copied().max().unwrap_or(0);
