@@ -5,7 +5,7 @@ use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
-use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, pronounce};
+use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, is_vowel, pronounce};
 use crate::vocab::{Atom, Kind, Meaning, Vocabulary};
 use crate::words::{Gap, Span, Word};
 
@@ -114,7 +114,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let aside = asides(words, &plain, &sounded.known);
     for hit in sounds.hits(&sounded.phones, allowed) {
         let cue = vocab.forms()[hit.form as usize].kind == Kind::Cow;
-        if hit.cost > LIKE_A_TERM
+        if hit.cost > LIKE_A_TERM.max(5 * (hit.to - hit.from))
             && !cue
             && aside[sounded.word[hit.from as usize] as usize]
             && aside[sounded.word[hit.to as usize - 1] as usize]
@@ -122,12 +122,30 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
             continue;
         }
         near(&hit, words, vocab, &sounded, &plain, &talk, tuning, &exact, &mut edges);
+        if let Some(hit) = with_a_sound_shared(&hit, words, &sounded, &plain) {
+            near(&hit, words, vocab, &sounded, &plain, &talk, tuning, &exact, &mut edges);
+        }
     }
     for p in 0..sounded.phones.len() {
         edges.push(unread(p, words, &sounded, &plain, &talk, tuning));
     }
     without_worse_twins(&mut edges, tuning);
     Lattice { positions: sounded.phones.len() + 1, edges }
+}
+
+/// "brew zone", bruise zone: two words share the sound between them, and it is written once. The hit that ends with
+/// the first sound of a word, without it.
+fn with_a_sound_shared(hit: &Hit, words: &[Word], sounded: &Sounded, plain: &[Plain]) -> Option<Hit> {
+    const SHARED: u16 = 20;
+    let to = hit.to - 1;
+    let next = usize::from(sounded.word[usize::from(to)]);
+    let begins = next > 0 && sounded.starts[next] == to && sounded.starts[next + 1] > hit.to;
+    let strange = begins && plain[next - 1] == Plain::Unknown && words[next].gap <= Gap::Space;
+    (strange && to > hit.from + 1 && !is_vowel(sounded.phones[usize::from(to)])).then(|| Hit {
+        to,
+        cost: hit.cost + SHARED,
+        ..*hit
+    })
 }
 
 /// Drops terms of a kind for which a cheaper one of that kind stands over the same sounds: context treats the two

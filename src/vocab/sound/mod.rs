@@ -9,7 +9,7 @@ mod pronounce;
 mod search;
 mod trie;
 
-pub(crate) use phone::{BREAK, Distances, Phone, letter};
+pub(crate) use phone::{BREAK, Distances, Phone, is_vowel, letter};
 pub(crate) use pronounce::{is_added, is_known, make_ready, pronounce};
 pub(crate) use search::{Allowed, Hit};
 

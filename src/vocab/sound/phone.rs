@@ -22,6 +22,10 @@ pub(crate) fn letter(phone: Phone) -> u8 {
     SYMBOLS.get(usize::from(phone)).copied().unwrap_or(b'-')
 }
 
+pub(crate) fn is_vowel(phone: Phone) -> bool {
+    SYMBOLS.get(usize::from(phone)).is_some_and(|s| vowel(*s).is_some())
+}
+
 /// (height, backness, reduced) of a vowel, 0 to 100.
 fn vowel(symbol: u8) -> Option<(i32, i32, bool)> {
     Some(match symbol {
