@@ -6,7 +6,7 @@ use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
 use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, is_vowel, pronounce};
-use crate::vocab::{Atom, Kind, Meaning, Vocabulary};
+use crate::vocab::{Atom, Kind, Meaning, Vague, Vocabulary};
 use crate::words::{Gap, Span, Word};
 
 /// A note in sounds: where each word begins.
@@ -499,6 +499,14 @@ fn near(
     }
     let points = form.kind == Kind::Claw && words[last].text == "that" || that;
     if (over || points) && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
+        return;
+    }
+    // "left hind natter toll ulcer": the toe is the ulcer's, and no "outer toe".
+    let ulcer = |e: &Edge| matches!(e.tok.meaning, Some(Meaning::Vague(Vague::Ulcer)));
+    if form.kind == Kind::Claw
+        && [" toe", " toes"].iter().any(|toe| form.text.ends_with(toe))
+        && edges[exact.from(hit.to, hit.to)].iter().any(ulcer)
+    {
         return;
     }
     // "left hind or right hind", "outer or inner": it stands between two places as what it is.
