@@ -68,9 +68,10 @@ fn behind_next(said: &str) -> &str {
     }
 }
 
-/// "Technine 55": of the tags that end in what was read, the one whose beginning the word before it sounds like.
-fn with_the_cue(herd: &Roster, said: &str, read: &str, as_read: u32) -> Option<String> {
-    let near = herd.ending_in(said, read);
+/// "Technine 55", "cow four Osix": of the longer tags that hold the digits that were read, the one that sounds like all
+/// that was said.
+fn with_what_was_lost(herd: &Roster, said: &str, read: &str, as_read: u32) -> Option<String> {
+    let near = herd.longer_than(said, read);
     let [first, rest @ ..] = near.as_slice() else { return None };
     let alone = rest.first().is_none_or(|next| first.cost.saturating_add(CLEARLY) <= next.cost);
     (alone && first.cost.saturating_add(A_LITTLE) <= as_read).then(|| first.tag.clone())
@@ -159,7 +160,7 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
         (Some(herd), _)
             if !known
                 && !herd.is_soft()
-                && let Some(tag) = with_the_cue(herd, said, &cow, as_read) =>
+                && let Some(tag) = with_what_was_lost(herd, said, &cow, as_read) =>
         {
             entry.cow = Some(tag);
             trace.cow_others.push(cow);

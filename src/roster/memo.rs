@@ -14,8 +14,8 @@ const KEPT: usize = 1_000;
 pub(super) enum Among {
     /// Those no farther than this.
     Within(u32),
-    /// Those that end in the number as it was read.
-    Ending,
+    /// Longer ones that hold the number as it was read.
+    Longer,
 }
 
 #[derive(Debug, Default)]

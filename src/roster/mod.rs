@@ -100,17 +100,21 @@ impl Roster {
         self.memo.near(said, tag, memo::Among::Within(most), find)
     }
 
-    /// The longer tags that end in `tag`, by how they sound beside what was said, nearest first.
-    pub(crate) fn ending_in(&self, said: &str, tag: &str) -> Vec<NearTag> {
+    /// The longer tags in which the digits of `tag` stand in their order, by how they sound beside what was said,
+    /// nearest first.
+    pub(crate) fn longer_than(&self, said: &str, tag: &str) -> Vec<NearTag> {
         let find = || {
-            let ends = self.tags.iter().filter(|t| t.len() > tag.len() && t.ends_with(tag));
-            let cost = |t: &String| {
-                near::by_sound(said, t).map(|cost| NearTag { tag: t.clone(), cost, keeps_digits: true })
-            };
+            let longer = (tag.len() + 1)..=(tag.len() + 2);
+            let ends = self
+                .tags
+                .iter()
+                .filter(|t| longer.contains(&t.len()) && near::subsequence(tag.as_bytes(), t.as_bytes()));
+            let cost =
+                |t: &String| near::by_sound(said, t).map(|cost| NearTag { tag: t.clone(), cost, keeps_digits: true });
             let mut near: Vec<NearTag> = ends.filter_map(cost).collect();
             near.sort_by(|a, b| (a.cost, &a.tag).cmp(&(b.cost, &b.tag)));
             near
         };
-        self.memo.near(said, tag, memo::Among::Ending, find)
+        self.memo.near(said, tag, memo::Among::Longer, find)
     }
 }

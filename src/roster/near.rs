@@ -147,7 +147,7 @@ fn after(distances: &Distances, cue: &[Phone], heard: &[Phone]) -> Vec<u32> {
     row
 }
 
-fn subsequence(part: &[u8], whole: &[u8]) -> bool {
+pub(super) fn subsequence(part: &[u8], whole: &[u8]) -> bool {
     let mut rest = whole.iter();
     part.iter().all(|p| rest.any(|w| w == p))
 }
