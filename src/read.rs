@@ -213,7 +213,9 @@ impl Reader {
                 open: r.toks.iter().any(|t| t.meaning.is_none() || matches!(t.how, How::Near { cost, .. } if cost > 0)),
             })
             .collect();
-        let entries = doubt::together(heard, self.tuning.hearings);
+        let herd = self.roster.as_ref().filter(|r| !r.is_soft() && !r.is_empty());
+        let known = |e: &Entry| e.cow.as_ref().zip(herd).is_none_or(|(cow, herd)| herd.has(cow));
+        let entries = doubt::together(heard, self.tuning.hearings, known);
         let best = readings.iter().map(|r| r.cost).min();
         let mut lead = readings.into_iter().find(|r| Some(r.cost) == best).unwrap_or_default();
         lead.entries = entries;

@@ -27,8 +27,9 @@ pub(crate) struct Heard {
 
 /// Reads hearings together: the entries of the cheapest, with questions where another differs.
 ///
-/// A hearing that costs `margin` more than the best contradicts it no longer, where the best was heard plainly.
-pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
+/// A hearing that costs `margin` more than the best contradicts it no longer, where the best was heard plainly. A cow
+/// that is not `known` gives way to one that is.
+pub(crate) fn together(mut heard: Vec<Heard>, margin: u32, known: impl Fn(&Entry) -> bool) -> Vec<Entry> {
     // Stable: of equals, the first hearing leads.
     heard.sort_by_key(|h| h.cost);
     let mut rest = heard.into_iter();
@@ -47,6 +48,7 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
     }
     for (k, entry) in entries.iter_mut().enumerate() {
         let mut differ: Vec<Difference> = Vec::new();
+        let stray = !known(entry);
         for other in &same_cows {
             // Far dearer than a hearing without a fault: it is the one that misheard, and is believed only where
             // it would turn a side or a claw around.
@@ -54,7 +56,10 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
             for d in differences(entry, &other.entries[k]) {
                 let more = has_more(&d, other, k);
                 let made_up = !best.open && other.open && only_mine(&d);
-                if !doubted || turns(&d) || more || made_up {
+                // "one fifty nine" and 150, of which the herd has only this.
+                if d.field == "cow" && stray && known(&other.entries[k]) {
+                    believe_the_cow(entry, &other.entries[k]);
+                } else if !doubted || turns(&d) || more || made_up {
                     // What the other has more is taken, and asked about.
                     let d =
                         if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
@@ -68,6 +73,13 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32) -> Vec<Entry> {
         }
     }
     entries
+}
+
+/// Takes the cow of the other hearing, with what is to be asked of her.
+fn believe_the_cow(entry: &mut Entry, other: &Entry) {
+    entry.cow.clone_from(&other.cow);
+    entry.flags.retain(|f| f.field != "cow");
+    entry.flags.extend(other.flags.iter().filter(|f| f.field == "cow").cloned());
 }
 
 /// Whether the other hearing has something that this one lacks, and heard it word for word: what one hearing lost

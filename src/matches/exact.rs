@@ -144,6 +144,11 @@ impl<'a> LookedUp<'a> {
         {
             return false;
         }
+        // "cow seven oh two fronts clean", "forty two hinds": behind a nought or a ten the number goes on.
+        let goes_on = |w: &Word| TENS.contains(&&*w.text) || ["oh", "o", "zero", "nought"].contains(&&*w.text);
+        if start > 0 && words[start].gap <= Gap::Space && is_number(&words[start].text) && goes_on(&words[start - 1]) {
+            return false;
+        }
         // "right so cow 12", but not "the same on the right, so".
         if form.meaning == Meaning::Filler && form.text == "right so" {
             return words[start].gap > Gap::Space;

@@ -7,6 +7,8 @@ use crate::words::said::{BIG, TENS, UNITS};
 pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
     let begins_with = |numbers: &[&str]| numbers.iter().any(|n| form.starts_with(n));
     match meaning {
+        // "cow seven oh two fronts clean"
+        Meaning::Ends(_) | Meaning::ClearAll | Meaning::AllFeet | Meaning::Clear if begins_with(&UNITS) => true,
         // `blk I; 46 ok`
         Meaning::Filler => {
             form == "i"
