@@ -19,6 +19,13 @@ pub struct Note {
     pub hearings: Vec<Hearing>,
 }
 
+impl Note {
+    /// What was said, by that one of several hearings.
+    pub fn heard(&self, hearing: usize) -> &str {
+        self.hearings.get(hearing).map_or(&self.text, |h| &h.text)
+    }
+}
+
 /// A line that cannot be a note. Offsets are bytes from the start of the input.
 #[derive(Debug, thiserror::Error, PartialEq, Eq)]
 pub enum BadNote {

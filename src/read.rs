@@ -48,6 +48,8 @@ pub struct Reading {
     pub broken: bool,
     /// Other readings that were about as good, nearest first (only of notes that were not heard plainly).
     pub rivals: Vec<matches::Path>,
+    /// Which of several hearings it follows: the words are that one's.
+    pub led: usize,
     /// For each entry, where its parts were said; none of a note that was not looked into.
     traces: Vec<Trace>,
 }
@@ -150,7 +152,7 @@ impl Reader {
             }
         }
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
-        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, traces }
+        Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, led: 0, traces }
     }
 
     /// The other reading, where all cows of the first are the herd's: one that is not, since it took the next word for a
@@ -215,11 +217,10 @@ impl Reader {
             .collect();
         let herd = self.roster.as_ref().filter(|r| !r.is_soft() && !r.is_empty());
         let known = |e: &Entry| e.cow.as_ref().zip(herd).is_none_or(|(cow, herd)| herd.has(cow));
-        let entries = doubt::together(heard, self.tuning.hearings, known);
-        let best = readings.iter().map(|r| r.cost).min();
-        let mut lead = readings.into_iter().find(|r| Some(r.cost) == best).unwrap_or_default();
-        lead.entries = entries;
-        lead
+        let judge = doubt::Judge { margin: self.tuning.hearings, lead: self.tuning.fluent, known: &known };
+        let (entries, led) = doubt::together(heard, &judge);
+        let lead = readings.into_iter().nth(led).unwrap_or_default();
+        Reading { entries, led, ..lead }
     }
 
     /// Reads a hearing and prices it by its sounds, also where every word was plain: a closed vocabulary lies

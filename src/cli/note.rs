@@ -122,7 +122,7 @@ impl Import<'_> {
             self.tally.notes += 1;
             if why {
                 out.line(&note.text)?;
-                out.line(&show::why(&note.text, &taken.toks, &taken.rivals, self.reader.vocabulary()))?;
+                out.line(&show::why(note.heard(taken.led), &taken.toks, &taken.rivals, self.reader.vocabulary()))?;
             }
             pending.extend(taken.entries.into_iter().map(|e| Record::Entry(Box::new(e))));
         }

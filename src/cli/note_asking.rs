@@ -122,7 +122,7 @@ impl Talk<'_> {
             return Ok(false);
         }
         if self.why {
-            self.out.print(&show::why(&note.text, &taken.toks, &taken.rivals, self.reader.vocabulary()))?;
+            self.out.print(&show::why(note.heard(taken.led), &taken.toks, &taken.rivals, self.reader.vocabulary()))?;
         }
         self.line = note.line;
         self.last = self.keep(taken.entries)?;

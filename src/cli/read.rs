@@ -122,7 +122,7 @@ pub(super) fn some<T>(
 fn print(args: &Args, note: &Note, mark: &str, taken: Taken, reader: &Reader, out: &mut Out) -> Result<(), Fail> {
     if args.why {
         out.line(&note.text)?;
-        out.print(&show::why(&note.text, &taken.toks, &taken.rivals, reader.vocabulary()))?;
+        out.print(&show::why(note.heard(taken.led), &taken.toks, &taken.rivals, reader.vocabulary()))?;
         out.line("")?;
     }
     for line in taken.entries {

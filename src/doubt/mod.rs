@@ -12,7 +12,7 @@ use crate::read::within;
 use crate::words::Span;
 
 pub use diff::{Difference, differences};
-pub(crate) use several::{Heard, together};
+pub(crate) use several::{Heard, Judge, together};
 
 /// Why two readings are compared, and where in the note they part.
 #[derive(Clone, Copy, Debug)]

@@ -25,39 +25,47 @@ pub(crate) struct Heard {
     pub(crate) open: bool,
 }
 
-/// Reads hearings together: the entries of the cheapest, with questions where another differs.
-///
-/// A hearing that costs `margin` more than the best contradicts it no longer, where the best was heard plainly. A cow
-/// that is not `known` gives way to one that is.
-pub(crate) fn together(mut heard: Vec<Heard>, margin: u32, known: impl Fn(&Entry) -> bool) -> Vec<Entry> {
-    // Stable: of equals, the first hearing leads.
-    heard.sort_by_key(|h| h.cost);
-    let mut rest = heard.into_iter();
-    let Some(best) = rest.next() else { return vec![] };
+/// What several hearings are judged by.
+pub(crate) struct Judge<'a> {
+    /// A hearing that costs so much more than the best contradicts it no longer, where the best was heard plainly.
+    pub(crate) margin: u32,
+    /// One that knows words other than the trade's, and was understood throughout, leads though it costs so much more
+    /// than one that knows no others.
+    pub(crate) lead: u32,
+    /// Whether the herd has the cow: one that it has not gives way to one that it has.
+    pub(crate) known: &'a dyn Fn(&Entry) -> bool,
+}
+
+/// Reads hearings together: the entries of the one that leads, with questions where another differs, and which it is.
+pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) {
+    let Some(led) = leader(&heard, judge) else { return (vec![], 0) };
+    let best = &heard[led];
     let mut entries = best.entries.clone();
-    let others: Vec<Heard> = rest.collect();
-    let same_cows: Vec<&Heard> = others.iter().filter(|o| o.entries.len() == entries.len()).collect();
-    if same_cows.len() < others.len()
+    let mut others: Vec<&Heard> = heard.iter().enumerate().filter(|(i, _)| *i != led).map(|(_, h)| h).collect();
+    others.sort_by_key(|h| h.cost);
+    let same_cows: Vec<&Heard> = others.iter().copied().filter(|o| o.entries.len() == entries.len()).collect();
+    let doubted = |other: &Heard| !best.broken && other.cost > best.cost + judge.margin;
+    if others.iter().any(|o| o.entries.len() != entries.len() && !doubted(o))
         && let Some(first) = entries.first_mut()
     {
         let flag = Flag::ask(FlagKind::HearingsDiffer, "cow", "how many cows are in this note? the hearings differ");
         first.flags.push(flag.options([Value::from(first.cow.clone())]));
     }
     if same_cows.is_empty() {
-        return entries;
+        return (entries, led);
     }
     for (k, entry) in entries.iter_mut().enumerate() {
         let mut differ: Vec<Difference> = Vec::new();
-        let stray = !known(entry);
+        let stray = !(judge.known)(entry);
         for other in &same_cows {
             // Far dearer than a hearing without a fault: it is the one that misheard, and is believed only where
             // it would turn a side or a claw around.
-            let doubted = !best.broken && other.cost > best.cost + margin;
+            let doubted = doubted(other);
             for d in differences(entry, &other.entries[k]) {
                 let more = has_more(&d, other, k);
                 let made_up = !best.open && other.open && only_mine(&d);
                 // "one fifty nine" and 150, of which the herd has only this.
-                if d.field == "cow" && stray && known(&other.entries[k]) {
+                if d.field == "cow" && stray && (judge.known)(&other.entries[k]) {
                     believe_the_cow(entry, &other.entries[k]);
                 } else if !doubted || turns(&d) || more || made_up {
                     // What the other has more is taken, and asked about.
@@ -67,12 +75,26 @@ pub(crate) fn together(mut heard: Vec<Heard>, margin: u32, known: impl Fn(&Entry
                 }
             }
         }
+        // "Cossacks 83" may be 83 or 683, and the other heard "six eighty three".
+        let sure = |o: &&Heard| o.entries[k].cow == entry.cow && !o.entries[k].questions().any(|f| f.field == "cow");
+        if same_cows.iter().any(sure) && !differ.iter().any(|d| d.field == "cow") {
+            entry.flags.retain(|f| f.field != "cow");
+        }
         agreed(entry, &differ);
         for d in differ {
             ask(entry, d);
         }
     }
-    entries
+    (entries, led)
+}
+
+/// The cheapest hearing, of equals the first; or one whose recogniser may know better.
+fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
+    let cheapest = (0..heard.len()).min_by_key(|i| heard[*i].cost)?;
+    let fluent = |h: &Heard| h.open && !h.broken && h.cost <= heard[cheapest].cost + judge.lead;
+    let mut others: Vec<usize> = (0..heard.len()).filter(|i| !heard[cheapest].open && fluent(&heard[*i])).collect();
+    others.sort_by_key(|i| heard[*i].cost);
+    Some(others.first().copied().unwrap_or(cheapest))
 }
 
 /// Takes the cow of the other hearing, with what is to be asked of her.

@@ -37,6 +37,8 @@ pub struct Taken {
     pub toks: Vec<Tok>,
     /// Other readings that were about as good.
     pub rivals: Vec<Path>,
+    /// Which of several hearings was followed.
+    pub led: usize,
 }
 
 impl<'a> Intake<'a> {
@@ -86,7 +88,7 @@ impl<'a> Intake<'a> {
 
     fn keep(&mut self, note: &Note, reading: Reading, at: Stamp, taken: impl Fn(&str) -> bool) -> Taken {
         if !has_words(note, &reading) {
-            return Taken { entries: vec![], toks: reading.toks, rivals: vec![] };
+            return Taken { entries: vec![], toks: reading.toks, rivals: vec![], led: reading.led };
         }
         let heard = note.hearings.get(1..).filter(|others| !others.is_empty()).map(|others| json!(others));
         let mut entries = Vec::with_capacity(reading.entries.len());
@@ -116,7 +118,7 @@ impl<'a> Intake<'a> {
                 }),
             });
         }
-        Taken { entries, toks: reading.toks, rivals: reading.rivals }
+        Taken { entries, toks: reading.toks, rivals: reading.rivals, led: reading.led }
     }
 
     /// The cow of the last note turned out to be this one.

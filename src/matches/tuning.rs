@@ -30,6 +30,7 @@ pub struct Tuning {
     pub margin_more: u32,
     pub dear: u32,
     pub hearings: u32,
+    pub fluent: u32,
     pub dear_record: u32,
     pub left_over: u32,
     pub dear_known: u32,
