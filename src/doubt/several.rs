@@ -91,10 +91,17 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
 /// The cheapest hearing, of equals the first; or one whose recogniser may know better.
 fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
     let cheapest = (0..heard.len()).min_by_key(|i| heard[*i].cost)?;
-    let fluent = |h: &Heard| h.open && !h.broken && h.cost <= heard[cheapest].cost + judge.lead;
+    let fluent = |h: &Heard| {
+        h.open && !h.broken && h.cost <= heard[cheapest].cost + judge.lead && !alike(&h.entries, &heard[cheapest].entries)
+    };
     let mut others: Vec<usize> = (0..heard.len()).filter(|i| !heard[cheapest].open && fluent(&heard[*i])).collect();
     others.sort_by_key(|i| heard[*i].cost);
     Some(others.first().copied().unwrap_or(cheapest))
+}
+
+/// Whether two readings differ in nothing that counts.
+fn alike(a: &[Entry], b: &[Entry]) -> bool {
+    a.len() == b.len() && a.iter().zip(b).all(|(a, b)| differences(a, b).is_empty())
 }
 
 /// Takes the cow of the other hearing, with what is to be asked of her.

@@ -111,6 +111,14 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     let mut rest = input;
     let (mut removed, mut lost) = (false, false);
+    // "off with the wrap"
+    if let [Tok { meaning: Some(Meaning::Off), .. }, with @ Tok { meaning: Some(Meaning::And), .. }, ..] = input.0
+        && input.gap() > Gap::Space
+        && form_of(vocab, with) == "with"
+    {
+        rest = input.skip(2);
+        removed = true;
+    }
     loop {
         match rest.meaning() {
             Some(Meaning::Remove) => removed = true,

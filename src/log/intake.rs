@@ -90,7 +90,9 @@ impl<'a> Intake<'a> {
         if !has_words(note, &reading) {
             return Taken { entries: vec![], toks: reading.toks, rivals: vec![], led: reading.led };
         }
-        let heard = note.hearings.get(1..).filter(|others| !others.is_empty()).map(|others| json!(others));
+        // The one that was followed is what was said.
+        let others: Vec<_> = note.hearings.iter().enumerate().filter(|(i, _)| *i != reading.led).map(|(_, h)| h).collect();
+        let heard = Some(others).filter(|others| !others.is_empty()).map(|others| json!(others));
         let mut entries = Vec::with_capacity(reading.entries.len());
         for (cow, mut entry) in reading.entries.into_iter().enumerate() {
             self.cow_before = entry.cow.clone().or(self.cow_before.take());

@@ -501,13 +501,13 @@ fn near(
     if (over || points) && edges[exact.from(hit.from, hit.to)].iter().any(inside) {
         return;
     }
-    // "left hind natter toll ulcer": the toe is the ulcer's, and no "outer toe".
-    let ulcer = |e: &Edge| matches!(e.tok.meaning, Some(Meaning::Vague(Vague::Ulcer)));
-    if form.kind == Kind::Claw
-        && [" toe", " toes"].iter().any(|toe| form.text.ends_with(toe))
-        && edges[exact.from(hit.to, hit.to)].iter().any(ulcer)
-    {
-        return;
+    // "left hind natter toll ulcer", "outer toe ulcer": the toe is the ulcer's, and no "outer toe".
+    if form.kind == Kind::Claw && [" toe", " toes"].iter().any(|toe| form.text.ends_with(toe)) {
+        let ulcer = |e: &Edge| matches!(e.tok.meaning, Some(Meaning::Vague(Vague::Ulcer)));
+        let over = |e: &Edge| e.kind == Kind::Disorder && e.from < hit.to && hit.to < e.to;
+        if edges[exact.from(hit.to, hit.to)].iter().any(ulcer) || edges[exact.from(hit.from, hit.to)].iter().any(over) {
+            return;
+        }
     }
     // "left hind or right hind", "outer or inner": it stands between two places as what it is.
     if (first..=last).any(|w| words[w].text == "or" && is_between_places(sounded, words, w, exact, edges)) {
