@@ -474,8 +474,9 @@ fn near(
     if first < last && matches!(form.meaning, Meaning::Number(Atom::Hundred | Atom::Thousand)) {
         return;
     }
-    // "in a month", ten: a common small word is a number only where it sounds just like one ("for", "to").
-    let small = first == last && plain[first] == Plain::Filler;
+    // "in a month", ten, "they do", thirty: common small words are a number only where it sounds just like one ("for", "to").
+    let said = |w: usize| sounded.known[w] && plain[w] != Plain::Term;
+    let small = plain[first] == Plain::Filler && first == last || first < last && (first..=last).all(said);
     if form.kind == Kind::Number && small && u32::from(hit.cost) > LIKE_A_NUMBER {
         return;
     }
