@@ -92,7 +92,10 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
 fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
     let cheapest = (0..heard.len()).min_by_key(|i| heard[*i].cost)?;
     let fluent = |h: &Heard| {
-        h.open && !h.broken && h.cost <= heard[cheapest].cost + judge.lead && !alike(&h.entries, &heard[cheapest].entries)
+        h.open
+            && !h.broken
+            && h.cost <= heard[cheapest].cost + judge.lead
+            && !alike(&h.entries, &heard[cheapest].entries)
     };
     let mut others: Vec<usize> = (0..heard.len()).filter(|i| !heard[cheapest].open && fluent(&heard[*i])).collect();
     others.sort_by_key(|i| heard[*i].cost);

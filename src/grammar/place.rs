@@ -119,6 +119,10 @@ fn feet(input: Toks) -> Res<Place> {
             }
             _ => break,
         };
+        // "thin soles both hinds, and right hind outer a bruise": one of them by itself.
+        if place.group && b.iter().any(|f| feet.iter().any(|a| a.0 == f.0)) {
+            break;
+        }
         let own = match place.claw {
             Some(ClawWord::One(c) | ClawWord::Each(c)) => Some(c),
             _ => None,

@@ -91,7 +91,8 @@ impl<'a> Intake<'a> {
             return Taken { entries: vec![], toks: reading.toks, rivals: vec![], led: reading.led };
         }
         // The one that was followed is what was said.
-        let others: Vec<_> = note.hearings.iter().enumerate().filter(|(i, _)| *i != reading.led).map(|(_, h)| h).collect();
+        let others: Vec<_> =
+            note.hearings.iter().enumerate().filter(|(i, _)| *i != reading.led).map(|(_, h)| h).collect();
         let heard = Some(others).filter(|others| !others.is_empty()).map(|others| json!(others));
         let mut entries = Vec::with_capacity(reading.entries.len());
         for (cow, mut entry) in reading.entries.into_iter().enumerate() {

@@ -130,6 +130,9 @@ fn said_behind(items: &mut [Item], text: &str) {
         } else if items[i - 1].gap > Gap::Space && twin(&items[..i - 1], &items[i - 1], 0).is_some() {
             items[i].gap = std::mem::replace(&mut items[i - 1].gap, Gap::Space);
             items.swap(i - 1, i);
+        } else if items[i - 1].gap > Gap::Space && matches!(items[i - 1].is, Phrase::Finding(_)) {
+            // "left hind's healed up, the white line I mean": no other was named.
+            items[i].is = Phrase::Aside;
         }
     }
 }

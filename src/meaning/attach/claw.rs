@@ -127,7 +127,9 @@ impl Pass<'_> {
             && self.out.findings.iter().any(|f| {
                 // A claw held from the finding before yields to the one said right after this.
                 let open = f.spot.claw.is_none() || (right_after && f.claw_held);
+                // "only an old horizontal crack, outer claw"
                 let takes = right_after
+                    || alone
                     || matches!(f.named, Named::Vague(_))
                     || matches!(f.named, Named::Disorder(d) if d.needs_claw());
                 f.mention == mention && open && takes

@@ -33,6 +33,17 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then() {
             return;
         }
+        // "lame right hind, found nothing in any of the feet"
+        let behind = self.words_behind(i);
+        if matches!(
+            behind.iter().map(String::as_str).collect::<Vec<_>>()[..],
+            ["in" | "on" | "wrong", .., "any", "foot"]
+                | ["in" | "on" | "wrong", .., "any" | "all", "of", "the" | "her", "feet"]
+        ) && behind.len() <= 6
+        {
+            self.out.clear_span = Some(span);
+            return self.clear_feet(&Foot::ALL, true);
+        }
         // "wrapped the right one, nothing on the left": no wrap on a foot that has a lesion.
         if self.is_nothing_done(i) {
             self.owned = Some(i + 1);

@@ -19,6 +19,11 @@ impl Pass<'_> {
         {
             return self.lost(i);
         }
+        // "I want to see is that toe ulcer closing"
+        let led = format!(" {}", self.told_by_others(i).to_lowercase());
+        if [" see is ", " see if ", " see whether ", " check if ", " check whether "].iter().any(|w| led.contains(w)) {
+            return self.remark_of(i);
+        }
         // "Digital dermatitis not seen again": there is none.
         let gone = ["not seen", "no longer"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w));
         if gone && i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.last_finding_item == Some(i - 1)

@@ -146,13 +146,15 @@ impl Pass<'_> {
             return;
         }
         // "used to have a corn on the left hind, it's still there"
-        let there = self.items[i].span.of(self.text).eq_ignore_ascii_case("still there");
+        let said = self.items[i].span.of(self.text);
+        let still = ["still there", "still does", "still has it", "still has one"];
+        let there = still.iter().any(|w| said.eq_ignore_ascii_case(w));
         if there && self.last_deed.is_none() && self.out.findings.is_empty() && self.found_again(None) {
             return;
         }
         let Some(at) = self.last_deed else { return };
         // "replaced the block on the left hind inner, the old one had worn down", "she can stay on straw"
-        if self.led_by(i, &["old", "she"]) {
+        if self.led_by(i, &["old", "she", "because"]) {
             return;
         }
         // "one block on each back foot, both still tight"

@@ -264,7 +264,7 @@ impl Pass<'_> {
     }
 
     /// The words behind item `i` in its part of the sentence.
-    fn words_behind(&self, i: usize) -> Vec<String> {
+    pub(super) fn words_behind(&self, i: usize) -> Vec<String> {
         let end = self.items[i].span.end;
         let rest = words::behind(self.text, end as usize, NEARBY);
         let part = rest.find([',', '.', ';', ':', '(', ')', '!', '?', '\n']).unwrap_or(rest.len()) as u32;

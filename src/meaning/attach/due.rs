@@ -296,6 +296,10 @@ impl Pass<'_> {
         let said = next.span.of(self.text).to_lowercase();
         let noun = ["bl", "wr", "ban"].iter().any(|begins| said.starts_with(begins)) && said.ends_with("off");
         let later = !matches!(when, When::Days(0) | When::Visit);
+        // "three more weeks then take it off"
+        if self.led_by(i + 1, &["then"]) && said.starts_with("take") && later {
+            return if deed.like_before { self.device } else { Some(device) };
+        }
         (noun && later && !deed.lost && self.gap(i) > Gap::Space).then_some(device)
     }
 

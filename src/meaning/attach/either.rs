@@ -22,6 +22,16 @@ impl Pass<'_> {
         // "block on the inner or maybe outer"
         let hedge = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Hedge));
         let or = self.items[i].or || hedge > 0 && self.led_by(i - 1, &["or"]);
+        // "might be outer, might be inner"
+        let both_hedged = hedge > 0
+            && i > 2
+            && self.get(i - 3) == Some(&Phrase::Hedge)
+            && matches!(self.get(i - 2), Some(Phrase::Place(p)) if p.one_claw().and_then(ClawWord::one) == Some(claw.partner()));
+        if both_hedged && self.gap(i) <= Gap::Space && self.gap(i - 1) <= Gap::Comma {
+            self.held.spots.iter_mut().for_each(|s| s.claw = None);
+            self.last_mention().filter(|f| f.spot.claw == Some(claw.partner())).for_each(|f| f.spot.claw = None);
+            return true;
+        }
         if i == 0 || !or || self.gap(i) > Gap::Space {
             return self.or_that_claw(i, claw);
         }

@@ -25,7 +25,7 @@ impl Pass<'_> {
         if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
-        if self.is_hearsay(i) {
+        if self.is_hearsay(i) || self.is_of_another_animal(i) {
             self.out.remarks.push(self.told_by_others(i));
             return;
         }

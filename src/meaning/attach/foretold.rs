@@ -3,9 +3,9 @@
 use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Course;
-use crate::grammar::Phrase;
-use crate::meaning::draft::Spot;
-use crate::words::Gap;
+use crate::grammar::{Named, Phrase};
+use crate::meaning::draft::{DraftFinding, Spot};
+use crate::words::{self, Gap};
 
 impl Pass<'_> {
     /// Keeps how one foot is until its lesion is named.
@@ -26,6 +26,33 @@ impl Pass<'_> {
         if self.foretold.len() > 1 {
             self.course = None;
         }
+    }
+
+    /// "left hind's healed up, the white line I mean": the lesion whose foot and course were told right before it. Gives
+    /// whether it is so.
+    pub(super) fn is_meant(&mut self, i: usize, named: Named) -> bool {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, " I mean".len());
+        let (Some(Phrase::Course(course)), true) =
+            (i.checked_sub(1).and_then(|k| self.get(k)), behind.eq_ignore_ascii_case(" I mean"))
+        else {
+            return false;
+        };
+        let (course, Some(foot)) = (*course, self.foot_right_before(i - 1)) else { return false };
+        self.course = None;
+        self.foretold.clear();
+        let told = self.items[i - 1].span;
+        self.out.loose_courses.retain(|(_, span)| *span != told);
+        self.mentions += 1;
+        let spot = Spot { foot: Some(foot), ..Spot::default() };
+        self.held.used = true;
+        self.out.findings.push(DraftFinding {
+            spot,
+            course: Some(course),
+            mention: self.mentions,
+            ..DraftFinding::of(named, self.items[i].span)
+        });
+        self.last_finding_item = Some(i);
+        true
     }
 
     /// "left hind's a lot better, right hind isn't": of another foot than the one that was told of.

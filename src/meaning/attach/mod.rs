@@ -261,6 +261,10 @@ impl Pass<'_> {
                 self.told(i..=i);
                 return i + 2;
             }
+            // "that one had it on the left, this one …"
+            Phrase::Place(_) if self.is_where_it_was(i) => self.told(i..=i),
+            // "the lad reckons the inside claw, but it's the outside one"
+            Phrase::Place(place) if self.is_said_by_others(i, place) => {}
             Phrase::Place(place) if self.is_what_is_left(i, place) => {}
             Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
@@ -291,6 +295,7 @@ impl Pass<'_> {
                 Some(end) => next = end,
                 None => self.zones(i, zones),
             },
+            Phrase::Finding(named) if self.is_meant(i, *named) => {}
             Phrase::Finding(named) => self.finding(i, *named, span),
             Phrase::Severity(s) => self.severity(i, *s),
             Phrase::Stage(stage) => {
@@ -323,6 +328,16 @@ impl Pass<'_> {
             // "opened up by the vet on Monday"
             Phrase::Deed(deed) if deed.what == Act::Vet && self.is_by(i) => self.out.asides += 1,
             Phrase::Deed(_) if self.is_of_a_lesion_before(i) => self.out.asides += 1,
+            // "a wrap would do it good but the farmer doesn't want one"
+            Phrase::Deed(deed) if deed.what != Act::Vet && self.followed_first(i, &["would", "would've"]) => {
+                self.claw_of_deed(i);
+                self.remark_of(i);
+            }
+            // "three weeks since the block went on"
+            Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. }) if self.leads_since(i) => {
+                self.device = Some(if *what == Act::Block { Device::Block } else { Device::Wrap });
+                self.remark_of(i);
+            }
             Phrase::Deed(deed) => match self.vet_did_it(i) {
                 Some(end) => {
                     self.hold_foot_of(i, end);
@@ -338,6 +353,9 @@ impl Pass<'_> {
                 None => {
                     self.deed(i, deed, span);
                     self.minus(span);
+                    if self.is_of_the_one(i) {
+                        self.out.actions.iter_mut().filter(|a| a.span == span).for_each(|a| a.unsure = true);
+                    }
                 }
             },
             Phrase::Lost => self.lost(i),

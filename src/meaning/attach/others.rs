@@ -2,7 +2,7 @@
 
 use super::{NEARBY, Pass};
 use crate::entry::Act;
-use crate::grammar::Phrase;
+use crate::grammar::{ClawWord, Phrase, Place, Where};
 use crate::words::{self, Gap};
 
 impl Pass<'_> {
@@ -22,6 +22,11 @@ impl Pass<'_> {
             return Some(self.condition(i));
         }
         if let Some(end) = self.vet_was_here(i) {
+            // "the vet had 617 down for toe necrosis"
+            let cow = self.items[i..end]
+                .iter()
+                .find_map(|it| if let Phrase::Cow(tag) = &it.is { Some((tag.clone(), it.span)) } else { None });
+            self.out.cow = self.out.cow.take().or(cow);
             let to = self.items.get(end).map_or(self.text.len(), |n| n.span.start as usize);
             let said = self.text.get(self.items[i].span.start as usize..to).unwrap_or_default();
             self.out.remarks.extend(said.split([',', '.', ';']).next().map(|s| s.trim().to_owned()));
@@ -58,7 +63,9 @@ impl Pass<'_> {
     /// "the vet gave her a shot", "vet lanced it Tuesday", "the vet cut out the corn, healing clean": what the vet did is told,
     /// and she is not sent there. Gives the index of the next item to read.
     fn vet_was_here(&self, i: usize) -> Option<usize> {
-        const DID: [&str; 19] = [
+        const DID: [&str; 21] = [
+            "found",
+            "diagnosed",
             "suspected",
             "prescribed",
             "ordered",
@@ -89,23 +96,42 @@ impl Pass<'_> {
         if self.words_before(i).windows(2).any(|w| w[0] == "asked" && ["about", "for"].contains(&w[1].as_str())) {
             return Some(i + 1);
         }
+        // "don't block her says the vet"
+        let led = self.words_before(i);
+        if let [.., say, the] = &led[..]
+            && the == "the"
+            && ["says", "said", "reckons", "thinks"].contains(&say.as_str())
+        {
+            return Some(i + 1);
+        }
         let from = self.items[i].span.end as usize;
         let behind = words::behind(self.text, from, NEARBY).to_lowercase();
         let mut said = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '-').filter(|w| !w.is_empty());
         let first = said.next()?;
-        let first = if ["already", "had", "has", "just"].contains(&first) { said.next()? } else { first };
+        let had = ["had", "has"].contains(&first);
+        let first = if had || ["already", "just"].contains(&first) { said.next()? } else { first };
+        // "the vet had her up on Tuesday", "vet had 617 down for toe necrosis"
+        let her = |w: &str| ["her", "it", "them"].contains(&w) || w.bytes().all(|b| b.is_ascii_digit());
+        let had = had && her(first);
         // "the vet wants a block on it": wished for.
         let wished = WISHED.contains(&first) && matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Hedge));
         // "vet was meant to open it"
         let meant = first == "was" && said.next().is_some_and(|w| ["meant", "supposed", "due"].contains(&w));
-        if !(DID.contains(&first) || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
+        if !(DID.contains(&first) || had || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
             return None;
         }
         // To the end of the part of the sentence, or to when it was.
-        let ends = |k: &usize| self.gap(*k) > Gap::Space || self.items[*k].is_cow();
+        let ends = |k: &usize| self.gap(*k) > Gap::Space || !had && self.items[*k].is_cow();
         let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let time = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Time(_));
-        Some((i + 1..end).find(time).map_or(end, |k| k + 1))
+        if had {
+            return Some(end);
+        }
+        let when = (i + 1..end).find(time).map_or(end, |k| k + 1);
+        // "… on Tuesday and lanced something": goes on with what was done then.
+        let more =
+            matches!(self.get(when), Some(Phrase::Deed(_))) && self.items[when].and && self.gap(when) <= Gap::Space;
+        Some(if more { end } else { when })
     }
 
     /// "farmer says foot rot, but it's a wart", "he said foot rot in the left front, I can't find a thing": what others
@@ -159,6 +185,25 @@ impl Pass<'_> {
         let led = self.words_before(from);
         let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
         led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()) || looked(w))
+    }
+
+    /// "her mother went for slaughter with a rotten toe", but not "like her mother she has a corkscrew claw".
+    pub(super) fn is_of_another_animal(&self, i: usize) -> bool {
+        const KIN: [&str; 6] = ["mother", "dam", "sister", "daughter", "granny", "calf"];
+        let said = self.told_by_others(i).to_lowercase();
+        let mut words = said.split_whitespace();
+        matches!((words.next(), words.next()), (Some("her" | "the" | "its"), Some(kin)) if KIN.contains(&kin))
+    }
+
+    /// "the lad reckons it was the inside claw, but it's the outside one": the claw that others said.
+    pub(super) fn is_said_by_others(&self, i: usize, place: &Place) -> bool {
+        const SAYS: [&str; 8] = ["reckons", "reckoned", "says", "said", "thinks", "thought", "wrote", "told"];
+        let (Where::Same, Some(claw)) = (&place.feet, place.claw.and_then(ClawWord::one)) else { return false };
+        let other = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if p.feet == Where::Same && p.claw.and_then(ClawWord::one) == Some(claw.partner()));
+        self.get(i + 1) == Some(&Phrase::Only)
+            && other(i + 2)
+            && self.gap(i + 2) <= Gap::Space
+            && self.told_by_others(i).split_whitespace().any(|w| SAYS.contains(&w.to_lowercase().as_str()))
     }
 
     /// The part of the sentence from the last comma up to and with item `i`.

@@ -2,7 +2,7 @@
 
 use super::due::is_over;
 use super::tenses::Over;
-use super::{Held, Pass, part_of};
+use super::{Held, NEARBY, Pass, part_of};
 use crate::disorder::Course;
 use crate::entry::{Act, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
@@ -227,6 +227,21 @@ impl Pass<'_> {
             && self.leads_from(i, &WAS)
     }
 
+    /// "three weeks since the block went on": how long ago a deed was done.
+    pub(super) fn leads_since(&self, i: usize) -> bool {
+        let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).trim_end();
+        let ago = ["since the", "since her", "since that", "since we"].iter().any(|w| words::ends_with(before, w));
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        ago && (said.ends_with(" on") || self.followed_first(i, &["went", "was", "had"]))
+    }
+
+    /// "that one had it on the left": told of another foot than the one that is named behind.
+    pub(super) fn is_where_it_was(&self, i: usize) -> bool {
+        let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).trim_end();
+        let had = ["had it on the", "had one on the", "had it on her"].iter().any(|w| words::ends_with(before, w));
+        had && self.gap(i + 1) > Gap::Space && self.another_foot_behind(i)
+    }
+
     /// Whether an arrow leads from item `i` to the next.
     fn is_arrow(&self, i: usize) -> bool {
         let Some(next) = self.items.get(i + 1) else { return false };
@@ -307,6 +322,11 @@ impl Pass<'_> {
         if spots.iter().any(|s| s.foot.is_some_and(|f| held.contains(&f))) {
             spots.retain(|s| s.foot.is_some_and(|f| held.contains(&f)));
         }
+        // "right outer's healed": with the claw that is said now.
+        for spot in &mut spots {
+            let now = self.held.spots.iter().find(|s| s.foot == spot.foot);
+            spot.claw = spot.claw.or(now.and_then(|s| s.claw));
+        }
         self.held.used = true;
         self.mentions += 1;
         for spot in spots {
@@ -372,6 +392,11 @@ impl Pass<'_> {
                 || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Clear | Phrase::ClearAll)
             {
                 let end = self.condition(i);
+                // "last time I wrote right, that was wrong"
+                let wrote = told.iter().any(|w| ["wrote", "written", "noted"].contains(&w.as_str()));
+                if wrote && self.held.spots.iter().any(|s| s.foot.is_some()) {
+                    return end;
+                }
                 self.hold_foot_of(i, end);
                 self.remember(i, end);
                 return end;

@@ -1,10 +1,10 @@
 //! Rule 8: "same on the right" repeats the findings of the other side.
 
-use super::{Held, Pass};
+use super::{Held, NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::grammar::{ClawWord, Phrase, Where};
 use crate::meaning::draft::{Draft, DraftAction, DraftFinding, Spot};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// Whether a claw is named by its noun: "the other" alone is the other foot.
@@ -39,6 +39,14 @@ impl Pass<'_> {
             }
             _ => None,
         };
+        // "same right hind outer as before": the place that was spoken of then.
+        let before_today = |k: usize| {
+            let behind = words::behind(self.text, self.items[k].span.end as usize, NEARBY).to_lowercase();
+            [" as before", " as last", " as ever", " as always"].iter().any(|w| behind.starts_with(w))
+        };
+        if next.is_some() && but == 0 && self.out.findings.is_empty() && before_today(i + 1) {
+            return i + 1;
+        }
         let mut used = i + 1;
         let mut targets: Vec<Spot> = Vec::new();
         let before_feet = before.and_then(|d| d.findings.iter().rev().find_map(|f| f.spot.foot));
@@ -115,6 +123,10 @@ impl Pass<'_> {
             }
             return used;
         }
+        // "left hind healed, right hind now has the same thing": it is there, and not healed.
+        let has = self.led_by(i - but, &["has", "got", "have"]);
+        let source: Vec<DraftFinding> =
+            source.into_iter().map(|f| DraftFinding { course: f.course.filter(|_| !has), ..f }).collect();
         self.mentions += 1;
         if targets.is_empty() {
             for mut f in source {

@@ -31,7 +31,7 @@ const TURNS: [&str; 13] = [
 const SEASONS: [&str; 7] = ["autumn", "fall", "spring", "summer", "winter", "christmas", "easter"];
 const LATER: [&str; 8] = ["recheck", "look", "see", "check", "again", "next", "due", "till"];
 /// How far behind a part of a sentence what it tells may be told anew, in such parts.
-const FAR: usize = 3;
+const FAR: usize = 4;
 
 /// A part of a sentence: between commas, or up to a word that turns to how it is.
 struct Part {

@@ -280,6 +280,13 @@ impl Pass<'_> {
         mine && lesion && self.items[i + 1..].iter().any(|it| matches!(it.is, Phrase::Course(_)))
     }
 
+    /// "checked the one we wrapped": of a deed before today, or of today's.
+    pub(super) fn is_of_the_one(&self, i: usize) -> bool {
+        let led = self.words_before(i);
+        let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        matches!(led[..], [.., "the", "one" | "ones", "i" | "we"])
+    }
+
     /// Whether the words behind it say that it is still to be done.
     pub(super) fn is_for_later(&self, i: usize) -> bool {
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
@@ -292,7 +299,8 @@ impl Pass<'_> {
         let led: Vec<&str> = led.iter().map(String::as_str).collect();
         // "a jab from the vet"
         let given = matches!(led[..], [.., "jab" | "shot" | "injection" | "needle", "from", "the"]);
-        let done = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_) | Phrase::Past | Phrase::Place(_)));
+        let done = i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Deed(_) | Phrase::Past | Phrase::Place(_) | Phrase::Stays(_)));
         given || done && self.gap(i) <= Gap::Space && matches!(led[..], ["by" | "from"] | ["by" | "from", "the"])
     }
 
