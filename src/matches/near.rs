@@ -514,6 +514,15 @@ fn near(
     if (first..=last).any(|w| words[w].text == "or" && is_between_places(sounded, words, w, exact, edges)) {
         return;
     }
+    // "she's still tender"
+    let on = |w: &Word| w.gap > Gap::Space || ["on", "off"].contains(&&*w.text);
+    if first == last
+        && words[first].text == "she's"
+        && form.meaning == Meaning::Shoe
+        && !words.get(last + 1).is_none_or(on)
+    {
+        return;
+    }
     // "that block comes off", "that toe ulcer": it points at what follows.
     let points =
         || is_before_a_thing(hit, exact, edges) || words.get(last + 1).is_some_and(|w| TELLS.contains(&&*w.text));

@@ -124,7 +124,8 @@ impl Pass<'_> {
             return used;
         }
         // "left hind healed, right hind now has the same thing": it is there, and not healed.
-        let has = self.led_by(i - but, &["has", "got", "have"]);
+        let led = words::before(self.text, span.start as usize, NEARBY).to_lowercase();
+        let has = [" has", " has the", " got the"].iter().any(|w| led.trim_end().ends_with(w));
         let source: Vec<DraftFinding> =
             source.into_iter().map(|f| DraftFinding { course: f.course.filter(|_| !has), ..f }).collect();
         self.mentions += 1;

@@ -245,6 +245,10 @@ fn parts(items: &[Item], text: &str) -> Vec<Part> {
         }
         let own = &items[first..end];
         let past = own.iter().any(|it| it.is == Phrase::Past && !begins(it.span.of(text), "since"));
+        // "M2 was wrapped ten days ago"
+        let ago =
+            |it: &Item| matches!(it.is, Phrase::Stays(Some(_))) && it.span.of(text).to_lowercase().ends_with(" ago");
+        let past = past || own.iter().any(ago);
         let score = own.iter().any(|it| matches!(it.is, Phrase::Score { .. }));
         let was = was(own, text, cut[0]);
         // "three millimeters then, five millimeters now"
