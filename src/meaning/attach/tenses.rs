@@ -175,7 +175,11 @@ fn is_over(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool {
     let stage = |is: &Phrase| matches!(is, Phrase::Stage(_));
     let score = |is: &Phrase| matches!(is, Phrase::Score { .. } | Phrase::Number { plain: true, .. });
     match &items[k].is {
-        Phrase::Finding(_) => lesion() && behind.iter().all(same_foot),
+        Phrase::Finding(_) => {
+            // What is told of another foot behind that is no matter.
+            let last = behind.iter().position(|p| p.now).map_or(behind.len(), |at| at + 1);
+            lesion() && behind[..last].iter().all(same_foot)
+        }
         Phrase::Severity(_) => {
             any(part, finding) && (lesion() || now(course)) || now(|is| matches!(is, Phrase::Severity(_)))
         }
