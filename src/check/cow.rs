@@ -21,7 +21,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         }
         Some(cow) if look.trace.cow_bare => {
             let options = std::iter::once(cow.as_str()).chain(look.known.cow_before).map(|c| json!(c));
-            let message = format!("is {cow} another cow?");
+            let message = match look.known.cow_before {
+                Some(_) => format!("is {cow} another cow?"),
+                None => format!("is the cow {cow}?"),
+            };
             flags.push(Flag::ask(FlagKind::CowDoubtful, "cow", message).options(options).at(look.trace.cow));
         }
         Some(cow) if let Some(more) = look.trace.cow_glued => {

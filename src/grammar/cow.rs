@@ -519,6 +519,32 @@ pub(super) fn before_her_foot(mut items: Vec<Item>) -> Vec<Item> {
     items
 }
 
+/// "seems the vet put a block on 82 since I was here", "did the lad wrap 871?": where no cow was named, the only number
+/// that is left over, behind a word of what is done to a cow.
+pub(super) fn left_over(text: &str, mut items: Vec<Item>) -> Vec<Item> {
+    const BEFORE: [&str; 12] =
+        ["on", "hind of", "foot of", "front of", "rear of", "for", "see", "wrap", "block", "trim", "lift", "that"];
+    const BEHIND: [&str; 9] = ["since", "but", "because", "again", "too", "now", "today", "tomorrow", "isn't"];
+    if items.iter().any(|i| i.is_cow() || i.is == Phrase::Another) {
+        return items;
+    }
+    let mut numbers = (0..items.len()).filter(|k| matches!(items[*k].is, Phrase::Number { .. }));
+    let (Some(k), None) = (numbers.next(), numbers.next()) else { return items };
+    let Phrase::Number { text: tag, plain: true, .. } = &items[k].is else { return items };
+    let span = items[k].span;
+    let figures = span.of(text).bytes().all(|b| b.is_ascii_digit());
+    let before = text.get(..span.start as usize).unwrap_or_default().trim_end();
+    let led = BEFORE.iter().any(|w| words::ends_with(before, w));
+    let behind = words::behind(text, span.end as usize, "tomorrow,".len() + 1);
+    let next = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '\'').next().unwrap_or_default();
+    let ends = behind.is_empty() || behind.starts_with([',', '.', ';', '?', '!']) || BEHIND.contains(&next);
+    if figures && led && ends && (2..=LONGEST_TOLD).contains(&tag.len()) {
+        // Of two figures it may still be something else, and is asked.
+        items[k].is = Phrase::Cow(Tag { told: true, ..Tag::alone(tag.clone(), tag.len() < 3) });
+    }
+    items
+}
+
 /// "three from the dry pen. cow two seventy five": a bare number before the first cue was no cow.
 pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item> {
     let cows: Vec<usize> = (0..items.len()).filter(|i| matches!(items[*i].is, Phrase::Cow(_))).collect();

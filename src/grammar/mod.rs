@@ -196,7 +196,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
-    let items = cow::before_her_foot(cow::one_cow_at_the_start(text, cow::none_in_talk(items)));
+    let items = cow::left_over(text, cow::before_her_foot(cow::one_cow_at_the_start(text, cow::none_in_talk(items))));
     pronoun::without(text, further::further(text, items))
 }
 
@@ -614,6 +614,10 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
             vet = 1;
             break;
         }
+        // "ask the farmer first, right hind outer, toe necrosis"
+        if cue && rest.gap() == Gap::Comma && leads_to_a_lesion(rest) {
+            break;
+        }
         if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow::cow(text, rest, SoFar::within()).is_ok()) {
             break;
         }
@@ -627,6 +631,16 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let words = text[start as usize..end].trim_matches(|c: char| c.is_whitespace() || ".,;:-".contains(c));
     let from = start as usize + text[start as usize..end].find(words).unwrap_or(0);
     Ok((rest, Phrase::Remark(Span::new(from, from + words.len()))))
+}
+
+/// Whether a foot comes next, and a lesion in the same sentence.
+fn leads_to_a_lesion(rest: Toks) -> bool {
+    let foot =
+        matches!(rest.meaning(), Some(Meaning::Foot(_) | Meaning::Place(..) | Meaning::Places(..) | Meaning::Ends(_)));
+    let lesion = |t: &Tok| {
+        matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::StageCue | Meaning::Stage(_)))
+    };
+    foot && rest.0.iter().enumerate().take_while(|(k, t)| *k == 0 || t.gap < Gap::Stop).any(|(_, t)| lesion(t))
 }
 
 /// finding = disorder | vague ;

@@ -119,6 +119,19 @@ impl Pass<'_> {
             }
             return;
         }
+        // "right hind inner, left it, ulcer on the outer": the claw before was another thing's.
+        if let ClawWord::One(c) = word
+            && right_after
+            && self.said_on(i)
+            && !before_finding
+            && self.last_finding_item.is_some_and(|f| {
+                self.gap(f) > Gap::Space && f > 0 && matches!(self.get(f - 1), Some(Phrase::Deed(_) | Phrase::Stays(_)))
+            })
+            && self.last_mention().all(|f| f.spot.claw == Some(c.partner()))
+        {
+            self.last_mention().for_each(|f| f.spot.claw = Some(c));
+            return;
+        }
         if let Some(mention) = last
             && !fresh_foot
             // "wart and outer ulcer", "but the inner is bruised": the next one's.

@@ -202,6 +202,10 @@ impl Pass<'_> {
         {
             self.owned = Some(k);
         }
+        if hit && self.items[i].span.of(self.text).to_lowercase().starts_with("used to") {
+            let end = k + usize::from(matches!(self.get(k), Some(Phrase::Place(_))) && self.gap(k) <= Gap::Space);
+            self.remember(i + 1, end);
+        }
         // "heel erosion, not severe": how bad it is not. "in zone five, not in zone four": where it is not.
         let mild = !hit
             && matches!(self.get(i + 1), Some(Phrase::Severity(_) | Phrase::Zones(_)))

@@ -326,7 +326,13 @@ impl Pass<'_> {
                 next = self.condition(i);
             }
             // "opened up by the vet on Monday"
-            Phrase::Deed(deed) if deed.what == Act::Vet && self.is_by(i) => self.out.asides += 1,
+            Phrase::Deed(deed) if deed.what == Act::Vet && self.is_by(i) => {
+                self.out.asides += 1;
+                // "corn was cut out by the vet last year"
+                if self.led_by(i, &["by"]) && i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) {
+                    self.take_back(self.items[i - 1].span);
+                }
+            }
             Phrase::Deed(_) if self.is_of_a_lesion_before(i) => self.out.asides += 1,
             // "a wrap would do it good but the farmer doesn't want one"
             Phrase::Deed(deed) if deed.what != Act::Vet && self.followed_first(i, &["would", "would've"]) => {
@@ -504,6 +510,9 @@ impl Pass<'_> {
     }
 
     fn finish(mut self) -> Draft {
+        // "unless it goes down the vet will have to see 349": named within a remark.
+        let named = |it: &Item| if let Phrase::Cow(tag) = &it.is { Some((tag.clone(), it.span)) } else { None };
+        self.out.cow = self.out.cow.take().or_else(|| self.items.iter().find_map(named));
         if self.out.findings.is_empty() && !self.out.actions.is_empty() {
             self.out.unexplained = self.is_unexplained();
         }

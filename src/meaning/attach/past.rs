@@ -132,6 +132,11 @@ impl Pass<'_> {
         }
         self.remark(i, past);
         self.hold_foot_of(i, past);
+        if matches!(self.get(i), Some(Phrase::Finding(_))) {
+            let held = self.held.clone();
+            self.remember(i, past);
+            self.held = held;
+        }
         if let Some(Phrase::Measure { what, .. }) = self.get(i) {
             self.part = part_of(*what).or(self.part);
         }
@@ -167,6 +172,8 @@ impl Pass<'_> {
             self.remark_of(i);
         }
         match &self.items[i].is {
+            // "had a corkscrew as a heifer and she still does"
+            Phrase::Finding(named) if how == Over::Then => self.told_of = Some((*named, vec![], self.items[i].span)),
             Phrase::Measure { what, .. } => {
                 self.part = part_of(*what).or(self.part);
                 self.measured_then = Some(*what);
@@ -318,6 +325,9 @@ impl Pass<'_> {
     pub(super) fn found_again(&mut self, course: Option<Course>) -> bool {
         let Some((named, mut spots, span)) = self.told_of.take() else { return false };
         // "last visit I wrapped both backs for warts, the left's healed": of the one that is named.
+        if spots.is_empty() {
+            spots.clone_from(&self.held.spots);
+        }
         let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
         if spots.iter().any(|s| s.foot.is_some_and(|f| held.contains(&f))) {
             spots.retain(|s| s.foot.is_some_and(|f| held.contains(&f)));
