@@ -514,6 +514,11 @@ fn near(
     if (first..=last).any(|w| words[w].text == "or" && is_between_places(sounded, words, w, exact, edges)) {
         return;
     }
+    // "it's bigger than I thought": what does not count there word for word does not by its sound.
+    let spelt = || words[first..=last].iter().map(|w| &*w.text).eq(form.text.split(' '));
+    if hit.cost == 0 && form.depends() && spelt() {
+        return;
+    }
     // "she's still tender"
     let on = |w: &Word| w.gap > Gap::Space || ["on", "off"].contains(&&*w.text);
     if first == last

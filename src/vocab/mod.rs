@@ -50,6 +50,13 @@ pub struct Form {
     pub file: String,
 }
 
+impl Form {
+    /// Whether it counts only in some surroundings, beyond what it comes `after`.
+    pub(crate) fn depends(&self) -> bool {
+        depends::depends(&self.text, self.meaning)
+    }
+}
+
 /// The vocabulary: an index from runs of words to the forms they spell.
 #[derive(Clone, Debug, Default)]
 pub struct Vocabulary {

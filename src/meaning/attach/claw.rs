@@ -5,6 +5,7 @@ use crate::anatomy::Claw;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Named, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
+use crate::vocab::Device;
 use crate::words::Gap;
 
 impl Pass<'_> {
@@ -119,14 +120,11 @@ impl Pass<'_> {
             }
             return;
         }
-        // "right hind inner, left it, ulcer on the outer": the claw before was another thing's.
         if let ClawWord::One(c) = word
             && right_after
-            && self.said_on(i)
             && !before_finding
-            && self.last_finding_item.is_some_and(|f| {
-                self.gap(f) > Gap::Space && f > 0 && matches!(self.get(f - 1), Some(Phrase::Deed(_) | Phrase::Stays(_)))
-            })
+            && self.said_on(i)
+            && self.is_of_a_block_before()
             && self.last_mention().all(|f| f.spot.claw == Some(c.partner()))
         {
             self.last_mention().for_each(|f| f.spot.claw = Some(c));
@@ -187,6 +185,17 @@ impl Pass<'_> {
         if before_finding && self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some()) {
             self.held.used = false;
             self.held.item = Some(i);
+        }
+    }
+
+    /// "block still tight on the right hind inner, ulcer on the outer", "right hind inner, left it, ulcer on the outer": the
+    /// place before the lesion was a block's.
+    fn is_of_a_block_before(&self) -> bool {
+        let Some(lesion) = self.last_finding_item.filter(|f| *f > 0 && self.gap(*f) > Gap::Space) else { return false };
+        match self.get(lesion - 1) {
+            Some(Phrase::Deed(_) | Phrase::Stays(_)) => true,
+            Some(Phrase::Place(_)) => self.device == Some(Device::Block),
+            _ => false,
         }
     }
 

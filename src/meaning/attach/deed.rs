@@ -204,6 +204,15 @@ impl Pass<'_> {
                     spots = vec![Spot { foot: Some(*foot), half: None, claw: *claw }];
                 }
             }
+            // "trimmed both hinds clean, both fronts clean": she was trimmed, and each pair is clean.
+            let clean = |k: usize| self.get(k + 1) == Some(&Phrase::Clear) && self.gap(k + 1) <= Gap::Space;
+            let pairs = spots.len() == 2
+                && clean(k)
+                && matches!(self.get(k + 2), Some(Phrase::Place(p)) if p.group)
+                && clean(k + 2);
+            if deed.what == Act::Trim && pairs {
+                spots = vec![Spot::default()];
+            }
             if deed.what == Act::Trim && (spots.len() == 4 || place.feet == Where::Rest) {
                 spots = vec![Spot::default()];
             }
