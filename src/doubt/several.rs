@@ -91,11 +91,15 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
 /// The cheapest hearing, of equals the first; or one whose recogniser may know better.
 fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
     let cheapest = (0..heard.len()).min_by_key(|i| heard[*i].cost)?;
+    // One that leaves more to ask has lost something.
+    let asked = |h: &Heard| h.entries.iter().map(|e| e.questions().count()).sum::<usize>();
+    let best = &heard[cheapest];
     let fluent = |h: &Heard| {
         h.open
             && !h.broken
-            && h.cost <= heard[cheapest].cost + judge.lead
-            && !alike(&h.entries, &heard[cheapest].entries)
+            && h.cost <= best.cost + judge.lead
+            && asked(h) <= asked(best)
+            && !alike(&h.entries, &best.entries)
     };
     let mut others: Vec<usize> = (0..heard.len()).filter(|i| !heard[cheapest].open && fluent(&heard[*i])).collect();
     others.sort_by_key(|i| heard[*i].cost);

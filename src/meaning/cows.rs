@@ -52,11 +52,13 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
         cuts.push(s - usize::from(with_her));
     }
     let mut parts = Vec::new();
+    let mut start = 0;
     for (k, &from) in cuts.iter().enumerate() {
         let to = cuts.get(k + 1).copied().unwrap_or(items.len());
-        let start = if k == 0 { 0 } else { items[from].span.start as usize };
-        let end = if to < items.len() { items[to].span.start as usize } else { text.len() };
-        parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end.max(start)), cows: 1 });
+        // A correction may have put a cow before what was said first: the parts stand in the note's order all the same.
+        let end = items.get(to).map_or(text.len(), |next| next.span.start as usize).max(start);
+        parts.push(Part { items: items[from..to].to_vec(), span: Span::new(start, end), cows: 1 });
+        start = end;
     }
     introduced(&mut parts);
     share(&mut parts, text);
