@@ -1,6 +1,7 @@
 //! What a recogniser wrote: understood where it can be, asked about where it cannot.
 
 mod curve;
+mod herd;
 mod homophones;
 mod order;
 mod score;
