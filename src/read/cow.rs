@@ -37,7 +37,21 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
             if lettered || (!roster.is_soft() && (tag.starts_with(cow.as_str()) || is_sum(cow, tag))) {
                 entry.cow = Some(tag.clone());
                 trace.cow_others.clear();
+            } else if !roster.is_soft() && cow.bytes().all(|b| b.is_ascii_digit()) {
+                // "6-8" of a herd that has 608 and no 68: asked, and the herd's comes first.
+                let read = entry.cow.replace(tag.clone());
+                trace.cow_others.clear();
+                trace.cow_others.extend(read);
             }
+        } else if !roster.is_soft()
+            && let bare = cow.trim_end_matches('R').trim_start_matches('0')
+            && bare != cow
+            && roster.has(bare)
+        {
+            // "372R corkscrewed", 372 are. "0970" may have lost another figure, and is asked.
+            let read = entry.cow.replace(bare.to_owned());
+            trace.cow_others.clear();
+            trace.cow_others.extend(read.filter(|read| read.starts_with('0')));
         }
     }
 }
