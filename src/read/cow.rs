@@ -48,10 +48,10 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
             && bare != cow
             && roster.has(bare)
         {
-            // "372R corkscrewed", 372 are. "0970" may have lost another figure, and is asked.
+            // "372R corkscrewed", 372 are; "0970", where an "oh" was another word. It is asked.
             let read = entry.cow.replace(bare.to_owned());
             trace.cow_others.clear();
-            trace.cow_others.extend(read.filter(|read| read.starts_with('0')));
+            trace.cow_others.extend(read);
         }
     }
 }
