@@ -10,7 +10,7 @@ use super::item::{ClawWord, Place, Where};
 use super::toks::{Res, Toks};
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::matches::{How, Tok};
-use crate::vocab::{Meaning, Part, Style};
+use crate::vocab::{Atom, Meaning, Part, Style};
 use crate::words::{self, Gap, Span};
 
 pub(super) fn place(input: Toks) -> Res<Place> {
@@ -215,6 +215,9 @@ fn foot(input: Toks) -> Res<Place> {
         return input.fail();
     };
     let (used, place) = match meaning {
+        // "foul near 4", "lopsided claws off 4", "double sole near for inner": how a recogniser writes "fore".
+        Meaning::Side(s) if is_fore(input) => (2, one(Foot::new(s, End::Front), None)),
+        Meaning::Off if is_fore(input) => (2, one(Foot::new(Side::Right, End::Front), None)),
         Meaning::Foot(f) => (1, one(f, None)),
         Meaning::Place(f, c) => (1, one(f, Some(c))),
         Meaning::Places(e, c) => (1, Place { claw: Some(ClawWord::Each(c)), ..many(&both(e)) }),
@@ -293,6 +296,18 @@ fn foot(input: Toks) -> Res<Place> {
         _ => return input.fail(),
     };
     Ok((input.skip(used), place))
+}
+
+/// Whether a four stands behind a side, or "for" before a claw, that belongs to nothing else.
+fn is_fore(input: Toks) -> bool {
+    let rest = input.skip(1);
+    let four = matches!(rest.meaning(), Some(Meaning::Number(Atom::Unit(4) | Atom::Digits { value: 4, len: 1 })));
+    let preposition = rest.meaning() == Some(Meaning::In)
+        && rest.first().is_some_and(|t| t.span.end - t.span.start == "for".len() as u32);
+    let behind = rest.skip(1);
+    let claw = behind.gap() <= Gap::Space && claw_word(behind).is_some();
+    let ends = behind.0.is_empty() || behind.gap() > Gap::Space;
+    rest.gap() == Gap::Space && (four && (ends || claw) || preposition && claw)
 }
 
 /// "ulcer outside claw, one of the backs": which of them was not said.
