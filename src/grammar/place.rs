@@ -107,6 +107,13 @@ fn feet(input: Toks) -> Res<Place> {
             rest = after;
             continue;
         }
+        // "ulcers healed left and right": both, of the end spoken of.
+        if let (Where::Side(a), Where::Side(b), None, None) = (&place.feet, &more.feet, place.claw, more.claw)
+            && a != b
+            && (after.0.is_empty() || after.gap() > Gap::Space)
+        {
+            return Ok((after, Place { feet: Where::Both, claw: None, group: true }));
+        }
         let (Where::Feet(_) | Where::Side(_) | Where::End(_), Where::Feet(b)) = (&place.feet, &more.feet) else {
             break;
         };

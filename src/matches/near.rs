@@ -6,7 +6,7 @@ use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 use super::exact;
 use super::{Edge, How, Lattice, Tok, Tuning};
 use crate::vocab::sound::{Allowed, BREAK, Hit, Phone, Sounds, is_vowel, pronounce};
-use crate::vocab::{Atom, Kind, Meaning, Vague, Vocabulary};
+use crate::vocab::{Atom, Kind, Meaning, Style, Vague, Vocabulary};
 use crate::words::{Gap, Span, Word};
 
 /// A note in sounds: where each word begins.
@@ -553,11 +553,18 @@ fn near(
     if first == last && sounded.known[first] && hit.cost > 0 && plain[first] != Plain::Term {
         cost += tuning.over_known;
     }
+    // "left, find outer": an end of the cow that was not understood, for its claw stands behind it.
+    let claw = |e: &Edge| e.kind == Kind::Claw && e.tok.how == How::Exact(Style::Spoken);
+    let parted = form.kind == Kind::Foot
+        && first < last
+        && words[last].gap == Gap::Comma
+        && edges[exact.from(hit.to, hit.to)].iter().any(claw);
     let mut fillers = 0;
     for (w, word) in words.iter().enumerate().take(last + 1).skip(first) {
         if w > first {
             cost += match word.gap {
                 Gap::Glue | Gap::Space => 0,
+                Gap::Comma if parted => 0,
                 Gap::Comma => tuning.over_comma,
                 Gap::Stop => tuning.over_stop,
             };
@@ -576,6 +583,7 @@ fn near(
                 cost += 2 * tuning.over_term * covered / u32::from(end - start);
             }
             Plain::Term => cost += tuning.over_term * covered / u32::from(end - start),
+            Plain::Filler | Plain::Everyday if parted => {}
             Plain::Filler if !kept() => fillers = fillers.max(tuning.over_filler),
             Plain::Everyday if !kept() => {
                 fillers = fillers.max(tuning.over_everyday * covered / u32::from(end - start));
