@@ -247,6 +247,7 @@ impl Reader {
             .into_iter()
             .map(|(mut entry, mut trace)| {
                 let roster = self.roster.as_ref().filter(|r| !r.is_empty());
+                cow::among_the_rest(&mut entry, &mut trace, roster);
                 cow::of_herd(&mut entry, &mut trace, roster);
                 cow::without_a_word(text, toks, &mut entry, &trace, roster);
                 let unsure = |span| !word_for_word(toks, span) || cow::hides_a_digit(text, toks, span);

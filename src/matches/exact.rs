@@ -243,6 +243,14 @@ impl<'a> LookedUp<'a> {
             return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && w.text == "of");
         }
         if form.after != 0 && form.text == "behind" {
+            // "fine on the fronts, behind, warts on both": behind a foot only where it stands by itself.
+            let next = words.get(end + 1);
+            let foot =
+                |at: usize| [Kind::Foot, Kind::Group, Kind::End, Kind::Side].iter().any(|kind| self.is_a(at, *kind));
+            let apart = words[start].gap == Gap::Comma && next.is_none_or(|w| w.gap == Gap::Comma);
+            if start > 0 && foot(start - 1) && !apart {
+                return false;
+            }
             let of = |w: &Word| w.gap <= Gap::Space && ["the", "it", "her", "that"].contains(&&*w.text);
             return !words.get(end + 1).is_some_and(of);
         }

@@ -6,7 +6,7 @@ use rustc_hash::FxHashMap;
 
 use crate::entry::Entry;
 use crate::matches::Tok;
-use crate::meaning::Trace;
+use crate::meaning::{LooseNumber, Trace};
 use crate::roster::Roster;
 use crate::roster::said::sounds_as_a_digit;
 use crate::vocab::Meaning;
@@ -53,6 +53,20 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
             trace.cow_others.clear();
             trace.cow_others.extend(read);
         }
+    }
+}
+
+/// "Nothing wrong with how 444": the one number in the note that nothing else took and the herd has as a tag is hers, and is
+/// asked.
+pub(super) fn among_the_rest(entry: &mut Entry, trace: &mut Trace, roster: Option<&Roster>) {
+    let Some(roster) = roster.filter(|r| entry.cow.is_none() && !r.is_soft()) else { return };
+    let tag = |n: &LooseNumber| n.tag.map(|(value, len)| format!("{value:0len$}", len = usize::from(len)));
+    let mut known = trace.loose_numbers.iter().filter_map(|n| Some((tag(n).filter(|tag| roster.has(tag))?, n.span)));
+    if let (Some((tag, span)), None) = (known.next(), known.next()) {
+        trace.loose_numbers.retain(|n| n.span != span);
+        entry.cow = Some(tag);
+        trace.cow = Some(span);
+        trace.cow_bare = true;
     }
 }
 

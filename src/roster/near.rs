@@ -88,7 +88,7 @@ struct Sound {
 
 impl Sound {
     fn of(said: &str) -> Self {
-        let lower = said.to_lowercase();
+        let lower = without_double(&said.to_lowercase());
         let begins = ["cow", "tag", "number"].iter().filter_map(|cue| lower.rfind(cue)).max().unwrap_or(0);
         let cues = ["cow", "tag", ""]
             .iter()
@@ -150,6 +150,24 @@ fn after(distances: &Distances, cue: &[Phone], heard: &[Phone]) -> Vec<u32> {
 pub(super) fn subsequence(part: &[u8], whole: &[u8]) -> bool {
     let mut rest = whole.iter();
     part.iter().all(|p| rest.any(|w| w == p))
+}
+
+/// "double seven" as the two digits that it is.
+fn without_double(said: &str) -> String {
+    let mut words: Vec<&str> = Vec::new();
+    let mut times = 1;
+    for word in said.split_whitespace() {
+        match word {
+            "double" => times = 2,
+            "treble" | "triple" => times = 3,
+            _ => {
+                let digit = times > 1 && UNITS.contains(&word.trim_matches(','));
+                words.extend(std::iter::repeat_n(word, if digit { times } else { 1 }));
+                times = 1;
+            }
+        }
+    }
+    words.join(" ")
 }
 
 /// The sounds of words and digits as they stand; digits in each way they are said.
