@@ -72,7 +72,9 @@ fn stays<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         // "I have wrapped it"
         Some(Meaning::Device(_))
             if input.first().is_some_and(|t| form_of(vocab, t) == "have")
-                && rest.first().is_some_and(|t| form_of(vocab, t).split(' ').any(|w| w.ends_with("ed"))) =>
+                && rest.first().is_some_and(|t| {
+                    form_of(vocab, t).split(' ').any(|w| w.ends_with("ed") || ["set", "put", "stuck"].contains(&w))
+                }) =>
         {
             input.fail()
         }

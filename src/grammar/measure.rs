@@ -274,6 +274,9 @@ pub(super) fn measure(input: Toks, measured: bool) -> Res<Phrase> {
     named(input, measured).or_else(|_| amount_first(input))
 }
 
+/// No toe, sole or heel is as long, in thousandths of a millimetre: half a metre.
+const NO_LENGTH: u64 = 500_000;
+
 fn named(input: Toks, measured: bool) -> Res<Phrase> {
     let (mut rest, what, needs_unit) = match input.meaning() {
         Some(Meaning::Measure(m)) => (input.skip(1), m, false),
@@ -307,6 +310,10 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
     let part = matches!(input.meaning(), Some(Meaning::Part(_)));
     let ulcer = part && unit.is_none() && !plausible && milli > 20_000;
     if unit.is_none() && (needs_unit && !plausible || ulcer || matches!(rest.meaning(), Some(Meaning::Period(_)))) {
+        return input.fail();
+    }
+    // "toe length on 1009": the cow.
+    if unit.is_none() && milli > NO_LENGTH {
         return input.fail();
     }
     if rest.meaning() == Some(Meaning::Long) && rest.gap() <= Gap::Space {

@@ -225,6 +225,10 @@ fn zone_range(text: &str, zones: Vec<u8>, span: Span) -> Vec<u8> {
 fn compared(text: &str, items: &[Item], span: Span) -> bool {
     let Some(Item { is: Phrase::Course(_), span: course, .. }) = items.last() else { return false };
     let said = text.get(course.start as usize..span.start as usize).unwrap_or_default();
+    // "a bit better than it was at Christmas. Rear right, …"
+    if said.contains(['.', ';', '!']) {
+        return false;
+    }
     // "worse on the left than on the right"
     let behind = text.get(span.end as usize..).unwrap_or_default().split_whitespace().next();
     said.split_whitespace().chain(behind).any(|w| w.eq_ignore_ascii_case("than"))
@@ -269,7 +273,13 @@ fn is_led(toks: &[Tok], vocab: &Vocabulary) -> bool {
     let of_tag = |i: usize| toks.get(i + 1).is_some_and(|next| next.gap == Gap::Glue);
     let passed_over = |(i, t): &(usize, &Tok)| t.meaning == Some(Meaning::Filler) && !of_tag(*i);
     let leads = |t: &Tok| t.form.is_some_and(|f| vocab.forms()[f as usize].lead);
-    toks.iter().enumerate().take_while(passed_over).all(|(_, t)| leads(t))
+    // "Right, 61. Right hind wart": how people begin to talk.
+    let right = matches!(
+        toks,
+        [Tok { meaning: Some(Meaning::Side(Side::Right)), .. }, Tok { meaning: Some(Meaning::Number(_)), gap, .. }, ..]
+            if *gap == Gap::Comma
+    );
+    right || toks.iter().enumerate().take_while(passed_over).all(|(_, t)| leads(t))
 }
 
 impl SoFar {

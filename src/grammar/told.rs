@@ -35,10 +35,10 @@ pub(super) fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 const IS_SHE: [&str; 6] = ["that was", "that one was", "this was", "that is", "number's", "number is"];
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 30] = [
-    "trimmed", "blocked", "wrapped", "treated", "lanced", "saw", "remember", "here's", "by", "trim", "off", "get",
-    "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so", "had",
-    "got", "there's", "to",
+const TOLD: [&str; 31] = [
+    "recheck", "trimmed", "blocked", "wrapped", "treated", "lanced", "saw", "remember", "here's", "by", "trim", "off",
+    "get", "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so",
+    "had", "got", "there's", "to",
 ];
 
 /// Whether such a word stands right before.

@@ -149,6 +149,10 @@ impl<'a> LookedUp<'a> {
         if start > 0 && words[start].gap <= Gap::Space && is_number(&words[start].text) && goes_on(&words[start - 1]) {
             return false;
         }
+        // "on the left the outer has an ulcer"
+        if form.meaning == Meaning::Aside && form.text == "left the" {
+            return start == 0 || !["on", "the"].contains(&&*words[start - 1].text);
+        }
         // "right so cow 12", but not "the same on the right, so".
         if form.meaning == Meaning::Filler && form.text == "right so" {
             return words[start].gap > Gap::Space;

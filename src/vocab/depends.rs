@@ -22,6 +22,7 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
         Meaning::And => form == "n",
+        Meaning::Aside => form == "left the",
         Meaning::Course(_) => ["bigger", "deeper", "smaller"].contains(&form),
         Meaning::Clear => form.ends_with(" left"),
         Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || form == "in front" || SIGNS.contains(&form),

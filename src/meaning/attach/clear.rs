@@ -33,6 +33,20 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then() {
             return;
         }
+        // "block on the right, nothing for the left", "right one needs nothing": nothing was done.
+        let nothing = span.of(self.text).eq_ignore_ascii_case("nothing");
+        if nothing
+            && self
+                .words_before(i)
+                .last()
+                .is_some_and(|w| ["needs", "need", "needed", "wants", "gets"].contains(&w.as_str()))
+        {
+            return;
+        }
+        if nothing && self.followed_first(i, &["for"]) && matches!(self.get(i + 1), Some(Phrase::Place(_))) {
+            self.used_up = Some(i + 1);
+            return;
+        }
         // "lame right hind, found nothing in any of the feet"
         let behind = self.words_behind(i);
         if matches!(

@@ -303,6 +303,14 @@ impl Pass<'_> {
         (noun && later && !deed.lost && self.gap(i) > Gap::Space).then_some(device)
     }
 
+    /// "recheck cow 1650 in 10 days": the cow stands between.
+    fn recheck_her(&self, i: usize) -> bool {
+        let Some(cow) = i.checked_sub(1).map(|k| &self.items[k]).filter(|it| it.is_cow()) else { return false };
+        let led = words::before(self.text, cow.span.start as usize, NEARBY).trim_end();
+        let recheck = |said: &str| said.to_lowercase().starts_with("recheck");
+        self.gap(i) <= Gap::Space && (words::ends_with(led, "recheck") || recheck(cow.span.of(self.text)))
+    }
+
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
         // `lame 3/5` is no day.
@@ -392,7 +400,7 @@ impl Pass<'_> {
             self.due(i, off(device), when, span);
         } else if let Some(device) = self.device.filter(|_| self.leave_till(i)) {
             self.due(i, off(device), when, span);
-        } else if self.see_again(i) {
+        } else if self.see_again(i) || self.recheck_her(i) {
             self.due(i, DueWhat::Recheck, when, span);
         } else if when != When::Days(0) {
             // A time that belongs to nothing is shown, not dropped.

@@ -297,6 +297,12 @@ impl Pass<'_> {
             },
             Phrase::Finding(named) if self.is_meant(i, *named) => {}
             Phrase::Finding(named) => self.finding(i, *named, span),
+            // "a light bandage over the top"
+            Phrase::Severity(_)
+                if span.of(self.text).eq_ignore_ascii_case("light")
+                    && matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what == Act::Wrap)
+                    && self.gap(i + 1) <= Gap::Space
+                    && self.words_to_next(i).is_empty() => {}
             Phrase::Severity(s) => self.severity(i, *s),
             Phrase::Stage(stage) => {
                 self.stage(i, *stage, span);
@@ -334,6 +340,26 @@ impl Pass<'_> {
                 }
             }
             Phrase::Deed(_) if self.is_of_a_lesion_before(i) => self.out.asides += 1,
+            // "the left hind is a new one, sole ulcer": a lesion, and no block.
+            Phrase::Deed(Deed { like_before: true, what: Act::Block | Act::Wrap, .. })
+                if matches!(&self.words_before(i)[..], [.., is, a] if ["is", "was"].contains(&is.as_str()) && a == "a")
+                    || matches!(&self.words_before(i)[..], [.., its, a] if ["it's", "that's"].contains(&its.as_str()) && a == "a") =>
+            {
+                self.out.asides += 1;
+            }
+            // "take the block off 590 on the 26th of March"
+            Phrase::Deed(Deed { what: what @ (Act::Unblock | Act::Unwrap), .. })
+                if span.of(self.text).to_lowercase().starts_with("take ")
+                    && matches!(self.get(i + 1), Some(Phrase::Cow(_)))
+                    && self.gap(i + 1) <= Gap::Space
+                    && let Some(Phrase::Time(when)) = self.get(i + 2)
+                    && self.gap(i + 2) <= Gap::Space =>
+            {
+                let (what, when) = (if *what == Act::Unblock { DueWhat::BlockOff } else { DueWhat::WrapOff }, *when);
+                self.step(i + 1, before);
+                self.due(i, what, when, span);
+                next = i + 3;
+            }
             // "a wrap would do it good but the farmer doesn't want one"
             Phrase::Deed(deed) if deed.what != Act::Vet && self.followed_first(i, &["would", "would've"]) => {
                 self.claw_of_deed(i);
@@ -411,6 +437,22 @@ impl Pass<'_> {
                     self.due(day, DueWhat::Recheck, when, span.to(self.items[day].span));
                 }
                 next = day + 1;
+            }
+            // "Right hind of 204 first, that's the recheck."
+            Phrase::Due { what: DueWhat::Recheck, when: When::Open }
+                if self.gap(i + 1) > Gap::Space
+                    && matches!(&self.words_before(i)[..], [.., that, the] if ["that's", "this"].contains(&that.as_str()) && the == "the") =>
+            {
+                self.out.asides += 1;
+            }
+            // "see her at the next visit, that's in 8 weeks"
+            Phrase::Due { what, when: When::Visit }
+                if let Some(Phrase::Time(when @ (When::Days(_) | When::Months(_)))) = self.get(i + 1)
+                    && self.gap(i + 1) == Gap::Comma
+                    && self.led_first(i + 1, &["that's", "that", "in"]) =>
+            {
+                self.due(i, *what, *when, span.to(self.items[i + 1].span));
+                next = i + 2;
             }
             Phrase::Due { what, when } => self.due(i, *what, *when, span),
             // "the wrap was taken off on Monday by the farmer"

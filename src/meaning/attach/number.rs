@@ -1,6 +1,6 @@
 //! A number by itself: a score, a zone, a lesion again, or one that belongs to nothing and is told.
 
-use super::{Pass, part_of};
+use super::{NEARBY, Pass, part_of};
 use crate::disorder::Disorder;
 use crate::entry::{Act, After, Measure, MeasureKind, Scale, Score};
 use crate::grammar::{Deed, Named, Phrase, When};
@@ -13,6 +13,15 @@ const TOE: std::ops::RangeInclusive<u64> = 50..=120;
 
 impl Pass<'_> {
     /// Reads the number at `i`; gives the index of the next item to read.
+    /// Whether the words before a number tell that it is of how she walks.
+    fn is_gait(&self, i: usize) -> bool {
+        let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
+        let sentence = before.rsplit(['.', ';']).next().unwrap_or_default().trim_end();
+        let walk = ["walk", "lame", "limp", "moving"].iter().any(|w| sentence.contains(w));
+        sentence.ends_with("lame, a")
+            || walk && ["call it a", "call that a", "call her a"].iter().any(|w| sentence.ends_with(w))
+    }
+
     pub(super) fn number(&mut self, i: usize, text: &str, value: Option<u64>, plain: bool) -> usize {
         let span = self.items[i].span;
         if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
@@ -34,6 +43,15 @@ impl Pass<'_> {
             if let Some((measure, _)) = self.out.measures.last_mut().filter(|m| m.1 == span) {
                 measure.claw = claw;
             }
+            return i + 1;
+        }
+        // "she's walking nicely, I'd call it a 1", "dead lame, a 4": how she walks.
+        if let Some(value @ 0..=5) = value.filter(|_| plain)
+            && self.gap(i + 1) > Gap::Space
+            && self.words_to_next(i).is_empty()
+            && self.is_gait(i)
+        {
+            self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
             return i + 1;
         }
         // "one bruise, left hind outer"

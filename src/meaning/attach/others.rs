@@ -152,7 +152,13 @@ impl Pass<'_> {
         while but && matches!(self.get(at), Some(Phrase::Only | Phrase::Unread)) {
             at += 1;
         }
+        // "reckons she trod on a stone but I can't find a bruise"
+        let cannot = |k: usize| {
+            let not = self.items[k].span.of(self.text).to_lowercase();
+            but && ["can't", "couldn't", "don't", "didn't"].iter().any(|w| not.contains(w))
+        };
         let denied = match self.get(at) {
+            Some(Phrase::Not) => self.gap(at) <= Gap::Space && cannot(at),
             Some(Phrase::Clear | Phrase::ClearAll) => self.gap(at) <= Gap::Comma,
             // "it's a wart": another lesion, told as how it is.
             Some(Phrase::Finding(_)) => {
