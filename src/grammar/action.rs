@@ -230,12 +230,15 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     let mut off_said = false;
     let before_off = rest;
-    // "block on the outer claw came off": the claw between device and "off" is where it was.
+    // "block on the outer claw came off": the claw between device and "off" is where it was. "Block the inner to take the
+    // load off" tells why.
     let mut at_claw = None;
+    let to_do = |t: &Tok| ["take", "pull", "remove", "knock"].contains(&form_of(vocab, t));
     if let Ok((after, c)) = claw(rest)
         && close(rest)
         && close(after)
         && matches!(after.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove))
+        && !after.first().is_some_and(to_do)
     {
         at_claw = Some(c);
         rest = after;

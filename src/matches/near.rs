@@ -506,6 +506,10 @@ fn near(
     if form.kind == Kind::Claw && [" toe", " toes"].iter().any(|toe| form.text.ends_with(toe)) {
         let ulcer = |e: &Edge| matches!(e.tok.meaning, Some(Meaning::Vague(Vague::Ulcer)));
         let over = |e: &Edge| e.kind == Kind::Disorder && e.from < hit.to && hit.to < e.to;
+        // "on the left hind outer too"
+        if words[last].text == "too" {
+            return;
+        }
         if edges[exact.from(hit.to, hit.to)].iter().any(ulcer) || edges[exact.from(hit.from, hit.to)].iter().any(over) {
             return;
         }

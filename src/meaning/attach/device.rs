@@ -159,6 +159,15 @@ impl Pass<'_> {
         }
         // "one block on each back foot, both still tight"
         let placed = at + 1 < i && (at + 1..i).all(|k| matches!(self.items[k].is, Phrase::Place(_)));
+        // "the right one I wrapped, the left one I left alone"
+        let done = self.out.actions.last().and_then(|a| a.spot.foot);
+        let elsewhere = (at + 1..i).filter_map(|k| self.get(k)?.place()).any(|p| {
+            let there: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            !there.is_empty() && done.is_some_and(|foot| !there.contains(&foot))
+        });
+        if elsewhere {
+            return;
+        }
         let same_breath = (at + 1..=i).all(|k| self.gap(k) <= if placed { Gap::Comma } else { Gap::Space });
         if same_breath && let Some(last) = self.out.actions.last().map(|a| a.span) {
             self.out.actions.retain(|a| a.span != last || !matches!(a.deed.what, Act::Block | Act::Wrap));

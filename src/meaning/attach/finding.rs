@@ -77,7 +77,11 @@ impl Pass<'_> {
             );
             return of_it && !own_place;
         }
-        let made = last.named == stuck && matches!(named, Named::Disorder(d) if d.needs_claw());
+        let lesion = match named {
+            Named::Disorder(d) => d.needs_claw(),
+            Named::Vague(vague) => vague == Vague::Abscess,
+        };
+        let made = last.named == stuck && lesion;
         if made && self.place_right_after(i).is_none() && self.gap(i) < Gap::Stop {
             for f in self.last_mention() {
                 f.named = named;
