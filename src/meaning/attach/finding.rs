@@ -79,10 +79,12 @@ impl Pass<'_> {
         }
         let lesion = match named {
             Named::Disorder(d) => d.needs_claw(),
-            Named::Vague(vague) => vague == Vague::Abscess,
+            Named::Vague(vague) => matches!(vague, Vague::Abscess | Vague::Ulcer),
         };
         let made = last.named == stuck && lesion;
-        if made && self.place_right_after(i).is_none() && self.gap(i) < Gap::Stop {
+        // "there was a nail in it. Pulled it out, and there's an abscess"
+        let close = self.gap(i) < Gap::Stop || self.led_by(i, &["out"]);
+        if made && close && self.place_right_after(i).is_none() {
             for f in self.last_mention() {
                 f.named = named;
                 f.instead.clear();

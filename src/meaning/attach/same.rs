@@ -117,6 +117,12 @@ impl Pass<'_> {
             self.clear_feet(&clear, false);
             return used;
         }
+        // "left front's clean and so are the other three"
+        let feet: Vec<Foot> = targets.iter().filter_map(|s| s.foot).collect();
+        if source.is_empty() && self.out.findings.is_empty() && !self.out.clear.is_empty() && !feet.is_empty() {
+            self.clear_feet(&feet, false);
+            return used;
+        }
         if source.is_empty() || (targets.is_empty() && !self.out.findings.is_empty()) {
             if source.is_empty() {
                 self.out.same_open.push(span);
