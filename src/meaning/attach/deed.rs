@@ -2,9 +2,10 @@
 
 use super::due::off;
 use super::{NEARBY, Pass};
+use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
-use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
+use crate::meaning::draft::{Draft, DraftAction, Half, LooseNumber, Spot};
 use crate::vocab::Device;
 use crate::words::{self, Gap, Span};
 
@@ -196,10 +197,14 @@ impl Pass<'_> {
                 spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
                 self.used_up = Some(k);
             }
-            // "sole ulcer right hind, wrap right": the one foot of that side that has a lesion.
-            if let (Where::Side(side), [Spot { half: Some(_), claw, .. }]) = (&place.feet, &spots[..]) {
+            // "sole ulcer right hind, wrap right", "… sprayed the front": the one foot of that side or end that has a lesion.
+            if let (Where::Side(_) | Where::End(_), [Spot { half: Some(half), claw, .. }]) = (&place.feet, &spots[..]) {
                 let lesions = self.lesion_feet(false);
-                let mut here = lesions.iter().filter(|f| f.side() == *side);
+                let there = |f: &Foot| match half {
+                    Half::Side(side) => f.side() == *side,
+                    Half::End(end) => f.end() == *end,
+                };
+                let mut here = lesions.iter().filter(|f| there(f));
                 if let (Some(foot), None) = (here.next(), here.next()) {
                     spots = vec![Spot { foot: Some(*foot), half: None, claw: *claw }];
                 }
