@@ -470,6 +470,11 @@ fn near(
     if form.kind == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
         return;
     }
+    // "pulling them off in the cubicles": no off hind.
+    let article = |w: &Word| w.gap <= Gap::Space && ["the", "a", "an", "her", "my", "one"].contains(&&*w.text);
+    if form.kind == Kind::Foot && words[last].text == "in" && words.get(last + 1).is_some_and(article) {
+        return;
+    }
     // "326 thin on the outers": two words are no thousand.
     if first < last && matches!(form.meaning, Meaning::Number(Atom::Hundred | Atom::Thousand)) {
         return;
