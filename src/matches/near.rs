@@ -472,7 +472,13 @@ fn near(
     }
     // "pulling them off in the cubicles": no off hind.
     let article = |w: &Word| w.gap <= Gap::Space && ["the", "a", "an", "her", "my", "one"].contains(&&*w.text);
-    if form.kind == Kind::Foot && words[last].text == "in" && words.get(last + 1).is_some_and(article) {
+    let small = match form.kind {
+        Kind::Foot => "in",
+        // "nothing for the left"
+        Kind::End => "for",
+        _ => "",
+    };
+    if words[last].text == small && words.get(last + 1).is_some_and(article) {
         return;
     }
     // "326 thin on the outers": two words are no thousand.

@@ -184,7 +184,10 @@ impl Pass<'_> {
             return false;
         }
         // The foot may stand between: "he said right hind foot rot".
-        let from = if i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space {
+        let from = if i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Place(_) | Phrase::Aside))
+            && self.gap(i) <= Gap::Space
+        {
             i - 1
         } else {
             i
