@@ -11,6 +11,7 @@ use super::item::{Item, Phrase, Place, Tag, Where};
 use super::number;
 use super::toks::{self, Res, Toks};
 use super::told::{is_hers, is_subject, is_the_cow, is_this_cow, is_told};
+use crate::anatomy::Side;
 use crate::matches::{HEARD_AS_CUE, How, Tok};
 use crate::vocab::{Atom, Meaning, Style};
 use crate::words::{self, Gap, Span};
@@ -559,6 +560,17 @@ pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item
         }
     }
     not_this_one(text, &mut items);
+    // "right, 61. Right hind wart"
+    if let [a, b, rest @ ..] = &items[..]
+        && matches!(a.is, Phrase::Place(Place { feet: Where::Side(Side::Right), claw: None, .. }))
+        && a.span.of(text).eq_ignore_ascii_case("right")
+        && let Phrase::Number { text: tag, plain: true, .. } = &b.is
+        && b.gap == Gap::Comma
+        && rest.first().is_some_and(|next| next.gap > Gap::Space)
+        && !items.iter().any(Item::is_cow)
+    {
+        items[1].is = Phrase::Cow(Tag::alone(tag.clone(), false));
+    }
     // "right, cow twelve": how people begin to talk, and no foot.
     if let [a, b, ..] = &items[..]
         && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))

@@ -273,13 +273,7 @@ fn is_led(toks: &[Tok], vocab: &Vocabulary) -> bool {
     let of_tag = |i: usize| toks.get(i + 1).is_some_and(|next| next.gap == Gap::Glue);
     let passed_over = |(i, t): &(usize, &Tok)| t.meaning == Some(Meaning::Filler) && !of_tag(*i);
     let leads = |t: &Tok| t.form.is_some_and(|f| vocab.forms()[f as usize].lead);
-    // "Right, 61. Right hind wart": how people begin to talk.
-    let right = matches!(
-        toks,
-        [Tok { meaning: Some(Meaning::Side(Side::Right)), .. }, Tok { meaning: Some(Meaning::Number(_)), gap, .. }, ..]
-            if *gap == Gap::Comma
-    );
-    right || toks.iter().enumerate().take_while(passed_over).all(|(_, t)| leads(t))
+    toks.iter().enumerate().take_while(passed_over).all(|(_, t)| leads(t))
 }
 
 impl SoFar {
