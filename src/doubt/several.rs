@@ -65,11 +65,12 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
                 let more = has_more(&d, other, k);
                 let made_up = !best.open && other.open && only_mine(&d);
                 // "one fifty nine" and 150, of which the herd has only this.
-                let others = (judge.known)(&other.entries[k]);
-                if d.field == "cow" && stray && others {
+                let cow = d.field == "cow";
+                let known = (judge.known)(&other.entries[k]);
+                if cow && stray && known {
                     believe_the_cow(entry, &other.entries[k]);
-                } else if d.field == "cow" && !stray && !others {
-                    continue;
+                } else if cow && !stray && !known {
+                    // It is no doubt of one that the herd has.
                 } else if !doubted || turns(&d) || more || made_up {
                     // What the other has more is taken, and asked about.
                     let d =

@@ -535,7 +535,8 @@ pub(super) fn left_over(text: &str, mut items: Vec<Item>) -> Vec<Item> {
     let span = items[k].span;
     let figures = span.of(text).bytes().all(|b| b.is_ascii_digit());
     let before = text.get(..span.start as usize).unwrap_or_default().trim_end();
-    let led = BEFORE.iter().any(|w| words::ends_with(before, w));
+    let word = |w: &str| before.len() == w.len() || before[..before.len() - w.len()].ends_with(' ');
+    let led = BEFORE.iter().any(|w| words::ends_with(before, w) && word(w));
     let behind = words::behind(text, span.end as usize, "tomorrow,".len() + 1);
     let next = behind.trim_start().split(|c: char| !c.is_alphanumeric() && c != '\'').next().unwrap_or_default();
     let ends = behind.is_empty() || behind.starts_with([',', '.', ';', '?', '!']) || BEHIND.contains(&next);

@@ -342,8 +342,10 @@ impl Pass<'_> {
             Phrase::Deed(_) if self.is_of_a_lesion_before(i) => self.out.asides += 1,
             // "the left hind is a new one, sole ulcer": a lesion, and no block.
             Phrase::Deed(Deed { like_before: true, what: Act::Block | Act::Wrap, .. })
-                if matches!(&self.words_before(i)[..], [.., is, a] if ["is", "was"].contains(&is.as_str()) && a == "a")
-                    || matches!(&self.words_before(i)[..], [.., its, a] if ["it's", "that's"].contains(&its.as_str()) && a == "a") =>
+                if matches!(
+                    &self.words_before(i)[..],
+                    [.., is, a] if ["is", "was", "it's", "that's"].contains(&is.as_str()) && a == "a"
+                ) =>
             {
                 self.out.asides += 1;
             }
