@@ -302,6 +302,7 @@ fn follows(kind: &str) -> Option<u64> {
         "block" => bits(&[Kind::Block, Kind::Material]),
         "severity" => bits(&[Kind::Severity, Kind::GradeNumber]),
         "clear" => bits(&[Kind::Clear]),
+        "course" => bits(&[Kind::Course]),
         "trim" => bits(&[Kind::Trim]),
         "work" => bits(&[Kind::Work, Kind::Wrap]),
         "start" => bits(&[Kind::Start]),

@@ -379,7 +379,9 @@ impl Pass<'_> {
         let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
         let own_place = last && self.place_right_after(i).is_some_and(|k| self.place_after || !self.place_is_taken(k));
         if last_open && !self.new_place_since() && !own_place {
-            for f in self.last_mention() {
+            // "the left is an M2, the right one healing, M3": of the one that has none yet.
+            let some = self.last_mention().any(|f| f.stage.is_some());
+            for f in self.last_mention().filter(|f| !some || f.stage.is_none()) {
                 f.stage = Some(stage);
             }
             return;

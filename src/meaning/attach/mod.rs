@@ -398,6 +398,15 @@ impl Pass<'_> {
                 self.stays(i, *device);
             }
             Phrase::Material(name) => self.material(i, name, span),
+            // "antibiotic from the vet": no work of ours, and nobody to be called.
+            Phrase::Agent(_)
+                if matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what == Act::Vet)
+                    && self.gap(i + 1) <= Gap::Space
+                    && self.led_by(i + 1, &["from", "by"]) =>
+            {
+                self.remark_of(i);
+                next = i + 2;
+            }
             // "farmer gave her the antibiotic": no work of ours.
             Phrase::Agent(_) if self.is_another_s(i) => self.remark_of(i),
             Phrase::Agent(name) => self.agent(i, name),

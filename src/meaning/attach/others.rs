@@ -115,7 +115,8 @@ impl Pass<'_> {
         let her = |w: &str| ["her", "it", "them"].contains(&w) || w.bytes().all(|b| b.is_ascii_digit());
         let had = had && her(first);
         // "the vet wants a block on it": wished for.
-        let wished = WISHED.contains(&first) && matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Hedge));
+        let wished = WISHED.contains(&first)
+            && matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Hedge | Phrase::Due { .. }));
         // "vet was meant to open it"
         let meant = first == "was" && said.next().is_some_and(|w| ["meant", "supposed", "due"].contains(&w));
         if !(DID.contains(&first) || had || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
