@@ -12,6 +12,15 @@ use crate::words::{self, Gap, Span};
 impl Pass<'_> {
     pub(super) fn deed(&mut self, i: usize, deed: &Deed, span: Span) {
         let mut deed = deed.clone();
+        // "the block came off by itself, left hind inner, the ulcer looks good": where the block was.
+        let apart = self.gap(i + 1) == Gap::Comma && self.gap(i + 2) > Gap::Space;
+        if deed.lost
+            && deed.what == Act::Unblock
+            && apart
+            && matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.one_foot().is_some_and(|(_, claw)| claw.is_some()))
+        {
+            self.owned = Some(i + 1);
+        }
         if self.is_removed_before(i) {
             deed.what = match deed.what {
                 Act::Block => Act::Unblock,

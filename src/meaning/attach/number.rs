@@ -19,7 +19,10 @@ impl Pass<'_> {
         let sentence = before.rsplit(['.', ';']).next().unwrap_or_default().trim_end();
         let walk = ["walk", "lame", "limp", "moving"].iter().any(|w| sentence.contains(w));
         sentence.ends_with("lame, a")
-            || walk && ["call it a", "call that a", "call her a"].iter().any(|w| sentence.ends_with(w))
+            || walk
+                && ["call it a", "call that a", "call her a", "say a", "make it a", "make that a"]
+                    .iter()
+                    .any(|w| sentence.ends_with(w))
     }
 
     pub(super) fn number(&mut self, i: usize, text: &str, value: Option<u64>, plain: bool) -> usize {
