@@ -63,7 +63,9 @@ const BEFORE: [&str; 34] = [
 ];
 
 /// What is cut, of the horn.
-const HORN: [&str; 29] = [
+const HORN: [&str; 31] = [
+    "growth",
+    "growths",
     "horn",
     "sole",
     "soles",

@@ -645,7 +645,8 @@ fn cow_cue(words: &[Word], sounded: &Sounded, plain: &[Plain], tuning: &Tuning, 
         .collect();
     for (w, word) in words.iter().enumerate() {
         let sounds = &sounded.phones[sounded.starts[w] as usize..sounded.starts[w + 1] as usize];
-        if plain[w] == Plain::Term || sounds[0] == BREAK {
+        // "So 731 has been lame": how people begin to talk, and no cue misheard.
+        if plain[w] == Plain::Term || sounds[0] == BREAK || word.text == "so" {
             continue;
         }
         let begins = first.is_none() && w < 4 && plain[..w].iter().all(|p| *p != Plain::Unknown);

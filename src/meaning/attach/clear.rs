@@ -58,6 +58,19 @@ impl Pass<'_> {
             self.out.clear_span = Some(span);
             return self.clear_feet(&Foot::ALL, true);
         }
+        // "left hind of cow 416 is grand now": the cow stands between.
+        if let Some(k) = i.checked_sub(2)
+            && self.items[i - 1].is_cow()
+            && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+            && let Some(Phrase::Place(place)) = self.get(k)
+            && place.feet != Where::Same
+        {
+            let feet: Vec<Foot> = self.spots(&place.clone()).iter().filter_map(|s| s.foot).collect();
+            if !feet.is_empty() {
+                self.out.clear_span = Some(span);
+                return self.clear_feet(&feet, false);
+            }
+        }
         // "wrapped the right one, nothing on the left": no wrap on a foot that has a lesion.
         if self.is_nothing_done(i) {
             self.owned = Some(i + 1);

@@ -367,6 +367,13 @@ impl Pass<'_> {
                 self.claw_of_deed(i);
                 self.remark_of(i);
             }
+            // "take the wrap off tomorrow and spray it again": to be done then as well.
+            Phrase::Deed(_) if self.is_to_be_done_then(i) => self.remark_of(i),
+            // "the block on 801 right hind has another two weeks in it"
+            Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. }) if self.has_time_left(i) => {
+                self.device = Some(if *what == Act::Block { Device::Block } else { Device::Wrap });
+                self.remark_of(i);
+            }
             // "three weeks since the block went on"
             Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. }) if self.leads_since(i) => {
                 self.device = Some(if *what == Act::Block { Device::Block } else { Device::Wrap });
@@ -412,7 +419,11 @@ impl Pass<'_> {
             Phrase::Agent(name) => self.agent(i, name),
             Phrase::Score { scale, value, whole } => {
                 // "came in a four and walked off a two"
-                let off = || self.led_by(i, &["off", "away", "out"]);
+                let said = span.of(self.text).to_lowercase();
+                let off = || {
+                    self.led_by(i, &["off", "away", "out"])
+                        || [" off a", " out a", " out at a"].iter().any(|w| said.contains(w))
+                };
                 let second = !self.out.scores.is_empty() && off();
                 let when = (self.after_said || second).then_some(After::After);
                 self.after_said = false;

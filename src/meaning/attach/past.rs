@@ -242,6 +242,23 @@ impl Pass<'_> {
         ago && (said.ends_with(" on") || self.followed_first(i, &["went", "was", "had"]))
     }
 
+    /// Whether a deed is joined by "and" to what is to come off another day.
+    pub(super) fn is_to_be_done_then(&self, i: usize) -> bool {
+        let Some(due) = i.checked_sub(1).map(|k| &self.items[k]) else { return false };
+        let bidden = ["take ", "pull ", "cut "].iter().any(|w| due.span.of(self.text).to_lowercase().starts_with(w));
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let done = said.split(' ').next().is_some_and(|w| w.ends_with("ed"));
+        matches!(due.is, Phrase::Due { .. }) && bidden && !done && self.items[i].and && self.gap(i) <= Gap::Space
+    }
+
+    /// "the block has another two weeks in it": one that is there already.
+    pub(super) fn has_time_left(&self, i: usize) -> bool {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY).to_lowercase();
+        let part = behind.split([',', '.', ';']).next().unwrap_or_default().trim_end();
+        let time = [" week", " day", " month", " visit"].iter().any(|w| part.contains(w));
+        part.contains(" has ") && time && ["in it", "left", "to go"].iter().any(|w| part.ends_with(w))
+    }
+
     /// "that one had it on the left": told of another foot than the one that is named behind.
     pub(super) fn is_where_it_was(&self, i: usize) -> bool {
         let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).trim_end();
