@@ -5,7 +5,7 @@ use crate::disorder::Disorder;
 use crate::entry::{Act, After, Measure, MeasureKind, Scale, Score};
 use crate::grammar::{Deed, Named, Phrase, When};
 use crate::meaning::draft::{DraftFinding, LooseNumber};
-use crate::vocab::Unit;
+use crate::vocab::{Part, Unit};
 use crate::words::{self, Gap, Span};
 
 /// Millimetres to which a toe is cut.
@@ -55,6 +55,17 @@ impl Pass<'_> {
             && self.is_gait(i)
         {
             self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
+            return i + 1;
+        }
+        // `toe LFO 78`: its place stands between.
+        if let Some(n) = value.filter(|n| plain && TOE.contains(n))
+            && i > 1
+            && self.get(i - 2) == Some(&Phrase::Part(Part::Toe))
+            && matches!(self.get(i - 1), Some(Phrase::Place(_)))
+            && self.gap(i - 1) <= Gap::Space
+            && self.gap(i) <= Gap::Space
+        {
+            self.amount(i, n.saturating_mul(1000), Unit::Mm, span);
             return i + 1;
         }
         // "one bruise, left hind outer"
