@@ -13,21 +13,32 @@ target=wasm32-unknown-unknown
 mkdir -p "$scratch" "$(dirname "$out")"
 export CARGO_TARGET_DIR=${WASM_TARGET_DIR:-$scratch/wasm-target}
 
-# rustc and the source of std, of one version.
-unpack() {
-    local tools=$1 std llvm deb root=
-    # Lists of packages may be missing in a fresh container.
-    if [ -z "$(apt-cache depends libstd-rust-web-dev 2>/dev/null)" ]; then
+# Lists of packages may be missing in a fresh container: fetches them where they do not have this one.
+lists_with() {
+    local root=
+    if [ -z "$(apt-cache depends "$1" 2>/dev/null)" ]; then
         [ "$(id -u)" -eq 0 ] || root=sudo
         $root apt-get update -qq
     fi
+}
+
+# Unpacks packages into a folder, in place of what was there, without installing them.
+debian() {
+    local tools=$1 deb
     rm -rf "$tools"
     mkdir -p "$tools/debs"
-    std=$(apt-cache depends libstd-rust-web-dev | sed -n 's/^ *Depends: \(libstd-rust-web-[0-9.]*\)$/\1/p' | head -n 1)
-    llvm=$(apt-cache depends "$std" | sed -n 's/^ *Depends: \(libllvm[0-9]*\)$/\1/p' | head -n 1)
-    (cd "$tools/debs" && apt-get download -qq rustc-web rust-web-src libstd-rust-web-dev "$std" "$llvm" libz3-4 2>/dev/null)
+    (cd "$tools/debs" && apt-get download -qq "${@:2}" 2>/dev/null)
     for deb in "$tools"/debs/*.deb; do dpkg -x "$deb" "$tools"; done
     rm -rf "$tools/debs"
+}
+
+# rustc and the source of std, of one version.
+unpack() {
+    local tools=$1 std llvm
+    lists_with libstd-rust-web-dev
+    std=$(apt-cache depends libstd-rust-web-dev | sed -n 's/^ *Depends: \(libstd-rust-web-[0-9.]*\)$/\1/p' | head -n 1)
+    llvm=$(apt-cache depends "$std" | sed -n 's/^ *Depends: \(libllvm[0-9]*\)$/\1/p' | head -n 1)
+    debian "$tools" rustc-web rust-web-src libstd-rust-web-dev "$std" "$llvm" libz3-4
     # rustc finds its libraries beside itself only through this.
     cat >"$tools/rustc" <<WRAPPER
 #!/bin/sh
@@ -40,17 +51,12 @@ WRAPPER
 
 # Puts a smaller core in the place of this one, where Binaryen can be had.
 shrink() {
-    local core=$1 tools=$scratch/binaryen root=
+    local core=$1 tools=$scratch/binaryen
     if ! command -v wasm-opt >/dev/null; then
         command -v apt-get >/dev/null || { echo 'no wasm-opt: the core stays as it is' >&2; return; }
         if [ ! -e "$tools/.done" ]; then
-            if [ -z "$(apt-cache show binaryen 2>/dev/null)" ]; then
-                [ "$(id -u)" -eq 0 ] || root=sudo
-                $root apt-get update -qq
-            fi
-            rm -rf "$tools"
-            mkdir -p "$tools"
-            (cd "$tools" && apt-get download -qq binaryen 2>/dev/null && dpkg -x binaryen_*.deb . && rm binaryen_*.deb)
+            lists_with binaryen
+            debian "$tools" binaryen
             touch "$tools/.done"
         fi
         PATH=$tools/usr/bin:$PATH

@@ -105,9 +105,8 @@ fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
             && asked(h) <= asked(best)
             && !alike(&h.entries, &best.entries)
     };
-    let mut others: Vec<usize> = (0..heard.len()).filter(|i| !heard[cheapest].open && fluent(&heard[*i])).collect();
-    others.sort_by_key(|i| heard[*i].cost);
-    Some(others.first().copied().unwrap_or(cheapest))
+    let other = (0..heard.len()).filter(|i| !best.open && fluent(&heard[*i])).min_by_key(|i| heard[*i].cost);
+    Some(other.unwrap_or(cheapest))
 }
 
 /// Whether two readings differ in nothing that counts.

@@ -175,8 +175,7 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     );
     // "1582, clean 1583, M4, left hind 1584, clean": a recogniser's commas; the next one of three figures or more.
     let next_of = |tag: &Tag| tag.text.len() == digits.len() && next_to(tag);
-    let last =
-        items[..i].iter().rev().take(LIST).find_map(|k| if let Phrase::Cow(tag) = &k.is { Some(tag) } else { None });
+    let last = items[..i].iter().rev().take(LIST).find_map(Item::cow);
     let parted = digits.len() >= 3 && gap <= Gap::Space && next.is_some_and(|n| n.gap == Gap::Comma);
     if parted && !counted && last.is_some_and(next_of) {
         return cow(true);
@@ -227,7 +226,7 @@ const NEXT_FEW: u64 = 60;
 
 /// Whether a number is as long as the tag of the cow before and a little higher.
 fn follows(before: &[Item], digits: &str) -> bool {
-    let last = before.iter().rev().take(LIST).find_map(|k| if let Phrase::Cow(tag) = &k.is { Some(tag) } else { None });
+    let last = before.iter().rev().take(LIST).find_map(Item::cow);
     last.is_some_and(|tag| {
         let (Ok(one), Ok(next)) = (tag.text.parse::<u64>(), digits.parse::<u64>()) else { return false };
         tag.text.len() == digits.len() && next > one && next - one <= NEXT_FEW

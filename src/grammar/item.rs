@@ -23,7 +23,12 @@ pub struct Item {
 
 impl Item {
     pub fn is_cow(&self) -> bool {
-        matches!(self.is, Phrase::Cow(_))
+        self.cow().is_some()
+    }
+
+    /// The tag of the cow that it names.
+    pub(crate) fn cow(&self) -> Option<&Tag> {
+        if let Phrase::Cow(tag) = &self.is { Some(tag) } else { None }
     }
 }
 

@@ -114,7 +114,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let aside = asides(words, &plain, &sounded.known);
     for hit in sounds.hits(&sounded.phones, allowed) {
         let cue = vocab.forms()[hit.form as usize].kind == Kind::Cow;
-        if hit.cost > LIKE_A_TERM.max(5 * (hit.to - hit.from))
+        if hit.cost > LIKE_A_TERM.max(LIKE_A_TERM_EACH * (hit.to - hit.from))
             && !cue
             && aside[sounded.word[hit.from as usize] as usize]
             && aside[sounded.word[hit.to as usize - 1] as usize]
@@ -373,6 +373,8 @@ fn talk(plain: &[Plain]) -> Vec<u32> {
 const ASIDE: usize = 5;
 /// Farther than this from a term, no word of such a part is one.
 const LIKE_A_TERM: u16 = 20;
+/// A long one may be as much farther for each of its sounds.
+const LIKE_A_TERM_EACH: u16 = 5;
 
 /// The words of the parts of a sentence that hold no term to the letter, and several words of the dictionary:
 /// people's talk, in which what sounds like a term is none.

@@ -91,9 +91,7 @@ fn named_at_the_end(items: &[Item], starts: &[usize], text: &str) -> Option<Vec<
 
 /// "cows 570 and 571 came in, 570 has a wart, 571 is clean": named together first, each is told of by herself.
 fn introduced(parts: &mut Vec<Part>) {
-    let tag = |p: &Part| {
-        p.items.iter().find_map(|i| if let Phrase::Cow(tag) = &i.is { Some(tag.text.clone()) } else { None })
-    };
+    let tag = |p: &Part| p.items.iter().find_map(Item::cow).map(|tag| tag.text.clone());
     let idle = |p: &&Part| p.items.iter().all(|i| i.is_cow() || says_nothing(i));
     let first = parts.iter().take_while(idle).count();
     let again = |p: &Part| tag(p).is_some() && parts[first..].iter().any(|later| tag(later) == tag(p));
@@ -129,10 +127,7 @@ fn both_at_the_end(parts: &mut [Part]) {
 
 /// Parts of one cow that follow each other are one.
 fn join_same(parts: &mut Vec<Part>) {
-    let tag = |p: &Part| match p.items.iter().find(|i| i.is_cow()) {
-        Some(Item { is: Phrase::Cow(tag), .. }) => Some(tag.text.clone()),
-        _ => None,
-    };
+    let tag = |p: &Part| p.items.iter().find_map(Item::cow).map(|tag| tag.text.clone());
     for k in (1..parts.len()).rev() {
         if tag(&parts[k]).is_some() && tag(&parts[k]) == tag(&parts[k - 1]) {
             let part = parts.remove(k);

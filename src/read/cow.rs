@@ -39,9 +39,9 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
                 trace.cow_others.clear();
             } else if !roster.is_soft() && cow.bytes().all(|b| b.is_ascii_digit()) {
                 // "6-8" of a herd that has 608 and no 68: asked, and the herd's comes first.
-                let read = entry.cow.replace(tag.clone());
+                let tag = tag.clone();
                 trace.cow_others.clear();
-                trace.cow_others.extend(read);
+                rather(entry, trace, tag);
             }
         } else if !roster.is_soft()
             && let bare = cow.trim_end_matches('R').trim_start_matches('0')
@@ -49,11 +49,16 @@ pub(super) fn of_herd(entry: &mut Entry, trace: &mut Trace, roster: Option<&Rost
             && roster.has(bare)
         {
             // "372R corkscrewed", 372 are; "0970", where an "oh" was another word. It is asked.
-            let read = entry.cow.replace(bare.to_owned());
+            let tag = bare.to_owned();
             trace.cow_others.clear();
-            trace.cow_others.extend(read);
+            rather(entry, trace, tag);
         }
     }
+}
+
+/// Takes this tag for the cow's, and what was read for what else it may be: it is asked.
+fn rather(entry: &mut Entry, trace: &mut Trace, tag: String) {
+    trace.cow_others.extend(entry.cow.replace(tag));
 }
 
 /// "Nothing wrong with how 444": the one number in the note that nothing else took and the herd has as a tag is hers, and is
@@ -155,8 +160,7 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
     if let Some(herd) = roster.filter(|r| !known && !r.is_soft()) {
         let mut sums = herd.tags().iter().filter(|tag| is_sum(&cow, tag));
         if let (Some(tag), None) = (sums.next(), sums.next()) {
-            entry.cow = Some(tag.clone());
-            return trace.cow_others.push(cow);
+            return rather(entry, trace, tag.clone());
         }
     }
     let said = behind_next(span.of(text));
@@ -190,13 +194,11 @@ pub(super) fn grown_together(text: &str, entry: &mut Entry, trace: &mut Trace, r
                 && !herd.is_soft()
                 && let Some(tag) = with_what_was_lost(herd, said, &cow, as_read) =>
         {
-            entry.cow = Some(tag);
-            trace.cow_others.push(cow);
+            rather(entry, trace, tag);
         }
         // "Calmine 70" is 970 rather than 70, where the herd has both; it is asked.
         (Some(_), Some((tag, true, cost))) if known && cost.saturating_add(MUCH_NEARER) <= as_read => {
-            entry.cow = Some(tag);
-            trace.cow_others.push(cow);
+            rather(entry, trace, tag);
         }
         (Some(_), Some((tag, ..))) if known => trace.cow_others.push(tag),
         (Some(herd), _) if known || !herd.is_soft() => {}

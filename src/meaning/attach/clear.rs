@@ -35,12 +35,7 @@ impl Pass<'_> {
         }
         // "block on the right, nothing for the left", "right one needs nothing": nothing was done.
         let nothing = span.of(self.text).eq_ignore_ascii_case("nothing");
-        if nothing
-            && self
-                .words_before(i)
-                .last()
-                .is_some_and(|w| ["needs", "need", "needed", "wants", "gets"].contains(&w.as_str()))
-        {
+        if nothing && self.led_last(i, &["needs", "need", "needed", "wants", "gets"]) {
             return;
         }
         if nothing && self.followed_first(i, &["for"]) && matches!(self.get(i + 1), Some(Phrase::Place(_))) {

@@ -369,13 +369,10 @@ impl Pass<'_> {
             }
             // "take the wrap off tomorrow and spray it again": to be done then as well.
             Phrase::Deed(_) if self.is_to_be_done_then(i) => self.remark_of(i),
-            // "the block on 801 right hind has another two weeks in it"
-            Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. }) if self.has_time_left(i) => {
-                self.device = Some(if *what == Act::Block { Device::Block } else { Device::Wrap });
-                self.remark_of(i);
-            }
-            // "three weeks since the block went on"
-            Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. }) if self.leads_since(i) => {
+            // "the block on 801 right hind has another two weeks in it", "three weeks since the block went on"
+            Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. })
+                if self.has_time_left(i) || self.leads_since(i) =>
+            {
                 self.device = Some(if *what == Act::Block { Device::Block } else { Device::Wrap });
                 self.remark_of(i);
             }
@@ -574,8 +571,8 @@ impl Pass<'_> {
     }
 
     fn finish(mut self) -> Draft {
-        // "unless it goes down the vet will have to see 349": named within a remark.
-        let named = |it: &Item| if let Phrase::Cow(tag) = &it.is { Some((tag.clone(), it.span)) } else { None };
+        // "unless it goes down the vet will have to see 349", "the vet had 617 down for toe necrosis": named within a remark.
+        let named = |it: &Item| Some((it.cow()?.clone(), it.span));
         self.out.cow = self.out.cow.take().or_else(|| self.items.iter().find_map(named));
         if self.out.findings.is_empty() && !self.out.actions.is_empty() {
             self.out.unexplained = self.is_unexplained();

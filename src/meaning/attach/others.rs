@@ -22,11 +22,6 @@ impl Pass<'_> {
             return Some(self.condition(i));
         }
         if let Some(end) = self.vet_was_here(i) {
-            // "the vet had 617 down for toe necrosis"
-            let cow = self.items[i..end]
-                .iter()
-                .find_map(|it| if let Phrase::Cow(tag) = &it.is { Some((tag.clone(), it.span)) } else { None });
-            self.out.cow = self.out.cow.take().or(cow);
             let to = self.items.get(end).map_or(self.text.len(), |n| n.span.start as usize);
             let said = self.text.get(self.items[i].span.start as usize..to).unwrap_or_default();
             self.out.remarks.extend(said.split([',', '.', ';']).next().map(|s| s.trim().to_owned()));

@@ -23,6 +23,11 @@ impl Pass<'_> {
         self.words_before(i).first().is_some_and(|w| words.contains(&w.as_str()))
     }
 
+    /// Whether the last word between the item before and item `i` is one of these.
+    pub(super) fn led_last(&self, i: usize, words: &[&str]) -> bool {
+        self.words_before(i).last().is_some_and(|w| words.contains(&w.as_str()))
+    }
+
     /// Whether one of these words stands between item `i` and the next one.
     pub(super) fn followed_by(&self, i: usize, words: &[&str]) -> bool {
         self.words_to_next(i).iter().any(|w| words.contains(&w.as_str()))
