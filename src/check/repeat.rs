@@ -2,16 +2,18 @@
 //! zone or a grade without a lesion, a foot of which nothing was said.
 
 use super::Look;
+use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
 use crate::words::Span;
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
-    // "same again, nothing wrong, trimmed her": it is said at once.
+    // "same again, nothing wrong, trimmed her": it is said at once; "same but left front clean" is not.
+    let all_clean = look.trace.clear.filter(|_| look.entry.clear.len() == Foot::ALL.len());
     let trimmed =
         look.trace.actions.iter().zip(&look.entry.actions).filter(|(_, a)| a.what == Act::Trim).map(|(t, _)| t.span);
-    let told: Vec<Span> = look.trace.clear.into_iter().chain(trimmed).collect();
+    let told: Vec<Span> = all_clean.into_iter().chain(trimmed).collect();
     let said = |same: &&Span| look.entry.findings.is_empty() && told.iter().any(|t| t.start > same.start);
     for span in look.trace.same_open.iter().filter(|same| !said(same)) {
         let message = format!("{}: the same as what?", look.quote(*span));

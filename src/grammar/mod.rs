@@ -206,7 +206,7 @@ fn one_foot_named(items: &[Item]) -> bool {
     feet.next().is_some_and(|first| feet.all(|foot| foot == first))
 }
 
-/// "zone one to three" is three zones.
+/// "zone one to three", `z1-3` are three zones.
 fn zone_range(text: &str, zones: Vec<u8>, span: Span) -> Vec<u8> {
     let said = |all: &[&str]| span.of(text).split_whitespace().any(|w| all.iter().any(|a| w.eq_ignore_ascii_case(a)));
     match zones[..] {
@@ -215,7 +215,9 @@ fn zone_range(text: &str, zones: Vec<u8>, span: Span) -> Vec<u8> {
         [_, last] if said(&["now", "today"]) => vec![last],
         [first, last] if first + 1 < last && last <= crate::anatomy::LAST_ZONE => {
             let to = span.of(text).split_whitespace().any(|w| w.eq_ignore_ascii_case("to"));
-            if to { (first..=last).collect() } else { zones }
+            // `z4-6`
+            let dash = || span.of(text).trim_end_matches(|c: char| c.is_ascii_digit()).ends_with(['-', '–']);
+            if to || dash() { (first..=last).collect() } else { zones }
         }
         _ => zones,
     }

@@ -201,7 +201,7 @@ impl Pass<'_> {
         let by_turns = self.held.spots.len() > 1
             && next_place.is_some_and(|k| k > i + 1 && self.goes_by_turns(k) || self.is_told_foot_by_foot(k));
         let after = match next_place {
-            Some(_) if by_turns => false,
+            Some(_) if by_turns || self.is_reason_there(i) => false,
             Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => {
                 true
             }

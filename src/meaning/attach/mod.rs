@@ -20,6 +20,7 @@ mod number;
 mod others;
 mod past;
 mod place;
+mod reason;
 mod said;
 mod same;
 mod target;
@@ -496,6 +497,8 @@ impl Pass<'_> {
             Phrase::Otherwise => next = self.otherwise(i, span),
             // "pared but not blocked"
             Phrase::Except if self.leaves_out_a_deed(i) => next = self.not(i),
+            // `519 do. exc RH dd M1`: what is not the same there.
+            Phrase::Except if i > 0 && self.get(i - 1) == Some(&Phrase::Same) => {}
             Phrase::Except => {
                 self.told(i + 1..=i + 1);
                 next = self.except(i);

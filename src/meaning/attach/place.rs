@@ -219,6 +219,7 @@ impl Pass<'_> {
         let of_last =
             |f: &Foot| self.out.findings.iter().any(|x| x.mention == self.mentions && x.spot.foot == Some(*f));
         let said_again = place.feet == Where::Both && place.claw.is_none() && feet.iter().all(of_last);
+        self.done_there_too(i, place, &spots);
         if self.owned == Some(i) {
             // The claw named with a block is the block's own; only the foot goes on.
             for s in &mut spots {

@@ -26,14 +26,17 @@ impl Pass<'_> {
         if told && self.out.findings.is_empty() && i > 0 && self.items[i - 1].is_cow() {
             return i + 1;
         }
-        // "same, but left hind"
+        // "same, but left hind"; in "same but left hind clean" the foot is what is not the same.
+        let clean = |k: usize| self.get(k + 1) == Some(&Phrase::Clear) && self.gap(k + 1) <= Gap::Space;
         let but = usize::from(
             self.get(i + 1) == Some(&Phrase::Only)
                 && matches!(self.get(i + 2), Some(Phrase::Place(p)) if p.feet != Where::Same)
-                && self.gap(i + 2) <= Gap::Space,
+                && self.gap(i + 2) <= Gap::Space
+                && !clean(i + 2),
         );
         let i = i + but;
         let next = match self.get(i + 1) {
+            Some(Phrase::Place(_)) if self.gap(i + 1) > Gap::Space && clean(i + 1) => None,
             Some(Phrase::Place(p)) if but > 0 || self.gap(i + 1) <= Gap::Space || !self.new_place_since() => {
                 Some(p.clone())
             }
