@@ -439,6 +439,14 @@ impl Pass<'_> {
         if why {
             return i + 1;
         }
+        // "the lad did the right front last week": nothing is to be said of that foot today.
+        const DONE: [&str; 3] = ["did", "done", "sorted"];
+        let at_a_foot = i > 0 && self.items[i - 1].is.one_foot().is_some() && self.gap(i) <= Gap::Space;
+        if at_a_foot && (self.led_by(i - 1, &DONE) || self.led_by(i, &DONE)) {
+            self.told(i - 1..=i - 1);
+            self.remark_of(i);
+            return i + 1;
+        }
         let Some(d) = self.last_deed else { return i + 1 };
         // "dug out an abscess zone 2 a month ago"
         let of_it = |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Finding(_) | Phrase::Zones(_));
