@@ -7,6 +7,7 @@ use chutescribe::report::due::Rules;
 use chutescribe::report::herd::{Herd, herd};
 use chutescribe::report::pile::Pile;
 use chutescribe::report::{Scope, herd_html};
+use rayon::prelude::*;
 
 use super::args::LogAt;
 use super::clock;
@@ -39,7 +40,8 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let scope = args.which.scope()?;
     let today = clock::now()?.date_naive();
     // What was before the period tells what is new in it.
-    let mut pile = Pile::default();
+    let bytes = args.log.path().ok().and_then(|log| log.metadata().ok()).map_or(0, |m| m.len());
+    let mut pile = Pile::for_log(bytes);
     let all = stream(&args.log, Scope { from: None, ..scope.clone() }, out, |farm, cow, date, brief| {
         pile.add(farm, cow, date, brief);
     })?;
@@ -47,6 +49,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
     let until = scope.to.map_or(today, |to| to.min(today));
     let rules = Rules::default();
     let herds: Vec<Herd> = (0..pile.farms().len())
+        .into_par_iter()
         .filter_map(|farm| herd(&pile, farm, scope.from, until, args.repeat_days, &rules))
         .collect();
     if herds.is_empty() {

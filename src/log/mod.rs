@@ -12,6 +12,7 @@ pub mod id;
 pub mod intake;
 pub mod merge;
 mod path;
+mod pieces;
 pub mod read;
 pub mod record;
 #[cfg(test)]

@@ -52,7 +52,23 @@ pub struct Look {
     pub mobility: Option<u8>,
 }
 
+/// Bytes of a short entry's line in a log.
+const SHORT: u64 = 256;
+
 impl Pile {
+    /// With room for the entries of a log of so many bytes: to grow is to hold everything twice for a while, and memory
+    /// that is never written to costs nothing.
+    pub fn for_log(bytes: u64) -> Self {
+        let entries = (bytes / SHORT) as usize;
+        Self {
+            traces: Vec::with_capacity(entries),
+            found: Vec::with_capacity(entries),
+            done: Vec::with_capacity(entries),
+            promised: Vec::with_capacity(entries),
+            ..Self::default()
+        }
+    }
+
     /// Adds what counts of an entry.
     pub fn add(&mut self, farm: Option<&str>, cow: &str, date: NaiveDate, brief: &Brief) {
         let farm = match self.farm_at.get(farm.unwrap_or_default()) {

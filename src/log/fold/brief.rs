@@ -6,17 +6,21 @@ use std::marker::PhantomData;
 use chrono::NaiveDate;
 use serde::de::{SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer};
+use smallvec::SmallVec;
 
 use crate::anatomy::{Claw, Foot};
 use crate::disorder::{Course, Disorder, Stage};
 use crate::entry::{Act, After, Due, DueWhat, Entry, Finding, Measure, Scale, Score};
 
+/// A list that is mostly short: of a million entries none is a piece of memory of its own.
+pub type Few<T> = SmallVec<[T; 2]>;
+
 /// What counts of an entry.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Brief {
-    pub found: Vec<Found>,
-    pub done: Vec<Done>,
-    pub promised: Vec<Promised>,
+    pub found: Few<Found>,
+    pub done: Few<Done>,
+    pub promised: Few<Promised>,
     /// A bit a foot, by its place in [`Foot::ALL`].
     pub clear: u8,
     pub measured: bool,

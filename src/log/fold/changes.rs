@@ -83,9 +83,14 @@ impl Changes {
         self.visit_at.get(&key).map(|at| &self.visits[*at])
     }
 
-    /// Whether there is an answer or a strike of that entry.
-    pub(super) fn is_changed(&self, key: u64) -> bool {
-        self.answers.contains_key(&key) || self.struck_keys.contains(&key)
+    /// Keys of the entries that there is an answer to or a strike of.
+    pub(super) fn changed(&self) -> FxHashSet<u64> {
+        self.answers.keys().chain(&self.struck_keys).copied().collect()
+    }
+
+    /// Makes room for so many entries.
+    pub(super) fn expect(&mut self, entries: usize) {
+        self.given.reserve(entries);
     }
 
     /// Whether an entry is given for the first time.

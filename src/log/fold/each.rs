@@ -6,7 +6,8 @@ use std::io::{self, Read};
 use std::path::Path;
 
 use super::{Changes, Kept, Rest, fold};
-use crate::log::read::{Lines, Problem};
+use crate::log::pieces;
+use crate::log::read::{Line, Lines, Problem};
 use crate::log::record::{Record, VisitLine};
 
 /// How a line of an entry begins that this program wrote; it has no need to be read twice.
@@ -53,16 +54,22 @@ pub fn each_at(
 
 /// The visits, answers and strikes in the first `length` bytes of a log.
 pub(super) fn gather(path: &Path, length: u64) -> io::Result<Changes> {
-    let mut changes = Changes::default();
-    let mut lines = Lines::new(File::open(path)?.take(length));
-    while let Some(line) = lines.next_line()? {
-        if line.bytes.starts_with(ENTRY) {
-            continue;
+    let (mut changes, mut before) = (Changes::default(), 0);
+    let others = |mut lines: pieces::Lines| {
+        let other = |line: Line| {
+            let record = if line.bytes.starts_with(ENTRY) { None } else { line.record().ok() };
+            Some((line.number, record?))
+        };
+        let records: Vec<_> = lines.by_ref().filter_map(other).collect();
+        (lines.count, records)
+    };
+    pieces::in_order(path, length, others, |(count, records)| {
+        for (line, record) in &records {
+            changes.gather(before + line, record);
         }
-        if let Ok(record) = line.record() {
-            changes.gather(line.number, &record);
-        }
-    }
+        before += count;
+    })?;
+    changes.expect(before);
     Ok(changes)
 }
 

@@ -6,19 +6,21 @@
 
 use std::borrow::Cow;
 use std::fs::File;
-use std::io::{self, BufRead, BufReader, Read, Take};
+use std::io;
+use std::ops::Range;
 use std::path::Path;
-use std::thread;
 
 use chrono::TimeDelta;
+use rustc_hash::FxHashSet;
 use serde::Deserialize;
 
-use super::brief::{self, Brief, Done, Found, Promised, Text};
+use super::brief::{self, Brief, Done, Few, Found, Promised, Text};
 use super::each::{ENTRY, gather};
-use super::{Changes, Kept, Rest};
+use super::{Kept, Rest};
 use crate::flag::Level;
 use crate::log::id;
-use crate::log::read::{BadLine, LONGEST, Line, Problem};
+use crate::log::pieces;
+use crate::log::read::{BadLine, LONGEST, Problem};
 use crate::log::record::{EntryLine, Record, Stamp, VisitLine};
 
 /// An entry as it stands.
@@ -29,9 +31,6 @@ pub enum Quick<'a> {
     /// It has or had a question, or is struck.
     Kept(Box<Kept>),
 }
-
-/// How much is taken apart at a time by each core.
-const BLOCK: usize = 512 * 1024;
 
 /// As [`super::each`], with the visit of every entry; `None` where the log has no line of it.
 ///
@@ -44,35 +43,19 @@ pub fn each_quick(
 ) -> io::Result<Rest> {
     let length = File::open(path)?.metadata()?.len();
     let mut changes = gather(path, length)?;
+    let changed = changes.changed();
     let name = path.display().to_string();
-    let cores = thread::available_parallelism().map_or(1, usize::from).min(8);
-    let mut blocks = Blocks {
-        input: BufReader::with_capacity(64 * 1024, File::open(path)?.take(length)),
-        tail: vec![],
-        spare: vec![],
-    };
     let mut before = 0;
-    loop {
-        let mut round: Vec<Vec<u8>> = Vec::new();
-        while round.len() < cores {
-            let Some(block) = blocks.next()? else { break };
-            round.push(block);
-        }
-        let Some(last) = round.pop() else { break };
-        let known = &changes;
-        let parts: Vec<Part> = thread::scope(|scope| {
-            let others: Vec<_> = round.iter().map(|block| scope.spawn(move || Part::of(block, known))).collect();
-            let mine = Part::of(&last, known);
-            // A worker has no way to panic that this thread has not.
-            let others = others.into_iter().map(|o| o.join().unwrap_or_default());
-            others.chain([mine]).collect::<Vec<_>>()
-        });
-        for part in parts {
+    pieces::in_order(
+        path,
+        length,
+        |lines| Part::of(lines, &changed),
+        |part: Part| {
             for (line, item) in part.items {
                 match item {
                     Item::Plain { key, visit, at, cow, brief } => {
                         if changes.give(key) {
-                            with(Quick::Plain { cow, at, brief }, changes.visit_of(visit));
+                            with(Quick::Plain { cow: &part.tags[cow], at, brief }, changes.visit_of(visit));
                         }
                     }
                     Item::Entry(entry) => {
@@ -85,53 +68,73 @@ pub fn each_quick(
                 }
             }
             before += part.lines;
-        }
-        blocks.spare.append(&mut round);
-        blocks.spare.push(last);
-    }
+        },
+    )?;
     Ok(changes.rest())
 }
 
-/// What a block of lines came to; the lines are counted from 1.
+/// Bytes of a short entry's line: room for so many is asked for at once, for to ask again and again took a tenth of all.
+const SHORT: usize = 400;
+
+/// What a piece of the log came to; the lines are counted from 1.
 #[derive(Default)]
-struct Part<'a> {
+struct Part {
     lines: usize,
-    items: Vec<(usize, Item<'a>)>,
+    items: Vec<(usize, Item)>,
+    /// The cows of the plain entries, one behind the other.
+    tags: String,
 }
 
-enum Item<'a> {
-    Plain { key: u64, visit: u64, at: Stamp, cow: &'a str, brief: Brief },
+enum Item {
+    Plain { key: u64, visit: u64, at: Stamp, cow: Range<usize>, brief: Brief },
     Entry(Box<EntryLine>),
     Bad(BadLine),
 }
 
-impl<'a> Part<'a> {
-    fn of(block: &'a [u8], changes: &Changes) -> Self {
-        let mut part = Self::default();
+impl Part {
+    fn of(mut lines: pieces::Lines, changed: &FxHashSet<u64>) -> Self {
+        let mut part = Self { items: Vec::with_capacity(lines.left() / SHORT), ..Self::default() };
         let mut clock = Clock::default();
-        let mut rest = block;
-        while !rest.is_empty() {
-            part.lines += 1;
-            let end = memchr::memchr(b'\n', rest);
-            let (bytes, whole) = (&rest[..end.unwrap_or(rest.len())], end.is_some());
-            rest = end.map_or(&[], |end| &rest[end + 1..]);
-            // Some editors put a mark at the start of a file.
-            let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
-            if bytes.trim_ascii().is_empty() {
+        for line in lines.by_ref() {
+            if let Some(item) = part.plain(line.bytes, changed, &mut clock) {
+                part.items.push((line.number, item));
                 continue;
             }
-            if let Some(item) = plain(bytes, changes, &mut clock) {
-                part.items.push((part.lines, item));
-                continue;
-            }
-            let line = Line { number: part.lines, bytes, whole, too_long: bytes.len() > LONGEST };
             match line.record() {
-                Ok(Record::Entry(entry)) => part.items.push((part.lines, Item::Entry(entry))),
+                Ok(Record::Entry(entry)) => part.items.push((line.number, Item::Entry(entry))),
                 Ok(_) => {}
-                Err(bad) => part.items.push((part.lines, Item::Bad(bad))),
+                Err(bad) => part.items.push((line.number, Item::Bad(bad))),
             }
         }
+        part.lines = lines.count;
         part
+    }
+
+    /// The entry where all of it counts and nobody came back to it.
+    fn plain<'a>(&mut self, bytes: &'a [u8], changed: &FxHashSet<u64>, clock: &mut Clock<'a>) -> Option<Item> {
+        if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
+            return None;
+        }
+        let slim: Slim = serde_json::from_str(std::str::from_utf8(bytes).ok()?).ok()?;
+        let key = id::key(slim.id);
+        let asks = slim.flags.iter().any(|f| f.level == Level::Ask);
+        // Without a foot, what was done waits with the finding.
+        if asks || slim.findings.iter().any(|f| f.foot.is_none()) || changed.contains(&key) {
+            return None;
+        }
+        let at = clock.read(slim.at)?;
+        let cow = self.tags.len()..self.tags.len() + slim.cow.len();
+        self.tags.push_str(slim.cow);
+        let brief = Brief {
+            found: slim.findings,
+            done: slim.actions,
+            promised: slim.due,
+            clear: slim.clear,
+            measured: slim.measures,
+            locomotion: slim.scores.0,
+            mobility: slim.scores.1,
+        };
+        Some(Item::Plain { key, visit: id::key(slim.visit), at, cow, brief })
     }
 }
 
@@ -146,15 +149,15 @@ struct Slim<'a> {
     #[serde(default, deserialize_with = "brief::scores")]
     scores: (Option<u8>, Option<u8>),
     #[serde(default)]
-    findings: Vec<Found>,
+    findings: Few<Found>,
     #[serde(default)]
-    actions: Vec<Done>,
+    actions: Few<Done>,
     #[serde(default, deserialize_with = "brief::clear")]
     clear: u8,
     #[serde(default, deserialize_with = "brief::measured")]
     measures: bool,
     #[serde(default)]
-    due: Vec<Promised>,
+    due: Few<Promised>,
     #[serde(default, rename = "remarks")]
     _remarks: Vec<Text>,
     #[serde(default, rename = "assumed")]
@@ -176,30 +179,6 @@ struct Place {
     _line: usize,
     #[serde(default, rename = "time")]
     _time: Text,
-}
-
-/// The entry where all of it counts and nobody came back to it.
-fn plain<'a>(bytes: &'a [u8], changes: &Changes, clock: &mut Clock<'a>) -> Option<Item<'a>> {
-    if !bytes.starts_with(ENTRY) || bytes.len() > LONGEST {
-        return None;
-    }
-    let slim: Slim = serde_json::from_str(std::str::from_utf8(bytes).ok()?).ok()?;
-    let key = id::key(slim.id);
-    let asks = slim.flags.iter().any(|f| f.level == Level::Ask);
-    // Without a foot, what was done waits with the finding.
-    if asks || slim.findings.iter().any(|f| f.foot.is_none()) || changes.is_changed(key) {
-        return None;
-    }
-    let brief = Brief {
-        found: slim.findings,
-        done: slim.actions,
-        promised: slim.due,
-        clear: slim.clear,
-        measured: slim.measures,
-        locomotion: slim.scores.0,
-        mobility: slim.scores.1,
-    };
-    Some(Item::Plain { key, visit: id::key(slim.visit), at: clock.read(slim.at)?, cow: slim.cow, brief })
 }
 
 /// Reads times: cows follow each other within minutes, and to read each from the year on takes a tenth of all.
@@ -236,39 +215,6 @@ fn seconds(text: &str) -> Option<i64> {
     let digit = |b: &u8| b.is_ascii_digit().then(|| i64::from(b - b'0'));
     let (minutes, seconds) = (digit(a)? * 10 + digit(b)?, digit(c)? * 10 + digit(d)?);
     (minutes < 60 && seconds < 60).then_some(minutes * 60 + seconds)
-}
-
-/// A file in pieces that end with a line.
-struct Blocks {
-    input: BufReader<Take<File>>,
-    /// The start of a line whose end is in the next piece.
-    tail: Vec<u8>,
-    /// Pieces that are done with: fresh memory costs as much as reading into it.
-    spare: Vec<Vec<u8>>,
-}
-
-impl Blocks {
-    fn next(&mut self) -> io::Result<Option<Vec<u8>>> {
-        let mut block = self.spare.pop().unwrap_or_else(|| Vec::with_capacity(BLOCK + 64 * 1024));
-        block.clear();
-        block.append(&mut self.tail);
-        loop {
-            let got = self.input.by_ref().take(BLOCK as u64).read_to_end(&mut block)?;
-            if got == 0 {
-                return Ok((!block.is_empty()).then_some(block));
-            }
-            if let Some(end) = block.iter().rposition(|b| *b == b'\n') {
-                self.tail = block.split_off(end + 1);
-                return Ok(Some(block));
-            }
-            // No line of a log is that long: the rest of it is not kept.
-            if block.len() > LONGEST {
-                self.input.skip_until(b'\n')?;
-                block.push(b'\n');
-                return Ok(Some(block));
-            }
-        }
-    }
 }
 
 #[cfg(test)]

@@ -233,7 +233,8 @@ impl Pass<'_> {
         }
         // `RH su z4 blk; LH su z4 blk; both plastic`
         if before && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.feet == Where::Both && p.claw.is_none()) {
-            let mut open = self.out.actions.iter_mut().filter(|a| a.deed.what == Act::Block && a.deed.material.is_none());
+            let mut open =
+                self.out.actions.iter_mut().filter(|a| a.deed.what == Act::Block && a.deed.material.is_none());
             let mut any = false;
             for block in &mut open {
                 block.deed.material = Some(name.to_owned());

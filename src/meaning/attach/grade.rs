@@ -261,13 +261,13 @@ impl Pass<'_> {
 
     /// `LHO SHC, RHO SHD, both gr 1`, "…, mild both": of each foot's own lesion.
     fn of_both(&mut self, i: usize, grade: u64) -> bool {
-        let pair = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if p.feet == Where::Both && p.claw.is_none());
-        let behind = self.gap(i) > Gap::Space
-            && pair(i + 1)
-            && self.gap(i + 1) <= Gap::Space
-            && self.gap(i + 2) > Gap::Space;
+        let pair =
+            |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if p.feet == Where::Both && p.claw.is_none());
+        let behind =
+            self.gap(i) > Gap::Space && pair(i + 1) && self.gap(i + 1) <= Gap::Space && self.gap(i + 2) > Gap::Space;
         let both = behind || i > 0 && pair(i - 1);
-        let feet: Vec<Foot> = if behind { self.both() } else { self.held.spots.iter().filter_map(|s| s.foot).collect() };
+        let feet: Vec<Foot> =
+            if behind { self.both() } else { self.held.spots.iter().filter_map(|s| s.foot).collect() };
         let open = |f: &DraftFinding| f.severity.is_none() && f.spot.foot.is_some_and(|foot| feet.contains(&foot));
         let each = |foot: &Foot| self.out.findings.iter().any(|f| open(f) && f.spot.foot == Some(*foot));
         if !both || !behind && self.gap(i) > Gap::Space || self.finding_follows(i + 1) || !feet.iter().all(each) {
@@ -384,7 +384,8 @@ impl Pass<'_> {
         let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
         let own_place = last
             && self.place_right_after(i).is_some_and(|k| {
-                self.place_after || !self.place_is_taken(k) && !(self.finding_follows(k + 1) && self.is_reason_there(k + 1))
+                self.place_after
+                    || !(self.place_is_taken(k) || self.finding_follows(k + 1) && self.is_reason_there(k + 1))
             });
         if last_open && !self.new_place_since() && !own_place {
             // "the left is an M2, the right one healing, M3": of the one that has none yet.
