@@ -1,6 +1,8 @@
 //! What the herd's figures need of every entry, packed: some 40 bytes an entry and 8 a finding, so that the log of
 //! twenty years fits into little memory. It is unpacked again cow by cow.
 
+use std::num::NonZeroU8;
+
 use chrono::NaiveDate;
 use rustc_hash::FxHashMap;
 
@@ -37,8 +39,22 @@ struct Trace {
     /// A bit a foot.
     clear: u8,
     examined: bool,
-    locomotion: Option<u8>,
-    mobility: Option<u8>,
+    locomotion: Packed,
+    mobility: Packed,
+}
+
+/// A score in one byte: mobility begins at nought, so that one more is kept.
+#[derive(Clone, Copy, Debug)]
+struct Packed(Option<NonZeroU8>);
+
+impl Packed {
+    fn new(score: Option<u8>) -> Self {
+        Self(score.and_then(|s| s.checked_add(1)).and_then(NonZeroU8::new))
+    }
+
+    fn score(self) -> Option<u8> {
+        self.0.map(|s| s.get() - 1)
+    }
 }
 
 /// An entry as it comes out of the pile: places, lesions, what was done and what is due; no words.
@@ -90,8 +106,8 @@ impl Pile {
                 || brief.clear != 0
                 || !brief.found.is_empty()
                 || brief.done.iter().any(|d| d.what != Act::Vet),
-            locomotion: brief.locomotion,
-            mobility: brief.mobility,
+            locomotion: Packed::new(brief.locomotion),
+            mobility: Packed::new(brief.mobility),
         });
         self.found.extend(&brief.found);
         self.done.extend(&brief.done);
@@ -187,7 +203,7 @@ impl Pile {
             cow: String::new(),
             entry,
         };
-        Look { seen, examined: t.examined, locomotion: t.locomotion, mobility: t.mobility }
+        Look { seen, examined: t.examined, locomotion: t.locomotion.score(), mobility: t.mobility.score() }
     }
 }
 
@@ -232,6 +248,6 @@ mod tests {
 
     #[test]
     fn it_is_small() {
-        assert!(size_of::<Trace>() <= 28 && size_of::<Found>() == 8 && size_of::<Done>() == 4);
+        assert!(size_of::<Trace>() == 24 && size_of::<Found>() == 8 && size_of::<Done>() == 4);
     }
 }
