@@ -4,6 +4,7 @@ use serde_json::json;
 
 use super::Look;
 use crate::disorder::{Course, Disorder, Stage};
+use crate::entry::{Act, Action, Finding};
 use crate::flag::{Flag, FlagKind};
 use crate::words::Span;
 
@@ -28,6 +29,14 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                     .at(Some(t.span)),
             );
         }
+        if f.course == Some(Course::Healed) && may_be_heel(look, f, t.span) {
+            let message = format!("healed {}: healed, or of the heel?", look.quote(t.span));
+            flags.push(
+                Flag::ask(FlagKind::Misheard, format!("findings[{i}].course"), message)
+                    .options([json!(Course::Healed), json!(null)])
+                    .at(Some(t.span)),
+            );
+        }
         if f.disorder.is_none() {
             let message = format!("what kind is {}?", look.quote(t.span));
             flags.push(
@@ -38,6 +47,29 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         }
     }
 }
+
+/// "healed ulcer", "healed, erosion": how "heel" is heard before a lesion that sits there, where what is told of it is told
+/// of no healed one.
+fn may_be_heel(look: &Look, f: &Finding, span: Span) -> bool {
+    let before = look.text[..span.start as usize].trim_end().to_lowercase();
+    let comma = before.ends_with(',');
+    let led = before.trim_end_matches(',').ends_with("healed");
+    let said = span.of(look.text).to_lowercase();
+    if !led || said.contains("heel") {
+        return false;
+    }
+    let put_on = |a: &Action| a.what == Act::Block && !a.lost && a.foot == f.foot;
+    match f.disorder {
+        Some(Disorder::HHE) => true,
+        Some(Disorder::SU | Disorder::BU) => {
+            comma || f.severity.is_some() || f.zones.contains(&HEEL) || look.entry.actions.iter().any(put_on)
+        }
+        _ => false,
+    }
+}
+
+/// The zone of the heel's ulcers.
+const HEEL: u8 = 6;
 
 /// "inner digital dermatitis": the skin between the claws is on neither, and "interdigital" sounds much like it.
 fn follows_inner(look: &Look, span: Span) -> bool {

@@ -239,6 +239,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         && close(after)
         && matches!(after.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove))
         && !after.first().is_some_and(to_do)
+        // "block on the inner to get her up off it"
+        && (after.meaning() != Some(Meaning::Off) || rest.bytes_before(after).is_none_or(|n| n <= IS_NOW))
     {
         at_claw = Some(c);
         rest = after;
@@ -285,6 +287,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && close(rest)
             && close(at)
             && let Ok((after, _)) = place(at)
+            && at.bytes_before(after).is_none_or(|n| n <= IS_NOW)
             // `blk RH(i) → off`
             && after.gap() <= Gap::Comma
             && matches!(after.meaning(), Some(Meaning::Off | Meaning::Remove | Meaning::TakenOff))
@@ -342,6 +345,9 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })))
 }
+
+/// Letters between where a block was and that it is off.
+const IS_NOW: u32 = " is now ".len() as u32;
 
 /// The form of the vocabulary that a match is, empty where it is none.
 fn form_of<'a>(vocab: &'a Vocabulary, tok: &Tok) -> &'a str {

@@ -209,6 +209,10 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         (input.fail(), rest)
     };
     let as_written = lettered.is_ok();
+    // "fresh heifer, fourteen days in milk"
+    if !as_written && rest != input && rest.gap() > Gap::Space && super::in_milk(text, rest).is_ok() {
+        return input.fail();
+    }
     let (after, (number, mut others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
     // "next, once 448", "next one's for 48": whether a word that was heard as a digit belongs to it is asked.
     let without = if next && !as_written { without_first(rest, after) } else { None };
@@ -544,6 +548,42 @@ pub(super) fn left_over(text: &str, mut items: Vec<Item>) -> Vec<Item> {
         // Of two figures it may still be something else, and is asked.
         items[k].is = Phrase::Cow(Tag { told: true, ..Tag::alone(tag.clone(), tag.len() < 3) });
     }
+    items
+}
+
+/// `RH ulcer z4 blk wrp 213`, `slurry heel LH (46)`, `fronts nil, no 74`: in a scribbled note where no cow was named, the
+/// only number as long as a tag, or one in brackets, or a numbered one.
+pub(super) fn scribbled(text: &str, mut items: Vec<Item>) -> Vec<Item> {
+    let named = items.iter().any(|i| i.is_cow() || i.is == Phrase::Another);
+    if named || !items.iter().any(is_found_or_done) {
+        return items;
+    }
+    let figures = |i: &Item| i.span.of(text).bytes().all(|b| b.is_ascii_digit());
+    let bracketed = |span: Span| {
+        let (before, behind) = (&text[..span.start as usize], &text[span.end as usize..]);
+        before.ends_with('(') && behind.starts_with(')')
+    };
+    let numbered = |k: usize| {
+        k > 0
+            && k + 1 == items.len()
+            && items[k - 1].is == Phrase::Not
+            && items[k - 1].gap > Gap::Space
+            && items[k - 1].span.of(text).eq_ignore_ascii_case("no")
+    };
+    let tag = |k: usize| match &items[k].is {
+        Phrase::Number { text: tag, plain: true, .. } if figures(&items[k]) => {
+            let known = bracketed(items[k].span) || numbered(k);
+            let long = if known { 2 } else { 3 };
+            (long..=LONGEST_TOLD).contains(&tag.len()).then(|| tag.clone())
+        }
+        _ => None,
+    };
+    let mut tags = (0..items.len()).filter_map(|k| Some((k, tag(k)?)));
+    let (Some((k, her)), None) = (tags.next(), tags.next()) else { return items };
+    if numbered(k) {
+        items[k - 1].is = Phrase::Aside;
+    }
+    items[k].is = Phrase::Cow(Tag::alone(her, false));
     items
 }
 

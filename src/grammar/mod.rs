@@ -23,7 +23,7 @@ use crate::anatomy::Side;
 use crate::disorder::Disorder;
 use crate::entry::{MeasureKind, Scale};
 use crate::matches::{How, Tok, of_talk};
-use crate::vocab::{Atom, Meaning, Part, Vague, Vocabulary};
+use crate::vocab::{Atom, Meaning, Part, Style, Vague, Vocabulary};
 use crate::words::{self, Gap, Span};
 use nom::Parser;
 use toks::{Res, Toks};
@@ -124,6 +124,15 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             }
             // "zone one to three"
             Phrase::Zones(zones) => Phrase::Zones(zone_range(text, zones, span)),
+            // `fronts r fine`: "are".
+            Phrase::Place(Place { feet: Where::Side(Side::Right), claw: None, .. })
+                if span.of(text) == "r"
+                    && after.meaning() == Some(Meaning::Clear)
+                    && after.gap() <= Gap::Space
+                    && matches!(items.last(), Some(Item { is: Phrase::Place(p), .. }) if p.group) =>
+            {
+                Phrase::Aside
+            }
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
                 if so_far.footed && one_foot_named(&items) && span.of(text).to_lowercase().ends_with("both sides") =>
@@ -197,6 +206,10 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
         items.push(Item { is: Phrase::Aside, span: talk.span, gap: Gap::Space, and: false, or: false });
     }
     let items = cow::left_over(text, cow::before_her_foot(cow::one_cow_at_the_start(text, cow::none_in_talk(items))));
+    // A single letter is written by recognisers, too.
+    let shorthand = |t: &Tok| t.how == How::Exact(Style::Written) && t.span.end - t.span.start > 1;
+    let scribbled = all.iter().any(shorthand);
+    let items = if scribbled { cow::scribbled(text, items) } else { items };
     pronoun::without(text, further::further(text, items))
 }
 
@@ -494,11 +507,22 @@ fn right_at(input: Toks, so_far: SoFar) -> Res<Phrase> {
 
 /// "120 days in milk", "34 head", "12 more to go": what it counts says that it is no cow.
 fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
-    const SINCE: [&str; 16] = [
+    const SINCE: [&str; 27] = [
         "days in milk",
         "dim",
         "days fresh",
         "days calved",
+        "weeks in milk",
+        "weeks fresh",
+        "weeks calved",
+        "months in milk",
+        "months old",
+        "years",
+        "years old",
+        "liters",
+        "litres",
+        "liters a day",
+        "litres a day",
         "head",
         "head today",
         "more to go",
@@ -520,18 +544,27 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let number = |t: &&Tok| matches!(t.meaning, Some(Meaning::Number(_) | Meaning::And));
     let figures = input.0.iter().take(NO_TAG).take_while(number).count();
     let after = text.get(input.span_to(input.skip(figures)).end as usize..).unwrap_or_default();
-    let begins = |c: char| "dhmlk".contains(c.to_ascii_lowercase());
+    let begins = |c: char| "dhmlkwy".contains(c.to_ascii_lowercase());
     if figures == NO_TAG || !after.trim_start().starts_with(begins) {
         return input.fail();
     }
     let (rest, _) = number::tag(input)?;
     let after = text.get(input.span_to(rest).end as usize..).unwrap_or_default().trim_start();
     let after: String = after.chars().take(LONGEST + 1).collect::<String>().to_lowercase();
-    let word_ends = |since: &&str| !after[since.len()..].starts_with(char::is_alphanumeric);
-    if SINCE.iter().filter(|since| after.starts_with(**since)).any(word_ends) {
-        return Ok((rest, Phrase::Aside));
-    }
-    input.fail()
+    let word_ends = |since: &&str| {
+        let behind = &after[since.len()..];
+        // "both three years" is how "both the rears" is heard.
+        let apart = || input.gap() > Gap::Space && (behind.is_empty() || behind.starts_with([',', '.', ';']));
+        !behind.starts_with(char::is_alphanumeric) && (*since != "years" || apart())
+    };
+    let Some(since) = SINCE.iter().filter(|since| after.starts_with(**since)).find(|since| word_ends(since)) else {
+        return input.fail();
+    };
+    // "twelve years": what it counts may have been heard as something else.
+    let behind = text.get(input.span_to(rest).end as usize..).unwrap_or_default();
+    let end = text.len() - behind.trim_start().len() + since.len();
+    let heard = rest.0.iter().take_while(|t| (t.span.start as usize) < end).count();
+    Ok((rest.skip(heard), Phrase::Aside))
 }
 
 /// "zone two near, zone three off": the off side, where the near one was just named so.

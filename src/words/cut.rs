@@ -172,6 +172,21 @@ fn iso_date_around(at: &impl Fn(usize) -> Option<char>, i: usize) -> bool {
 
 /// Cuts letters from digits where the vocabulary does not know the word whole: `z4`, `4wk`, `M4.1`.
 pub(super) fn shorthand<'a>(word: Word<'a>, text: &'a str, whole: &impl Fn(&str) -> bool, out: &mut Vec<Word<'a>>) {
+    // `blkRHI`, `wrpRH`
+    let raw = word.span.of(text);
+    let turn = raw.as_bytes().windows(2).position(|w| w[0].is_ascii_lowercase() && w[1].is_ascii_uppercase());
+    if let Some(at) = turn.map(|at| at + 1)
+        && raw.is_ascii()
+        && !whole(&word.text)
+        && [&raw[..at], &raw[at..]].iter().all(|part| whole(&normal(part)))
+    {
+        let offset = word.span.start as usize;
+        for (from, to, gap) in [(0, at, word.gap), (at, raw.len(), Gap::Space)] {
+            let (text, span) = (normal(&raw[from..to]), Span::new(offset + from, offset + to));
+            out.push(Word { text, span, gap, capitals: from > 0 });
+        }
+        return;
+    }
     let has_digit = word.text.bytes().any(|b| b.is_ascii_digit());
     let has_letter = || word.text.chars().any(char::is_alphabetic);
     if !(has_digit && has_letter()) || whole(&word.text) {

@@ -270,7 +270,10 @@ impl Pass<'_> {
     pub(super) fn place_is_taken(&self, k: usize) -> bool {
         match self.get(k + 1) {
             // `block in rh same`
-            Some(Phrase::Clear | Phrase::ClearAll | Phrase::Same) => self.gap(k + 1) <= Gap::Space,
+            Some(Phrase::Clear | Phrase::ClearAll | Phrase::Same) => {
+                // "a block on the right hind inner and nothing on the left"
+                self.gap(k + 1) <= Gap::Space && !self.items[k + 1].and
+            }
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => {
                 let led = self.words(self.items[k].span.end, self.items[k + 1].span.start);

@@ -21,7 +21,7 @@ impl Pass<'_> {
         let feet: Vec<Foot> = self.spots(there).iter().filter_map(|s| s.foot).collect();
         let ill = |f: &Foot| self.out.findings.iter().any(|x| x.spot.foot == Some(*f));
         self.items[i].span.of(self.text).eq_ignore_ascii_case("nothing")
-            && self.gap(i) > Gap::Space
+            && (self.gap(i) > Gap::Space || self.items[i].and)
             && done
             && !feet.is_empty()
             && feet.iter().all(ill)
@@ -234,6 +234,15 @@ impl Pass<'_> {
         }
         if claw_before || self.held.spots.iter().any(|s| s.half.is_some()) {
             return;
+        }
+        // "ulcers on both hinds last year, nothing today, all clean"
+        if self.out.findings.is_empty()
+            && !self.out.clear.is_empty()
+            && self.gap(i) > Gap::Space
+            && self.gap(i + 1) > Gap::Space
+            && span.of(self.text).to_lowercase().starts_with("all ")
+        {
+            return self.clear_feet(&Foot::ALL, true);
         }
         if !self.out.findings.is_empty() || !self.out.clear.is_empty() {
             // "the wart has healed, the foot is clean"

@@ -19,6 +19,12 @@ impl Pass<'_> {
         {
             return self.lost(i);
         }
+        // "pared it wide open": how.
+        let pared = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what.is_knife_work());
+        if pared && course == Course::Open && self.gap(i) <= Gap::Space && self.words_before(i).is_empty() {
+            self.out.asides += 1;
+            return;
+        }
         // "I want to see is that toe ulcer closing"
         let led = format!(" {}", self.told_by_others(i).to_lowercase());
         if [" see is ", " see if ", " see whether ", " check if ", " check whether "].iter().any(|w| led.contains(w)) {

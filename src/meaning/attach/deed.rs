@@ -53,6 +53,11 @@ impl Pass<'_> {
         if self.off_then(i, &deed, span) {
             return;
         }
+        // "check her in two weeks, off with it in six": read with its number.
+        if deed.like_before && matches!(self.get(i + 1), Some(Phrase::Number { .. })) && self.words_to_next(i) == ["in"]
+        {
+            return;
+        }
         self.off_with_it(i, &deed);
         if deed.like_before
             && deed.what == Act::Unblock
@@ -342,6 +347,14 @@ impl Pass<'_> {
             let rest = behind.strip_prefix(" the").unwrap_or(behind).strip_prefix(w);
             rest.is_some_and(|r| r.starts_with(" one") || the && (r.is_empty() || r.starts_with([',', '.', ';'])))
         };
+        // "left severe, right mild, wrap just the bad one"
+        let only = [" just", " only"].iter().find_map(|w| behind.strip_prefix(w)).unwrap_or(behind);
+        if [" the bad one", " the worse one", " the worst one", " the severe one"].iter().any(|w| only.starts_with(w)) {
+            let worst = self.out.findings.iter().filter_map(|f| f.severity).max()?;
+            let mut bad = self.out.findings.iter().filter(|f| f.severity == Some(worst)).map(|f| f.spot);
+            let (one, another) = (bad.next(), bad.next());
+            return one.filter(|s| s.foot.is_some() && another.is_none());
+        }
         let mut feet = self.out.findings.iter().filter(|f| f.spot.foot.is_some()).map(|f| f.spot);
         let (first, last) = (feet.clone().next()?, feet.next_back()?);
         match (said(" first"), said(" last") || said(" second")) {
@@ -438,11 +451,11 @@ impl Pass<'_> {
     fn claw_spoken_of(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
         let behind = self.words_to_next(i);
         let it = match behind.iter().map(String::as_str).collect::<Vec<_>>()[..] {
-            ["the", "same", "claw" | "one", ..] | ["that" | "this", "claw" | "one", ..] => {
+            ["the" | "that", "same", "claw" | "one", ..] | ["that" | "this", "claw" | "one", ..] => {
                 deed.what == Act::Block && self.items[i].span.of(self.text).ends_with(" on")
             }
             ["on", "that" | "it"] => deed.what == Act::Block && self.gap(i + 1) > Gap::Space,
-            ["on", "the", "same", "claw" | "one", ..]
+            ["on", "the" | "that", "same", "claw" | "one", ..]
             | ["on", "that" | "this", "claw" | "one", ..]
             | ["same", "claw", ..] => deed.what == Act::Block,
             _ => false,

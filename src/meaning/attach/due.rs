@@ -240,6 +240,9 @@ impl Pass<'_> {
     pub(super) fn off_in(&mut self, i: usize, n: u64) -> bool {
         let Some(before) = i.checked_sub(1) else { return false };
         let (what, lost) = match &self.items[before].is {
+            Phrase::Deed(deed) if deed.like_before && deed.what == Act::Unblock => {
+                (off(self.device.unwrap_or(Device::Block)), deed.lost)
+            }
             Phrase::Deed(deed) if deed.what == Act::Unblock => (DueWhat::BlockOff, deed.lost),
             Phrase::Deed(deed) if deed.what == Act::Unwrap => (DueWhat::WrapOff, deed.lost),
             // "block off in six weeks, recheck in three"

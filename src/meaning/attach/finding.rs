@@ -25,6 +25,12 @@ impl Pass<'_> {
         if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
+        // `(old SU site)`: where one was.
+        let was = self.led_by(i, &["old", "former", "previous", "healed"]);
+        if was && self.followed_first(i, &["site", "scar"]) {
+            self.out.remarks.push(self.told_by_others(i));
+            return;
+        }
         if self.is_hearsay(i) || self.is_of_another_animal(i) {
             self.out.remarks.push(self.told_by_others(i));
             return;

@@ -11,7 +11,8 @@ impl Pass<'_> {
     /// Whether what stands at `i` belongs to the finding right after it.
     pub(super) fn for_next(&self, i: usize) -> bool {
         // "haemorrhage right hind, mild and a wart on the left hind": the one before.
-        let and = self.items.get(i + 1).is_some_and(|n| n.and) && !self.out.findings.is_empty();
+        let and = self.items.get(i + 1).is_some_and(|n| n.and || self.led_first(i + 1, &["with", "w"]))
+            && !self.out.findings.is_empty();
         // "heel erosion and a mild M1": the stage is a wart's.
         let other = self.out.findings.last().is_some_and(|f| f.named != Named::Disorder(Disorder::DD));
         let wart = other

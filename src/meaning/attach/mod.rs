@@ -91,6 +91,8 @@ struct Pass<'a> {
     last_deed: Option<usize>,
     /// A lesion of the last visit that was told of, and where: what is said next tells how it is now.
     told_of: Option<(Named, Vec<Spot>, Span)>,
+    /// Its zones.
+    told_zones: Vec<u8>,
     owned: Option<usize>,
     /// The item that named the claw of a block that was not put on, and the claw.
     spared_claw: Option<(usize, Claw)>,
@@ -140,6 +142,7 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         after_said: false,
         last_deed: None,
         told_of: None,
+        told_zones: vec![],
         owned: None,
         spared_claw: None,
         used_up: None,
@@ -434,6 +437,10 @@ impl Pass<'_> {
             }
             Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),
             Phrase::Part(p) => self.part = Some(*p),
+            // "both hind blocks off, they've been on six weeks": how long they were on.
+            Phrase::Due { what, .. } if let Some(deed) = self.was_on_so_long(*what, span) => {
+                self.deed(i, &deed, span);
+            }
             Phrase::Due { what, .. } if self.was_due(i) => {
                 match what {
                     DueWhat::WrapOff => self.device = Some(Device::Wrap),
@@ -517,6 +524,16 @@ impl Pass<'_> {
                     self.device = Some(Device::Block);
                 }
                 next = self.not(i);
+                // `no ulcer RHO jst bruisng`: the place is what follows' as well.
+                if let Some(Phrase::Place(place)) =
+                    next.checked_sub(1).filter(|k| *k > i).and_then(|k| self.get(k)).cloned()
+                    && self.get(next) == Some(&Phrase::Only)
+                    && self.gap(next) <= Gap::Space
+                    && self.gap(next + 1) <= Gap::Space
+                    && self.finding_follows(next + 1)
+                {
+                    self.held = Held { spots: self.spots(&place), used: false, item: Some(next - 1) };
+                }
                 // What is denied, and its place: right after it, or named inside.
                 self.told(i + 1..=next);
             }

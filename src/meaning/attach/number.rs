@@ -20,9 +20,19 @@ impl Pass<'_> {
         let walk = ["walk", "lame", "limp", "moving"].iter().any(|w| sentence.contains(w));
         sentence.ends_with("lame, a")
             || walk
-                && ["call it a", "call that a", "call her a", "say a", "make it a", "make that a"]
-                    .iter()
-                    .any(|w| sentence.ends_with(w))
+                && [
+                    "call it a",
+                    "call that a",
+                    "call her a",
+                    "say a",
+                    "make it a",
+                    "make that a",
+                    "about a",
+                    "like a",
+                    "at a",
+                ]
+                .iter()
+                .any(|w| sentence.ends_with(w))
     }
 
     pub(super) fn number(&mut self, i: usize, text: &str, value: Option<u64>, plain: bool) -> usize {
@@ -51,7 +61,7 @@ impl Pass<'_> {
         // "she's walking nicely, I'd call it a 1", "dead lame, a 4": how she walks.
         if let Some(value @ 0..=5) = value.filter(|_| plain)
             && self.gap(i + 1) > Gap::Space
-            && self.words_to_next(i).is_empty()
+            && matches!(self.words_to_next(i).iter().map(String::as_str).collect::<Vec<_>>()[..], [] | ["i'd", "say"])
             && self.is_gait(i)
         {
             self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
@@ -66,6 +76,29 @@ impl Pass<'_> {
             && self.gap(i) <= Gap::Space
         {
             self.amount(i, n.saturating_mul(1000), Unit::Mm, span);
+            return i + 1;
+        }
+        // `toe LHO 82 / LHI 78`: as the number before.
+        if let Some(n) = value.filter(|n| plain && TOE.contains(n))
+            && i > 1
+            && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
+            && self.gap(i) <= Gap::Space
+            && let Some((before, at)) = self.out.measures.last()
+            && *at == self.items[i - 2].span
+            && before.what == MeasureKind::ToeLength
+        {
+            self.amount(i, n.saturating_mul(1000), Unit::Mm, span);
+            return i + 1;
+        }
+        // "toes too long, eighty eight on the left hind outer and ninety on the right hind outer"
+        if let Some(n) = value.filter(|n| plain && TOE.contains(n))
+            && self.part == Some(Part::Toe)
+            && self.get(i + 1).is_some_and(|is| is.one_foot().is_some())
+            && self.gap(i + 1) <= Gap::Space
+            && self.led_first(i + 1, &["on"])
+        {
+            self.measure(i, MeasureKind::ToeLength, n.saturating_mul(1000), None, span);
+            self.owned = Some(i + 1);
             return i + 1;
         }
         // "one bruise, left hind outer"

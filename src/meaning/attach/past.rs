@@ -4,7 +4,7 @@ use super::due::is_over;
 use super::tenses::Over;
 use super::{Held, NEARBY, Pass, part_of};
 use crate::disorder::Course;
-use crate::entry::{Act, MeasureKind, Score};
+use crate::entry::{Act, DueWhat, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
 use crate::vocab::{Device, Part, Vague};
@@ -242,6 +242,18 @@ impl Pass<'_> {
         ago && (said.ends_with(" on") || self.followed_first(i, &["went", "was", "had"]))
     }
 
+    /// What was taken off today, where the time behind it tells how long it had been on.
+    pub(super) fn was_on_so_long(&self, what: DueWhat, span: Span) -> Option<Deed> {
+        let said = span.of(self.text).to_lowercase();
+        let been = ["been on", "been on for"].iter().any(|w| said.contains(w));
+        let deed = match what {
+            DueWhat::BlockOff => Act::Unblock,
+            DueWhat::WrapOff => Act::Unwrap,
+            DueWhat::Recheck => return None,
+        };
+        been.then(|| Deed::of(deed))
+    }
+
     /// Whether a deed is joined by "and" to what is to come off another day.
     pub(super) fn is_to_be_done_then(&self, i: usize) -> bool {
         let Some(due) = i.checked_sub(1).map(|k| &self.items[k]) else { return false };
@@ -327,6 +339,12 @@ impl Pass<'_> {
         let spots = place.map_or_else(|| self.held.spots.clone(), |p| self.spots(&p));
         if spots.iter().any(|s| s.foot.is_some()) {
             self.told_of = Some((named, spots.clone(), span));
+            self.told_zones = (from..to)
+                .find_map(|k| match &self.items[k].is {
+                    Phrase::Zones(zones) => Some(zones.clone()),
+                    _ => None,
+                })
+                .unwrap_or_default();
             // "I suspected toe necrosis left hind outer, it's a toe ulcer": there it is.
             let it = self
                 .items
@@ -360,6 +378,7 @@ impl Pass<'_> {
             self.out.findings.push(DraftFinding {
                 spot,
                 course,
+                zones: self.told_zones.clone(),
                 mention: self.mentions,
                 ..DraftFinding::of(named, span)
             });
@@ -432,7 +451,9 @@ impl Pass<'_> {
         // "a block on the inner since it was sore": why.
         let why = self.items[i].span.of(self.text).eq_ignore_ascii_case("since")
             && match self.words_to_next(i).iter().map(String::as_str).collect::<Vec<_>>()[..] {
-                ["it" | "that" | "there" | "they" | "it's", ..] => true,
+                ["it" | "that" | "there" | "they" | "it's" | "she's", ..] => true,
+                // "trimmed her since she goes dry next month"
+                ["she", verb, ..] => !["was", "had", "calved", "came", "went", "got"].contains(&verb),
                 ["the", noun, ..] => !["last", "other", "first", "visit", "end"].contains(&noun),
                 _ => false,
             };
@@ -485,6 +506,10 @@ impl Pass<'_> {
         let Some(deed) = self.last_deed.filter(|d| (d + 1..=i).all(|k| self.gap(k) <= Gap::Space)) else {
             return false;
         };
+        // "trimmed her since she goes dry next month"
+        if self.items[deed + 1..i].iter().any(|it| it.is == Phrase::Past) {
+            return false;
+        }
         // "block off tomorrow" is due; a vet may well come another day.
         let to_do =
             matches!(&self.items[deed].is, Phrase::Deed(d) if !matches!(d.what, Act::Vet | Act::Unblock | Act::Unwrap));

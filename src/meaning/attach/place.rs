@@ -128,6 +128,16 @@ impl Pass<'_> {
         if feet.len() == 2 {
             return feet;
         }
+        // "toe ninety left hind outer, eighty five left hind inner, took both back to seventy five"
+        if feet.is_empty()
+            && let [.., (a, _), (b, _)] = &self.out.measures[..]
+            && a.what == b.what
+            && a.claw.is_some()
+            && b.claw.is_some()
+            && let (Some(a), Some(b)) = (a.foot, b.foot)
+        {
+            return if a == b { vec![a] } else { vec![a, b] };
+        }
         // "ulcer on the outer, white line on the inner, pared both": of one foot.
         let on = |claw| self.out.findings.iter().any(|f| f.spot.claw == Some(claw));
         if feet.len() == 1 && on(Claw::Outer) && on(Claw::Inner) {

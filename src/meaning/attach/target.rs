@@ -39,6 +39,8 @@ impl Pass<'_> {
 
     /// "LH outer ulcer, RH wart, put a wrap on the ulcer": where that one is.
     pub(super) fn lesion_of_deed(&self, i: usize) -> Option<Vec<Spot>> {
+        // "wrap only the toe ulcer"
+        let i = i + usize::from(self.get(i + 1) == Some(&Phrase::Only) && self.gap(i + 1) <= Gap::Space);
         let Some(Phrase::Finding(named)) = self.get(i + 1) else { return None };
         let the = self.words_to_next(i);
         if self.gap(i + 1) > Gap::Space
@@ -70,6 +72,18 @@ impl Pass<'_> {
             return Some(k);
         }
         let taken = self.place_is_taken(k);
+        // `L pared R blkd`: each behind its own.
+        let own = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_) | Where::End(_)));
+        let by_turns = i > 0
+            && own(i - 1)
+            && self.new_place_since()
+            && self.gap(i) <= Gap::Space
+            && own(k)
+            && matches!(self.get(k + 1), Some(Phrase::Deed(_)))
+            && self.gap(k + 1) <= Gap::Space;
+        if by_turns {
+            return None;
+        }
         if taken
             && (held
                 || deed.what != Act::Trim && !matches!(deed.what, Act::Block | Act::Wrap | Act::Unblock | Act::Unwrap))
