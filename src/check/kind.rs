@@ -37,6 +37,22 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                     .at(Some(t.span)),
             );
         }
+        if f.course == Some(Course::Open) && f.disorder == Some(Disorder::WLA) && may_be_opened(look, f, t.span) {
+            let message = format!("{}: is it open, or was it opened up?", look.quote(t.span));
+            flags.push(
+                Flag::ask(FlagKind::Misheard, format!("findings[{i}].course"), message)
+                    .options([json!(Course::Open), json!(null)])
+                    .at(Some(t.span)),
+            );
+        }
+        if f.course.is_none() && may_be_healed(look, f, t.span) {
+            let message = format!("{} … heel: healed, or of the heel?", look.quote(t.span));
+            flags.push(
+                Flag::ask(FlagKind::Misheard, format!("findings[{i}].course"), message)
+                    .options([json!(Course::Healed), json!(null)])
+                    .at(Some(t.span)),
+            );
+        }
         if f.disorder.is_none() {
             let message = format!("what kind is {}?", look.quote(t.span));
             flags.push(
@@ -66,6 +82,23 @@ fn may_be_heel(look: &Look, f: &Finding, span: Span) -> bool {
         }
         _ => false,
     }
+}
+
+/// "white line abscess zone two, open, block inner": how "opened" is heard, where nobody says that it was drained.
+fn may_be_opened(look: &Look, f: &Finding, span: Span) -> bool {
+    let drained = |a: &Action| matches!(a.what, Act::Drain | Act::Pare) && a.foot == f.foot;
+    let alone = |part: &str| part.trim().eq_ignore_ascii_case("open");
+    let behind = &look.text[span.end as usize..];
+    behind.split([',', '.', ';']).any(alone) && !look.entry.actions.iter().any(drained)
+}
+
+/// "block off right rear, ulcer on the outer heel": how "healed" is heard, at the end and where what was on came off.
+fn may_be_healed(look: &Look, f: &Finding, span: Span) -> bool {
+    let off = |a: &Action| matches!(a.what, Act::Unblock | Act::Unwrap) && a.foot == f.foot;
+    let part = look.text[span.end as usize..].split([',', '.', ';']).next().unwrap_or_default();
+    let ulcer = matches!(f.disorder, Some(Disorder::SU | Disorder::BU | Disorder::TU));
+    let heel = part.split_whitespace().next_back().is_some_and(|w| w.eq_ignore_ascii_case("heel"));
+    ulcer && heel && !part.to_lowercase().contains("the heel") && look.entry.actions.iter().any(off)
 }
 
 /// The zone of the heel's ulcers.
