@@ -13,6 +13,8 @@ fn verb(word: &str) -> Option<Verb> {
     Some(match word {
         "cut" | "ground" | "rasped" | "filed" | "trimmed" | "pared" | "clipped" | "nipped" | "scraped" | "shaved"
         | "dressed" | "dug" | "peeled" | "cleaned" => Verb::Cuts,
+        // "healed the loose flap off": how "peeled" is heard; nobody says it of horn that goes away.
+        "healed" => Verb::Heard,
         "took" | "brought" | "taken" => Verb::AlsoOfBlocks,
         _ => return None,
     })
@@ -22,6 +24,7 @@ fn verb(word: &str) -> Option<Verb> {
 enum Verb {
     Cuts,
     AlsoOfBlocks,
+    Heard,
 }
 
 /// What may stand before the name of what is cut.

@@ -94,7 +94,24 @@ pub fn cut(text: &str, whole: impl Fn(&str) -> bool) -> Vec<Word<'_>> {
         cut::shorthand(word, text, &whole, &mut words);
     }
     pass_over_the_commas_of_a_list(&mut words);
+    join_at_slashes(&mut words);
     words
+}
+
+/// "26 slash 3": what was written with the sign and read aloud.
+fn join_at_slashes(words: &mut Vec<Word>) {
+    let short = |w: &Word| w.is_digits() && w.text.len() <= 2;
+    let Some(first) = words.iter().position(|w| w.text == "slash") else { return };
+    let mut i = first.saturating_sub(1);
+    while let Some([left, slash, right]) = words.get(i..i + 3) {
+        let close = slash.gap == Gap::Space && right.gap == Gap::Space;
+        if slash.text == "slash" && close && short(left) && short(right) {
+            let (text, span) = (format!("{}/{}", left.text, right.text), left.span.to(right.span));
+            (words[i].text, words[i].span) = (Cow::Owned(text), span);
+            words.drain(i + 1..i + 3);
+        }
+        i += 1;
+    }
 }
 
 /// Typed in a hurry without it: `cant`, `shes`; all others stay as they are.

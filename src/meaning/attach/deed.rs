@@ -150,6 +150,8 @@ impl Pass<'_> {
         }
         self.number_lost_before(i);
         self.last_deed = Some(i);
+        // "dry, so I left them and wrapped": how "unwrapped" is heard.
+        let unwrapped = deed.what == Act::Wrap && self.items[i].and && i > 0 && self.left_alone(i - 1);
         let before = self.claw_before(i, &deed);
         if before.is_some() && self.is_for_a_lesion(i) {
             for spot in &mut self.held.spots {
@@ -159,7 +161,7 @@ impl Pass<'_> {
         let own =
             deed.claw.or(before).or_else(|| self.claw_spoken_of(i, &deed)).or_else(|| self.claw_set_apart(i, &deed));
         let push = |out: &mut Draft, spot: Spot| {
-            out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure: false, span });
+            out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure: unwrapped, span });
         };
         if deed.what == Act::Vet {
             push(&mut self.out, Spot::default());

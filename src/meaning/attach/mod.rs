@@ -269,7 +269,7 @@ impl Pass<'_> {
             Phrase::Place(_) if self.is_where_it_was(i) => self.told(i..=i),
             // "the lad reckons the inside claw, but it's the outside one"
             Phrase::Place(place) if self.is_said_by_others(i, place) => {}
-            Phrase::Place(place) if self.is_what_is_left(i, place) => {}
+            Phrase::Place(place) if self.is_what_is_left(i, place) || self.left_alone(i) => {}
             Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {

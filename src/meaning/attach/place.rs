@@ -117,6 +117,13 @@ impl Pass<'_> {
             && self.held.spots.iter().any(|s| s.foot.is_some())
     }
 
+    /// "I left them": the verb, and no side.
+    pub(super) fn left_alone(&self, i: usize) -> bool {
+        let side =
+            matches!(self.get(i), Some(Phrase::Place(p)) if p.feet == Where::Side(Side::Left) && p.claw.is_none());
+        side && self.led_last(i, &["i", "we"]) && self.followed_first(i, &["them", "it", "that"])
+    }
+
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
     pub(super) fn both(&self) -> Vec<Foot> {
         if self.group.len() == 2 {
