@@ -11,7 +11,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     let scale = |s: &&Span| ["mobility", "locomotion"].iter().any(|w| s.of(look.text).to_lowercase().starts_with(w));
     let next = |s: &Span| look.trace.unread.iter().any(|u| u.start > s.end && u.start <= s.end + 1);
     let within = |s: &Span| s.of(look.text).contains(' ') && !s.of(look.text).to_lowercase().contains("score");
-    let lost = |s: &&Span| look.entry.scores.is_empty() && (next(s) || within(s));
+    let lost = |s: &&Span| look.entry.scores.is_empty() && (next(s) || within(s) || sounds_like_one(look.text, **s));
     for span in look.trace.unread.iter().filter(scale).filter(lost) {
         let message = format!("{}: which score? what follows was not understood", look.quote(*span));
         flags.push(Flag::ask(FlagKind::Unread, "scores", message).at(Some(*span)));
@@ -37,5 +37,18 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                     .at(Some(*span)),
             );
         }
+    }
+}
+
+/// "mobility was to a fortnight ago", "mobility not, clean": words that sound like a number in the place of one.
+fn sounds_like_one(text: &str, scale: Span) -> bool {
+    const LEADS: [&str; 10] = ["mobility", "locomotion", "score", "scored", "was", "is", "of", "at", "a", "about"];
+    let behind = text[scale.start as usize..].split([',', '.', ';']).next().unwrap_or_default().to_lowercase();
+    let mut words = behind.split_whitespace().skip_while(|w| LEADS.contains(w));
+    match words.next() {
+        Some("to" | "too" | "for" | "won" | "free" | "tree") => true,
+        // "mobility not great" is what it says.
+        Some("not" | "naught" | "mod" | "nor") => words.next().is_none_or(|w| w == "today" || w == "now"),
+        _ => false,
     }
 }

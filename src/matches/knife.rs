@@ -130,6 +130,14 @@ fn end(words: &[Word], start: usize, verb: Verb) -> Option<usize> {
     if much && is(at, &WAYS) && !is(at + 1, &OF_A_FOOT) {
         return Some(at);
     }
+    // "a double sole, healed it"
+    if verb == Verb::Heard
+        && at == start + 1
+        && is(at, &["it", "that"])
+        && words.get(at + 1).is_none_or(|w| w.gap > Gap::Space)
+    {
+        return Some(at);
+    }
     let pronoun = at == start + 1 && is(at, &PRONOUNS) && verb == Verb::Cuts;
     if !(is(at, &HORN) || pronoun) {
         return None;

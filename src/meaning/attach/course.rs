@@ -19,6 +19,18 @@ impl Pass<'_> {
         {
             return self.lost(i);
         }
+        // "better ring the vet", "better wrap it": what ought to be done.
+        let ought = span.of(self.text).eq_ignore_ascii_case("better")
+            && matches!(self.get(i + 1), Some(Phrase::Deed(_)))
+            && self.gap(i + 1) <= Gap::Space
+            && self.words_to_next(i).is_empty()
+            && !self.items[i + 1].and
+            && (self.gap(i) > Gap::Space && self.words_before(i).is_empty()
+                || self.led_last(i, &["i'd", "we'd", "had"]));
+        if ought {
+            self.out.asides += 1;
+            return;
+        }
         // "pared it wide open": how.
         let pared = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what.is_knife_work());
         if pared && course == Course::Open && self.gap(i) <= Gap::Space && self.words_before(i).is_empty() {

@@ -1,7 +1,7 @@
 //! Zones, severities and stages: which finding they belong to.
 
 use super::Pass;
-use crate::anatomy::{Foot, LAST_ZONE};
+use crate::anatomy::{Foot, LAST_ZONE, Side};
 use crate::disorder::{Disorder, Stage};
 use crate::grammar::{ClawWord, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
@@ -196,6 +196,40 @@ impl Pass<'_> {
         };
         let feet: Vec<Foot> = place.iter().filter_map(|s| s.foot).collect();
         (!feet.is_empty() && feet.len() < all.len() && feet.iter().all(|f| all.contains(f))).then_some(feet)
+    }
+
+    /// "warts on both backs, M four, left M four point one, right": a recogniser's commas, which set the sides before the
+    /// stages that they stand behind. Tells whether it is so.
+    pub(super) fn sides_behind_commas(&mut self, i: usize) -> bool {
+        let side = |k: usize| match self.get(k) {
+            Some(Phrase::Place(Place { feet: Where::Side(side), claw: None, .. })) if self.gap(k) == Gap::Comma => {
+                Some(*side)
+            }
+            _ => None,
+        };
+        let (Some(first), Some(second)) = (side(i + 1), side(i + 3)) else { return false };
+        let last = self.gap(i + 2) <= Gap::Space && self.gap(i + 4) > Gap::Space;
+        if first == second || !last {
+            return false;
+        }
+        let (a, b) = match (&self.items[i].is, &self.items[i + 2].is) {
+            (Phrase::Stage(a), Phrase::Stage(b)) => ((Some(*a), None), (Some(*b), None)),
+            (Phrase::Severity(a), Phrase::Severity(b)) => ((None, Some(*a)), (None, Some(*b))),
+            _ => return false,
+        };
+        let open = |f: &DraftFinding| f.stage.is_none() && f.severity.is_none();
+        let both = |s: Side| {
+            self.out.findings.iter().any(|f| f.mention == self.mentions && f.spot.foot.is_some_and(|x| x.side() == s))
+        };
+        if !(both(first) && both(second) && self.last_mention().all(|f| open(f))) {
+            return false;
+        }
+        for f in self.last_mention() {
+            let (stage, severity) = if f.spot.foot.is_some_and(|x| x.side() == first) { a } else { b };
+            (f.stage, f.severity) = (stage, severity);
+        }
+        self.owned = Some(i + 3);
+        true
     }
 
     /// "M two on the right, M four, on the left": a recogniser's comma before the second side.
