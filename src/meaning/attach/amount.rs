@@ -100,6 +100,12 @@ impl Pass<'_> {
     }
 
     pub(super) fn amount(&mut self, i: usize, milli: u64, unit: Unit, span: Span) {
+        // "right hind outer toes 85 millimeters long": the claw's word was the toe's.
+        let toe = i > 0 && self.gap(i) <= Gap::Space && matches!(self.get(i - 1), Some(Phrase::Place(_))) && {
+            let said = self.items[i - 1].span.of(self.text).to_lowercase();
+            said.ends_with(" toe") || said.ends_with(" toes")
+        };
+        self.part = self.part.or(toe.then_some(Part::Toe));
         let what = match self.part {
             Some(Part::Sole) => MeasureKind::SoleThickness,
             Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,

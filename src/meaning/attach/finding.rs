@@ -25,6 +25,13 @@ impl Pass<'_> {
         if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
+        // "toes 85 millimeters long, cut back to HE": how "eighty" is heard; a number got lost there.
+        let to =
+            i > 0 && self.gap(i) <= Gap::Space && words::ends_with(self.items[i - 1].span.of(self.text), "back to");
+        if to && !self.out.measures.is_empty() {
+            self.out.loose_parts.push(span);
+            return;
+        }
         // `(old SU site)`: where one was.
         let was = self.led_by(i, &["old", "former", "previous", "healed"]);
         if was && self.followed_first(i, &["site", "scar"]) {
