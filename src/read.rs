@@ -207,12 +207,15 @@ impl Reader {
         let readings: Vec<Reading> = hearings.iter().map(|h| self.priced(h, visit, cow_before)).collect();
         let heard = readings
             .iter()
-            .map(|r| doubt::Heard {
+            .zip(hearings)
+            .map(|(r, said)| doubt::Heard {
                 entries: r.entries.clone(),
                 plain: r.traces.iter().map(|t| plain_fields(t, &r.toks)).collect(),
                 cost: r.cost,
                 broken: r.broken,
-                open: r.toks.iter().any(|t| t.meaning.is_none() || matches!(t.how, How::Near { cost, .. } if cost > 0)),
+                // One that sets stops and capitals is no recogniser of the trade's words alone.
+                open: r.toks.iter().any(|t| t.meaning.is_none() || matches!(t.how, How::Near { cost, .. } if cost > 0))
+                    || said.contains([',', '.']) && said.starts_with(char::is_uppercase),
             })
             .collect();
         let herd = self.roster.as_ref().filter(|r| !r.is_soft() && !r.is_empty());
