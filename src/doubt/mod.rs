@@ -1,5 +1,6 @@
 //! Doubt carried to the person: where two readings of one note differ, that field is asked.
 
+mod aside;
 mod diff;
 mod several;
 mod wording;

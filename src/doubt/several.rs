@@ -5,6 +5,7 @@
 
 use serde_json::Value;
 
+use super::aside::lay_aside;
 use super::diff::{Difference, differences};
 use super::wording::{self, parts};
 use crate::entry::Entry;
@@ -56,14 +57,17 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
     }
     for (k, entry) in entries.iter_mut().enumerate() {
         let mut differ: Vec<Difference> = Vec::new();
+        let mut aside: Vec<String> = Vec::new();
         let stray = !(judge.known)(entry);
         for other in &same_cows {
             // Far dearer than a hearing without a fault: it is the one that misheard, and is believed only where
             // it would turn a side or a claw around.
             let doubted = doubted(other);
+            // One knows other words than the trade's, and the one that leads does not.
+            let freer = !best.open && other.open;
             for d in differences(entry, &other.entries[k]) {
-                let more = has_more(&d, other, k);
-                let made_up = !best.open && other.open && only_mine(&d);
+                let more = has_more(&d, other, k, freer);
+                let made_up = freer && only_mine(&d);
                 // "one fifty nine" and 150, of which the herd has only this.
                 let cow = d.field == "cow";
                 let known = (judge.known)(&other.entries[k]);
@@ -75,6 +79,11 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
                     // What the other has more is taken, and asked about.
                     let d =
                         if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
+                    // Its recogniser had to put a word of the trade where the other wrote what was said.
+                    let only_lesion = d.field.starts_with("findings") && other.entries[k].findings.is_empty();
+                    if made_up && !more && !only_lesion {
+                        aside.push(d.field.clone());
+                    }
                     differ.push(d);
                 }
             }
@@ -88,6 +97,7 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
         for d in differ {
             ask(entry, d);
         }
+        lay_aside(entry, &aside);
     }
     (entries, led)
 }
@@ -124,10 +134,10 @@ fn believe_the_cow(entry: &mut Entry, other: &Entry) {
 /// Whether the other hearing has something that this one lacks, and heard it word for word: what one hearing lost
 /// may stand in the other, however badly the rest was heard. Not so where nothing of the other was misheard and
 /// yet it is far dearer: then its recogniser knows the trade's words only, and puts them where others were said.
-fn has_more(d: &Difference, other: &Heard, k: usize) -> bool {
+fn has_more(d: &Difference, other: &Heard, k: usize, freer: bool) -> bool {
     let plain = other.plain.get(k).is_some_and(|fields| fields.iter().any(|f| d.field.starts_with(f)));
     let asked = other.entries[k].questions().any(|f| f.field.starts_with(&d.field) || d.field.starts_with(&f.field));
-    other.broken && empty(&d.mine) && !empty(&d.theirs) && plain && !asked
+    (other.broken || freer) && empty(&d.mine) && !empty(&d.theirs) && plain && !asked
 }
 
 /// Whether the other hearing lacks a whole finding, action, score, measure or due date. Where the best knows the
@@ -146,8 +156,15 @@ fn take(entry: &mut Entry, d: &Difference) -> bool {
     if d.field == "clear" {
         all["clear"] = d.theirs.clone();
     } else {
+        let Some((name, index, part)) = parts(&d.field) else { return false };
+        // "healing", of a lesion that both have.
+        if let Some(part) = part {
+            let thing = index.parse::<usize>().ok().and_then(|at| all[name].get_mut(at));
+            let Some(thing) = thing.and_then(Value::as_object_mut) else { return false };
+            thing.insert(part.to_owned(), d.theirs.clone());
+            return replace(entry, all);
+        }
         // Only what comes after all that is there: the fields of flags count from the start.
-        let Some((name, index, None)) = parts(&d.field) else { return false };
         let list = &mut all[name];
         if list.is_null() {
             *list = Value::Array(vec![]);
@@ -155,7 +172,11 @@ fn take(entry: &mut Entry, d: &Difference) -> bool {
         let Some(list) = list.as_array_mut().filter(|l| l.len().to_string() == index) else { return false };
         list.push(d.theirs.clone());
     }
-    serde_json::from_value(all).is_ok_and(|new| {
+    replace(entry, all)
+}
+
+fn replace(entry: &mut Entry, by: Value) -> bool {
+    serde_json::from_value(by).is_ok_and(|new| {
         *entry = new;
         true
     })
