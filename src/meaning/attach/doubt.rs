@@ -199,6 +199,7 @@ impl Pass<'_> {
             && self.gap(k) <= Gap::Space
             && !self.new_place_since()
             && !self.was_thought(i)
+            && !self.is_just_another(k + 1)
         {
             self.owned = Some(k);
         }
@@ -211,6 +212,13 @@ impl Pass<'_> {
             && matches!(self.get(i + 1), Some(Phrase::Severity(_) | Phrase::Zones(_)))
             && self.gap(i + 1) <= Gap::Space;
         if hit { k } else { i + 1 + usize::from(mild) }
+    }
+
+    /// `no ulcer RHO jst bruisng`: what is there instead, at the place that was named.
+    fn is_just_another(&self, i: usize) -> bool {
+        let lesion = (i + 1..self.items.len()).find(|k| matches!(self.items[*k].is, Phrase::Finding(_)));
+        let own = lesion.is_some_and(|k| self.place_right_after(k).is_some());
+        self.get(i) == Some(&Phrase::Only) && self.gap(i) <= Gap::Comma && self.finding_follows(i + 1) && !own
     }
 
     /// "the left one I didn't wrap, the right one I did": the deed that was denied of one foot, done to another. Gives the

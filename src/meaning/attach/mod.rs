@@ -525,16 +525,6 @@ impl Pass<'_> {
                     self.device = Some(Device::Block);
                 }
                 next = self.not(i);
-                // `no ulcer RHO jst bruisng`: the place is what follows' as well.
-                if let Some(Phrase::Place(place)) =
-                    next.checked_sub(1).filter(|k| *k > i).and_then(|k| self.get(k)).cloned()
-                    && self.get(next) == Some(&Phrase::Only)
-                    && self.gap(next) <= Gap::Space
-                    && self.gap(next + 1) <= Gap::Space
-                    && self.finding_follows(next + 1)
-                {
-                    self.held = Held { spots: self.spots(&place), used: false, item: Some(next - 1) };
-                }
                 // What is denied, and its place: right after it, or named inside.
                 self.told(i + 1..=next);
             }
