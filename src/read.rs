@@ -213,9 +213,8 @@ impl Reader {
                 plain: r.traces.iter().map(|t| plain_fields(t, &r.toks)).collect(),
                 cost: r.cost,
                 broken: r.broken,
-                // One that sets stops and capitals is no recogniser of the trade's words alone.
-                open: r.toks.iter().any(|t| t.meaning.is_none() || matches!(t.how, How::Near { cost, .. } if cost > 0))
-                    || said.contains([',', '.']) && said.starts_with(char::is_uppercase),
+                open: r.toks.iter().any(|t| t.meaning.is_none() || matches!(t.how, How::Near { cost, .. } if cost > 0)),
+                written: said.contains([',', '.']) && said.starts_with(char::is_uppercase),
             })
             .collect();
         let herd = self.roster.as_ref().filter(|r| !r.is_soft() && !r.is_empty());

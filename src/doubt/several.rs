@@ -24,6 +24,15 @@ pub(crate) struct Heard {
     /// Words were heard that are none of the trade's: its recogniser knows others, and did not have to take one of
     /// the trade's for what it did not understand.
     pub(crate) open: bool,
+    /// It has stops and capitals: its recogniser knows the language, and not the trade's words alone.
+    pub(crate) written: bool,
+}
+
+impl Heard {
+    /// Whether its recogniser knows other words than the trade's, and that of the other does not.
+    fn freer_than(&self, other: &Self) -> bool {
+        self.written && !other.written || self.open && !(other.open || other.written)
+    }
 }
 
 /// What several hearings are judged by.
@@ -63,8 +72,7 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
             // Far dearer than a hearing without a fault: it is the one that misheard, and is believed only where
             // it would turn a side or a claw around.
             let doubted = doubted(other);
-            // One knows other words than the trade's, and the one that leads does not.
-            let freer = !best.open && other.open;
+            let freer = other.freer_than(best);
             for d in differences(entry, &other.entries[k]) {
                 let more = has_more(&d, other, k, freer);
                 let made_up = freer && only_mine(&d);
@@ -109,13 +117,13 @@ fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
     let asked = |h: &Heard| h.entries.iter().map(|e| e.questions().count()).sum::<usize>();
     let best = &heard[cheapest];
     let fluent = |h: &Heard| {
-        h.open
+        h.freer_than(best)
             && !h.broken
             && h.cost <= best.cost + judge.lead
             && asked(h) <= asked(best)
             && !alike(&h.entries, &best.entries)
     };
-    let other = (0..heard.len()).filter(|i| !best.open && fluent(&heard[*i])).min_by_key(|i| heard[*i].cost);
+    let other = (0..heard.len()).filter(|i| fluent(&heard[*i])).min_by_key(|i| heard[*i].cost);
     Some(other.unwrap_or(cheapest))
 }
 
