@@ -84,9 +84,14 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
                 } else if cow && !stray && !known {
                     // It is no doubt of one that the herd has.
                 } else if !doubted || turns(&d) || more || made_up {
-                    // What the other has more is taken, and asked about.
-                    let d =
-                        if more && take(entry, &d) { Difference { mine: d.theirs, theirs: d.mine, ..d } } else { d };
+                    // What the other has more is taken, and asked about; so is that a block has no material, where only the
+                    // trade's words could be heard.
+                    let less = freer && d.theirs.is_null() && MADE_UP.iter().any(|part| d.field.ends_with(part));
+                    let d = if (more || less) && take(entry, &d) {
+                        Difference { mine: d.theirs, theirs: d.mine, ..d }
+                    } else {
+                        d
+                    };
                     // Its recogniser had to put a word of the trade where the other wrote what was said.
                     let only_lesion = d.field.starts_with("findings") && other.entries[k].findings.is_empty();
                     if made_up && !more && !only_lesion {
@@ -109,6 +114,9 @@ pub(crate) fn together(heard: Vec<Heard>, judge: &Judge) -> (Vec<Entry>, usize) 
     }
     (entries, led)
 }
+
+/// What of a thing a recogniser of the trade's words puts in where small words were said.
+const MADE_UP: [&str; 2] = [".material", ".agent"];
 
 /// The cheapest hearing, of equals the first; or one whose recogniser may know better.
 fn leader(heard: &[Heard], judge: &Judge) -> Option<usize> {
