@@ -63,7 +63,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
                 // A word that no phrase covers.
                 let skipped = rest.skip(1);
                 and |= first.meaning == Some(Meaning::And);
-                if let Some(is) = alone(vocab, first) {
+                if let Some(is) = due::someday(text, first).or_else(|| alone(vocab, first)) {
                     items.push(Item { is, span: first.span, gap, and, or: or_before(text, &items, first.span) });
                     and = false;
                     skipped_gap = Gap::Glue;

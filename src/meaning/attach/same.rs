@@ -13,8 +13,24 @@ impl Pass<'_> {
         ["claw", "toe", "digit"].iter().any(|noun| words.contains(noun))
     }
 
+    /// "right hind outer, bruise, same zone": as of the lesion before; of the next one, where the last has its own.
+    fn same_zone(&mut self, span: Span) {
+        let Some(zones) = self.out.findings.iter().rev().map(|f| &f.zones).find(|z| !z.is_empty()).cloned() else {
+            return self.out.same_open.push(span);
+        };
+        if self.last_mention().all(|f| f.zones.is_empty()) {
+            self.last_mention().for_each(|f| f.zones.clone_from(&zones));
+        } else {
+            self.zones = Some((zones, span));
+        }
+    }
+
     /// "same on the right": the findings of the other side's same foot.
     pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
+        if words::behind(self.text, span.end as usize, " zone".len()).eq_ignore_ascii_case(" zone") {
+            self.same_zone(span);
+            return i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Unread) && self.gap(i + 1) <= Gap::Space);
+        }
         // "same ulcer again, right hind outer": one that was there before.
         let adjective = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;
         if adjective && self.out.findings.is_empty() {
