@@ -207,6 +207,11 @@ pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Ve
     let less = groups(input, all.count - 1);
     // Said digit by digit, it may well be the last of them.
     let by_digits = matches!(atom(input.nth(all.last - 1)), Some(Atom::Unit(_)));
+    // "cow 215 one block off": figures and a word are rarely one number.
+    let written = matches!(atom(input.nth(all.last - 1)), Some(Atom::Digits { len: 3.., .. }));
+    if n == 1 && written {
+        return Ok((input.skip(less.used), (less.best, [vec![best], less.others].concat())));
+    }
     if several && !by_digits {
         return Ok((input.skip(less.used), (less.best, less.others)));
     }

@@ -101,6 +101,16 @@ impl Pass<'_> {
             self.out.loose_parts.push(self.items[i].span);
             return;
         }
+        // "left hind, thin sole 4 mm outer": behind what was measured of it, the claw is the lesion's as well.
+        if let ClawWord::One(c) = word
+            && i > 0
+            && self.gap(i) <= Gap::Space
+            && self.last_finding_item.is_some_and(|f| f + 2 == i)
+            && matches!(self.get(i - 1), Some(Phrase::Measure { .. } | Phrase::Amount { .. }))
+            && self.gap(i + 1) > Gap::Space
+        {
+            self.last_mention().filter(|f| f.spot.claw.is_none()).for_each(|f| f.spot.claw = Some(c));
+        }
         let right_after = self.last_finding_item.is_some_and(|f| {
             (f + 1..=i).all(|k| self.gap(k) <= Gap::Space)
                 && (f + 1..i)

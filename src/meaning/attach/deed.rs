@@ -33,6 +33,10 @@ impl Pass<'_> {
         if self.is_there_already(i, &deed) {
             return self.stays(i, if deed.what == Act::Block { Some(Device::Block) } else { Some(Device::Wrap) });
         }
+        // "removed the wrap and the block"
+        if self.goes_with_it(i, &deed) {
+            deed.what = if deed.what == Act::Block { Act::Unblock } else { Act::Unwrap };
+        }
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
@@ -410,6 +414,19 @@ impl Pass<'_> {
             && self.get(i - 2) == Some(&Phrase::Stays(None))
             && self.gap(i) <= Gap::Space
             && self.gap(i - 1) <= Gap::Space
+    }
+
+    /// Whether a bare "the block" is joined to a wrap that was taken off, or the other way round.
+    fn goes_with_it(&self, i: usize, deed: &Deed) -> bool {
+        let Some(Phrase::Deed(before)) = i.checked_sub(1).and_then(|k| self.get(k)) else { return false };
+        let other = matches!((before.what, deed.what), (Act::Unwrap, Act::Block) | (Act::Unblock, Act::Wrap));
+        let verb = self.items[i - 1].span.of(self.text).to_lowercase();
+        let taken = ["removed", "took", "pulled", "cut", "take", "taken"].iter().any(|w| verb.starts_with(w));
+        let the = matches!(self.words_before(i).iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "the"]);
+        let bare = deed.claw.is_none() && deed.material.is_none() && !deed.like_before;
+        let noun =
+            ["block", "wrap", "bandage"].iter().any(|w| self.items[i].span.of(self.text).eq_ignore_ascii_case(w));
+        other && taken && the && bare && noun && self.items[i].and && self.gap(i) <= Gap::Space
     }
 
     /// `BLK & WRAP OFF`: both are.

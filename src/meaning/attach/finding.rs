@@ -35,6 +35,7 @@ impl Pass<'_> {
         // `(old SU site)`: where one was.
         let was = self.led_by(i, &["old", "former", "previous", "healed"]);
         if was && self.followed_first(i, &["site", "scar"]) {
+            self.told(i + 1..=i + 1);
             self.out.remarks.push(self.told_by_others(i));
             return;
         }

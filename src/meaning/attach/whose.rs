@@ -168,6 +168,7 @@ impl Pass<'_> {
             || !knife && words::ends_with(self.text.get(..self.items[i].span.start as usize).unwrap_or_default(), " still ")
             || drained && by_itself(behind)
             || !knife && none_left(behind)
+            || !knife && self.is_needed_but(i, behind)
             || when_i_come(behind)
             // "call the vet before blocking"
             || self.led_by(i, &["before"]) && self.items[i].span.of(self.text).ends_with("ing")
@@ -221,6 +222,19 @@ impl Pass<'_> {
             || passive
             || wished
             || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+    }
+
+    /// "needs a block but she calves this week": it was not put on.
+    fn is_needed_but(&self, i: usize, behind: &str) -> bool {
+        let led = self.words_before(i);
+        let needs = matches!(
+            led.iter().map(String::as_str).collect::<Vec<_>>()[..],
+            [.., "needs" | "need" | "wants" | "needed", "a"]
+                | [.., "could", "do", "with", "a"]
+                | [.., "should", "have", "a"]
+        );
+        let rest = behind.trim_start_matches(',');
+        needs && rest.starts_with(" but ") && !rest.contains("anyway") && !rest.contains("put one on")
     }
 
     /// Whether what was done at `i` begins with a verb of the past.
