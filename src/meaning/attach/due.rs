@@ -227,6 +227,10 @@ impl Pass<'_> {
         let put_on = matches!(&before.is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
         let words = self.text.get(before.span.start as usize..self.items[i].span.end as usize).unwrap_or_default();
         let till = words.split_whitespace().any(|w| ["till", "until", "til"].contains(&w));
+        // "needs a block but she is due this week": of the cow.
+        if words.split_whitespace().any(|w| ["but", "she", "she's"].contains(&w)) {
+            return false;
+        }
         let lasts = matches!(when, When::Days(1..) | When::Months(_));
         // "had a block on the left hind for five weeks": how long it was on.
         let had = ["had", "has had", "she's had"].iter().any(|w| words.to_lowercase().starts_with(w));
