@@ -99,7 +99,7 @@ pub(crate) fn run(args: &Args, out: &mut Out) -> Result<(), Fail> {
 }
 
 /// Notes that a thread reads at a time.
-const AT_A_TIME: usize = 128;
+const AT_A_TIME: usize = 256;
 
 /// The next note, as `next` gives it, and with several threads those after it that can be had without waiting; nothing
 /// at the end.
