@@ -44,3 +44,35 @@ pub(super) fn lay_aside(entry: &mut Entry, fields: &[String]) {
     }
     *entry = new;
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+    use crate::flag::{Flag, FlagKind};
+
+    #[test]
+    fn what_is_laid_aside_is_asked_of_as_one_more_and_the_others_move_up() {
+        let mut entry: Entry = serde_json::from_value(json!({
+            "cow": "8",
+            "findings": [{"foot": "LF", "disorder": "DD"}, {"foot": "RF", "claw": "inner", "disorder": "WL"}],
+            "actions": [{"what": "block", "foot": "RF", "claw": "outer"}],
+            "assumed": ["findings[0].claw", "findings[1].claw"],
+        }))
+        .unwrap();
+        let ask = |field: &str, options: [Value; 2]| Flag::ask(FlagKind::HearingsDiffer, field, "?").options(options);
+        entry.flags = vec![
+            ask("findings[0]", [json!({"foot": "LF", "disorder": "DD"}), Value::Null]),
+            ask("findings[0].zones", [json!([1]), Value::Null]),
+            ask("findings[1].zones", [json!([2]), Value::Null]),
+            ask("actions[0].claw", [json!("outer"), Value::Null]),
+        ];
+        lay_aside(&mut entry, &["findings[0]".to_owned()]);
+        assert_eq!(entry.findings.len(), 1);
+        let asked: Vec<&str> = entry.flags.iter().map(|f| f.field.as_str()).collect();
+        assert_eq!(asked, ["findings[1]", "findings[0].zones", "actions[0].claw"]);
+        assert!(entry.flags[0].options[0].is_null());
+        assert_eq!(entry.assumed, ["findings[0].claw"]);
+    }
+}

@@ -81,3 +81,15 @@ fn two_words_may_share_the_sound_between_them() {
         entry.findings.iter().map(|f| (f.disorder.map(|d| format!("{d:?}")), f.zones.clone())).collect();
     assert_eq!(found, [(Some("SH".to_owned()), vec![4])]);
 }
+
+#[test]
+fn what_only_the_trade_s_words_have_is_laid_aside_and_asked() {
+    let two = [
+        "Cow 1008, growth between the claws right hind, leave it.",
+        "cow one thousand and eight growth between the claws right hind the vet",
+    ];
+    let entry = only(reader(&["1008"]).read_hearings(&two, VISIT, None).entries);
+    assert!(entry.actions.is_empty(), "{:?}", entry.actions);
+    let vet = entry.questions().find(|f| f.field == "actions[0]").expect("it is asked");
+    assert!(vet.options[0].is_null() && vet.options[1]["what"] == "vet", "{:?}", vet.options);
+}

@@ -233,15 +233,10 @@ impl Pass<'_> {
         }
         // `RH su z4 blk; LH su z4 blk; both plastic`
         if before && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.feet == Where::Both && p.claw.is_none()) {
-            let mut open =
-                self.out.actions.iter_mut().filter(|a| a.deed.what == Act::Block && a.deed.material.is_none());
-            let mut any = false;
-            for block in &mut open {
-                block.deed.material = Some(name.to_owned());
-                any = true;
-            }
-            if any {
-                return;
+            let open = |a: &&mut DraftAction| a.deed.what == Act::Block && a.deed.material.is_none();
+            let mut blocks = self.out.actions.iter_mut().filter(open).peekable();
+            if blocks.peek().is_some() {
+                return blocks.for_each(|b| b.deed.material = Some(name.to_owned()));
             }
         }
         if let Some(a) = self.out.actions.last_mut()

@@ -301,8 +301,8 @@ impl Pass<'_> {
             },
             Phrase::Finding(named) if self.is_meant(i, *named) => {}
             Phrase::Finding(named) => self.finding(i, *named, span),
-            // "a light bandage over the top"
             Phrase::Severity(_) | Phrase::Stage(_) if self.sides_behind_commas(i) => next = i + 4,
+            // "a light bandage over the top"
             Phrase::Severity(_)
                 if span.of(self.text).eq_ignore_ascii_case("light")
                     && matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what == Act::Wrap)

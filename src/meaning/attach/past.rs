@@ -244,8 +244,7 @@ impl Pass<'_> {
 
     /// What was taken off today, where the time behind it tells how long it had been on.
     pub(super) fn was_on_so_long(&self, what: DueWhat, span: Span) -> Option<Deed> {
-        let said = span.of(self.text).to_lowercase();
-        let been = ["been on", "been on for"].iter().any(|w| said.contains(w));
+        let been = span.of(self.text).to_lowercase().contains("been on");
         let deed = match what {
             DueWhat::BlockOff => Act::Unblock,
             DueWhat::WrapOff => Act::Unwrap,
