@@ -38,6 +38,15 @@ impl Pass<'_> {
         if nothing && self.led_last(i, &["needs", "need", "needed", "wants", "gets"]) {
             return;
         }
+        // "foot rot right front, wrapped nothing"
+        if nothing
+            && let Some(deed) = i.checked_sub(1).filter(|k| matches!(self.items[*k].is, Phrase::Deed(_)))
+            && self.gap(i) <= Gap::Space
+            && self.gap(i + 1) > Gap::Space
+            && self.words_before(i).is_empty()
+        {
+            return self.take_back(self.items[deed].span);
+        }
         if nothing && self.followed_first(i, &["for"]) && matches!(self.get(i + 1), Some(Phrase::Place(_))) {
             self.used_up = Some(i + 1);
             return;

@@ -338,8 +338,11 @@ impl Pass<'_> {
 
     /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.
     pub(super) fn claw_of_deed(&mut self, deed: usize) {
+        // "no block because the inner has a bruise": the claw is what follows'.
+        let why = || super::claw::tells_why(&self.words_before(deed + 1)) && self.finding_later(deed + 1);
         if let Some(Phrase::Place(place)) = self.get(deed + 1)
             && self.gap(deed + 1) <= Gap::Space
+            && !why()
         {
             if let Some(ClawWord::One(claw)) = place.claw {
                 self.spared_claw = Some((deed + 1, claw));
