@@ -499,6 +499,11 @@ fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
         return Some((after, Some(c)));
     }
     let next = if after.meaning() == Some(Meaning::Had) { after.skip(1) } else { after };
+    // "no block because the inner has a bruise": the lesion's.
+    let lesion = matches!(next.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Severity(_)));
+    if next != after && lesion && next.gap() <= Gap::Space {
+        return None;
+    }
     if comma && matches!(next.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::ZoneCue)) {
         return None;
     }
