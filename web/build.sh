@@ -61,9 +61,10 @@ shrink() {
         fi
         PATH=$tools/usr/bin:$PATH
     fi
-    # What the compiler's own code needs, and no more.
-    LD_LIBRARY_PATH=$tools/usr/lib/x86_64-linux-gnu${LD_LIBRARY_PATH:+:$LD_LIBRARY_PATH} wasm-opt -Os \
-        --enable-bulk-memory --enable-sign-ext --enable-nontrapping-float-to-int "$core" -o "$core.small"
+    # What the compiler's own code needs, and no more. Flat, and put together anew, it is another 150th smaller.
+    LD_LIBRARY_PATH=$tools/usr/lib/x86_64-linux-gnu${LD_LIBRARY_PATH:+:$LD_LIBRARY_PATH} wasm-opt \
+        --enable-bulk-memory --enable-sign-ext --enable-nontrapping-float-to-int \
+        -Os -Oz --flatten --rereloop -Oz -Oz "$core" -o "$core.small"
     mv "$core.small" "$core"
 }
 
