@@ -29,27 +29,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                     .at(Some(t.span)),
             );
         }
-        if f.course == Some(Course::Healed) && may_be_heel(look, f, t.span) {
-            let message = format!("healed {}: healed, or of the heel?", look.quote(t.span));
+        if let Some((message, course)) = course_misheard(look, f, t.span) {
             flags.push(
                 Flag::ask(FlagKind::Misheard, format!("findings[{i}].course"), message)
-                    .options([json!(Course::Healed), json!(null)])
-                    .at(Some(t.span)),
-            );
-        }
-        if f.course == Some(Course::Open) && f.disorder == Some(Disorder::WLA) && may_be_opened(look, f, t.span) {
-            let message = format!("{}: is it open, or was it opened up?", look.quote(t.span));
-            flags.push(
-                Flag::ask(FlagKind::Misheard, format!("findings[{i}].course"), message)
-                    .options([json!(Course::Open), json!(null)])
-                    .at(Some(t.span)),
-            );
-        }
-        if f.course.is_none() && may_be_healed(look, f, t.span) {
-            let message = format!("{} … heel: healed, or of the heel?", look.quote(t.span));
-            flags.push(
-                Flag::ask(FlagKind::Misheard, format!("findings[{i}].course"), message)
-                    .options([json!(Course::Healed), json!(null)])
+                    .options([json!(course), json!(null)])
                     .at(Some(t.span)),
             );
         }
@@ -61,6 +44,23 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
                     .at(Some(t.span)),
             );
         }
+    }
+}
+
+/// What the question is, and the course that was said or was not.
+fn course_misheard(look: &Look, f: &Finding, span: Span) -> Option<(String, Course)> {
+    let said = look.quote(span);
+    match f.course {
+        Some(Course::Healed) if may_be_heel(look, f, span) => {
+            Some((format!("healed {said}: healed, or of the heel?"), Course::Healed))
+        }
+        Some(Course::Open) if f.disorder == Some(Disorder::WLA) && may_be_opened(look, f, span) => {
+            Some((format!("{said}: is it open, or was it opened up?"), Course::Open))
+        }
+        None if may_be_healed(look, f, span) => {
+            Some((format!("{said} … heel: healed, or of the heel?"), Course::Healed))
+        }
+        _ => None,
     }
 }
 

@@ -150,6 +150,7 @@ fn believe_the_cow(entry: &mut Entry, other: &Entry) {
 /// Whether the other hearing has something that this one lacks, and heard it word for word: what one hearing lost
 /// may stand in the other, however badly the rest was heard. Not so where nothing of the other was misheard and
 /// yet it is far dearer: then its recogniser knows the trade's words only, and puts them where others were said.
+/// One that is `freer` wrote what it heard, misheard or not.
 fn has_more(d: &Difference, other: &Heard, k: usize, freer: bool) -> bool {
     let plain = other.plain.get(k).is_some_and(|fields| fields.iter().any(|f| d.field.starts_with(f)));
     let asked = other.entries[k].questions().any(|f| f.field.starts_with(&d.field) || d.field.starts_with(&f.field));

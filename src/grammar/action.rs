@@ -12,7 +12,7 @@ use super::item::{ClawWord, Deed, Phrase, When};
 use super::place::{claw, place};
 use super::time::{dotted, time};
 use super::toks::{Res, Toks};
-use crate::entry::{Act, DueWhat};
+use crate::entry::Act;
 use crate::matches::Tok;
 use crate::vocab::{Device, Meaning, Vocabulary};
 use crate::words::Gap;
@@ -21,20 +21,6 @@ fn on(device: Device) -> Act {
     match device {
         Device::Block => Act::Block,
         Device::Wrap => Act::Wrap,
-    }
-}
-
-fn off(device: Device) -> Act {
-    match device {
-        Device::Block => Act::Unblock,
-        Device::Wrap => Act::Unwrap,
-    }
-}
-
-pub(super) fn due_off(device: Device) -> DueWhat {
-    match device {
-        Device::Block => DueWhat::BlockOff,
-        Device::Wrap => DueWhat::WrapOff,
     }
 }
 
@@ -97,7 +83,7 @@ fn stays<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
 fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     let close = |t: Toks| t.gap() <= Gap::Space;
     match input.meaning() {
-        Some(Meaning::Undo(d)) => return Ok((input.skip(1), Phrase::Deed(Deed::of(off(d))))),
+        Some(Meaning::Undo(d)) => return Ok((input.skip(1), Phrase::Deed(Deed::of(d.taken_off())))),
         Some(Meaning::TakenOff) => {
             return Ok((input.skip(1), Phrase::Deed(Deed { like_before: true, ..Deed::of(Act::Unblock) })));
         }
@@ -293,12 +279,12 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && matches!(after.meaning(), Some(Meaning::Off | Meaning::Remove | Meaning::TakenOff))
             && (end(after.skip(1)) || after.nth(1) == Some(Meaning::Off) && end(after.skip(2)))
         {
-            return Ok((rest, Phrase::Deed(Deed::of(off(device)))));
+            return Ok((rest, Phrase::Deed(Deed::of(device.taken_off()))));
         }
         return input.fail();
     }
     if lost {
-        return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..Deed::of(off(device)) })));
+        return Ok((rest, Phrase::Deed(Deed { lost: true, claw: at_claw, ..Deed::of(device.taken_off()) })));
     }
     // "took the block off after six weeks": how long it was on.
     let been = |t: &Tok| ["after", "for"].contains(&form_of(vocab, t));
@@ -311,7 +297,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         && rest.first().is_some_and(been)
         && let Ok((after, Some(_))) = time(rest)
     {
-        return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })));
+        return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(device.taken_off()) })));
     }
     if rest.gap() <= Gap::Comma
         && let Ok((after, when)) = time(rest)
@@ -322,10 +308,10 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         match when {
             Some(When::Days(0)) => {}
             Some(When::Weekday { weeks: 0, .. }) if pulled => {
-                return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })));
+                return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(device.taken_off()) })));
             }
             Some(when) => {
-                return Ok((after, Phrase::Due { what: due_off(device), when }));
+                return Ok((after, Phrase::Due { what: device.due_off(), when }));
             }
             // "should have had her wrap off last week"
             None if rest.gap() <= Gap::Space => return Ok((after, Phrase::Stays(Some(device)))),
@@ -333,7 +319,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         }
     }
     if off_said && let Some((after, when)) = dotted(rest) {
-        return Ok((after, Phrase::Due { what: due_off(device), when }));
+        return Ok((after, Phrase::Due { what: device.due_off(), when }));
     }
     if !off_said && !removed {
         return input.fail();
@@ -343,7 +329,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if !removed && input.0[..input.0.len() - rest.0.len()].iter().any(due) {
         return Ok((rest, Phrase::Stays(Some(device))));
     }
-    Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(off(device)) })))
+    Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(device.taken_off()) })))
 }
 
 /// Letters between where a block was and that it is off.

@@ -72,11 +72,14 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
 /// "see her before Easter", "look at her once she's dry": to be seen again, and the day is open.
 pub(super) fn someday(text: &str, look: &Tok) -> Option<Phrase> {
     use crate::entry::DueWhat::Recheck;
+    if look.meaning != Some(Meaning::Look) {
+        return None;
+    }
     let said = look.span.of(text).to_lowercase();
     let bidden = ["see ", "check ", "look "].iter().any(|w| said.starts_with(w)) && said.len() > "look ".len();
     let behind = words::behind(text, look.span.end as usize, " around ".len()).to_lowercase();
     let some = [" before ", " after ", " around ", " when ", " once "].iter().any(|w| behind.starts_with(w));
-    (look.meaning == Some(Meaning::Look) && bidden && some).then_some(Phrase::Due { what: Recheck, when: When::Open })
+    (bidden && some).then_some(Phrase::Due { what: Recheck, when: When::Open })
 }
 
 /// "check the wrap in three days": what is to be seen again on a day that is told behind it.

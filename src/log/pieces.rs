@@ -6,7 +6,7 @@ use std::path::Path;
 use std::sync::mpsc;
 use std::thread;
 
-use super::read::{LONGEST, Line};
+use super::read::{LONGEST, Line, MARK};
 
 /// Bytes of a piece, which is taken apart by one core.
 const PIECE: u64 = 64 * 1024;
@@ -136,8 +136,7 @@ impl<'a> Iterator for Lines<'a> {
             let end = memchr::memchr(b'\n', self.rest);
             let (bytes, whole) = (&self.rest[..end.unwrap_or(self.rest.len())], end.is_some());
             self.rest = end.map_or(&[], |end| &self.rest[end + 1..]);
-            // Some editors put a mark at the start of a file.
-            let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
+            let bytes = bytes.strip_prefix(MARK).unwrap_or(bytes);
             if !bytes.trim_ascii().is_empty() {
                 return Some(Line { number: self.count, bytes, whole, too_long: bytes.len() > LONGEST });
             }

@@ -122,7 +122,7 @@ impl<R: Read> Lines<R> {
     }
 }
 
-const MARK: &[u8] = "\u{feff}".as_bytes();
+pub(super) const MARK: &[u8] = "\u{feff}".as_bytes();
 
 impl Line<'_> {
     /// The line as a record, or why it is none.

@@ -3,7 +3,7 @@
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::disorder::{Course, Disorder};
 use crate::entry::{MeasureKind, Scale};
-use crate::vocab::Kind;
+use crate::vocab::{Device, Kind};
 
 /// A lesion named without its kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -17,13 +17,6 @@ pub enum Vague {
     Horizontal,
     /// A stone, nail or wire, as a rule in the white line.
     ForeignBody,
-}
-
-/// A thing put on a foot that must come off again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Device {
-    Block,
-    Wrap,
 }
 
 /// A part of the claw that a measure can be of.

@@ -1,6 +1,7 @@
 //! The trade's words: what forms there are and what each stands for.
 
 mod depends;
+mod device;
 mod file;
 mod kind;
 mod meaning;
@@ -8,9 +9,10 @@ pub(crate) mod sound;
 
 use rustc_hash::FxHashMap;
 
+pub use device::Device;
 pub use file::{FileError, RawForm, Style};
 pub use kind::Kind;
-pub use meaning::{Atom, Device, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, Vague};
+pub use meaning::{Atom, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, Vague};
 
 use crate::words;
 

@@ -1,6 +1,5 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
-use super::due::off;
 use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
@@ -22,30 +21,22 @@ impl Pass<'_> {
             self.owned = Some(i + 1);
         }
         if self.is_removed_before(i) {
-            deed.what = match deed.what {
-                Act::Block => Act::Unblock,
-                Act::Wrap => Act::Unwrap,
-                what => what,
-            };
+            deed.what = Device::of(deed.what).map_or(deed.what, Device::taken_off);
             // "lost her left hind block"
             deed.lost = self.get(i.saturating_sub(2)) == Some(&Phrase::Lost);
         }
         if self.is_there_already(i, &deed) {
-            return self.stays(i, if deed.what == Act::Block { Some(Device::Block) } else { Some(Device::Wrap) });
+            return self.stays(i, Device::of(deed.what));
         }
         // "removed the wrap and the block"
         if self.goes_with_it(i, &deed) {
-            deed.what = if deed.what == Act::Block { Act::Unblock } else { Act::Unwrap };
+            deed.what = Device::of(deed.what).map_or(deed.what, Device::taken_off);
         }
         // "give her six weeks, then it comes off": not today.
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
             // "the farmer put a wrap on, I took it off"
-            match deed.what {
-                Act::Block | Act::Unblock => self.device = Some(Device::Block),
-                Act::Wrap | Act::Unwrap => self.device = Some(Device::Wrap),
-                _ => {}
-            }
+            self.device = Device::of(deed.what).or(self.device);
             if self.is_for_later(i) {
                 self.remark_of(i);
             } else {
@@ -74,7 +65,7 @@ impl Pass<'_> {
         // "block was due off today, still needed": told of.
         let due = |words: &[String]| matches!(words, [.., was, due] if was == "was" && due == "due");
         if deed.like_before && deed.what == Act::Unblock && due(&self.words_before(i)) {
-            let on = if self.device == Some(Device::Wrap) { Act::Wrap } else { Act::Block };
+            let on = self.device.unwrap_or(Device::Block).put_on();
             self.out.actions.retain(|a| a.deed.what != on);
             self.waiting_actions.clear();
             self.out.asides += 1;
@@ -86,14 +77,13 @@ impl Pass<'_> {
         }
         if deed.like_before && deed.what == Act::Unblock {
             deed.what = match self.device {
-                Some(Device::Wrap) => Act::Unwrap,
-                Some(Device::Block) => Act::Unblock,
+                Some(device) => device.taken_off(),
                 // "a double sole, took that off": the horn.
                 None if !self.out.findings.is_empty() => Act::Pare,
                 None => return,
             };
             // The block spoken of was there already: it was not put on today.
-            let on = if deed.what == Act::Unwrap { Act::Wrap } else { Act::Block };
+            let on = Device::of(deed.what).unwrap_or(Device::Block).put_on();
             self.out.actions.retain(|a| a.deed.what != on);
             self.waiting_actions.clear();
             // "block five weeks on the left hind, took it off": how long it was on.
@@ -101,7 +91,7 @@ impl Pass<'_> {
                 .device
                 .filter(|_| ["took", "pulled"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w)))
             {
-                self.out.due.retain(|(d, _)| d.what != off(device));
+                self.out.due.retain(|(d, _)| d.what != device.due_off());
             }
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
@@ -128,10 +118,7 @@ impl Pass<'_> {
                 }
                 return;
             }
-            deed.what = match self.device {
-                Some(Device::Wrap) => Act::Wrap,
-                _ => Act::Block,
-            };
+            deed.what = self.device.unwrap_or(Device::Block).put_on();
         }
         // "old block on the outer loose, so I swapped it for a rubber one": one block, where the old one was.
         if deed.what == Act::Block && span.of(self.text).to_lowercase().starts_with("swapped it") {
@@ -141,11 +128,7 @@ impl Pass<'_> {
                 self.waiting_actions.clear();
             }
         }
-        match deed.what {
-            Act::Block | Act::Unblock => self.device = Some(Device::Block),
-            Act::Wrap | Act::Unwrap => self.device = Some(Device::Wrap),
-            _ => {}
-        }
+        self.device = Device::of(deed.what).or(self.device);
         if deed.what == Act::Block && deed.material.is_none() {
             deed.material = self.material.take().map(|m| m.0);
         }
@@ -441,7 +424,7 @@ impl Pass<'_> {
         let span = self.items[before].span;
         if matches!(self.get(before), Some(Phrase::Deed(d)) if bare(d)) && span.end - span.start <= "block".len() as u32
         {
-            let off = if other == Act::Block { Act::Unblock } else { Act::Unwrap };
+            let off = Device::of(other).map_or(other, Device::taken_off);
             self.out.actions.iter_mut().filter(|a| a.span == span).for_each(|a| a.deed.what = off);
         }
     }

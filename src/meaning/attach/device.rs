@@ -34,8 +34,7 @@ impl Pass<'_> {
             && let Phrase::Stays(Some(device)) = self.items[k].is
             && (k + 1..=i).all(|k| self.gap(k) <= Gap::Comma)
         {
-            let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
-            self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
+            self.deed(i, &Deed { lost: true, ..Deed::of(device.taken_off()) }, self.items[i].span);
             return;
         }
         // "blocks on both hinds, she lost the left one": they were on already.
@@ -48,8 +47,7 @@ impl Pass<'_> {
         {
             let on = self.items[at].span;
             self.take_back(on);
-            let what = if device == Device::Block { Act::Unblock } else { Act::Unwrap };
-            self.deed(i, &Deed { lost: true, ..Deed::of(what) }, self.items[i].span);
+            self.deed(i, &Deed { lost: true, ..Deed::of(device.taken_off()) }, self.items[i].span);
             return;
         }
         // "both hind outers had bruises, left one gone"

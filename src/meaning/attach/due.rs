@@ -84,7 +84,7 @@ impl Pass<'_> {
         {
             let (when, at) = (*when, self.items[i - 1].span);
             self.out.due.retain(|(_, span)| *span != at);
-            self.due(i, off(device), when, at.to(span));
+            self.due(i, device.due_off(), when, at.to(span));
             self.told(i + 1..=i + 1);
             return true;
         }
@@ -104,7 +104,7 @@ impl Pass<'_> {
         };
         let when = with_recheck.or_else(|| day.filter(|_| then).map(When::On));
         let (Some(device), Some(when)) = (device, when) else { return false };
-        self.due(i, off(device), when, span);
+        self.due(i, device.due_off(), when, span);
         true
     }
 
@@ -142,10 +142,10 @@ impl Pass<'_> {
         }
         // "block off after five weeks, ulcer healed": how long it was on.
         let healed = || self.items[i + 1..].iter().any(|it| it.is == Phrase::Course(Course::Healed));
-        let today = said.contains(" today ");
-        if what != DueWhat::Recheck && (today || said.contains(" after ") && healed()) {
-            let act = if what == DueWhat::BlockOff { Act::Unblock } else { Act::Unwrap };
-            self.deed(i, &Deed::of(act), span);
+        // "both hind blocks off, they've been on six weeks"
+        let off = said.contains(" today ") || said.contains("been on");
+        if let Some(device) = Device::due(what).filter(|_| off || said.contains(" after ") && healed()) {
+            self.deed(i, &Deed::of(device.taken_off()), span);
             return;
         }
         // "recheck and block off in six weeks": both then.
@@ -197,9 +197,9 @@ impl Pass<'_> {
 
     /// On how many feet there went on today what is to come off.
     fn is_on_feet(&self, what: DueWhat) -> usize {
-        let device = if what == DueWhat::WrapOff { Act::Wrap } else { Act::Block };
+        let on = Device::due(what).map(Device::put_on);
         let mut feet: Vec<Foot> =
-            self.out.actions.iter().filter(|a| a.deed.what == device).filter_map(|a| a.spot.foot).collect();
+            self.out.actions.iter().filter(|a| Some(a.deed.what) == on).filter_map(|a| a.spot.foot).collect();
         feet.sort_unstable();
         feet.dedup();
         feet.len()
@@ -207,12 +207,8 @@ impl Pass<'_> {
 
     /// "wart on the right hind wrapped, left hind outer ulcer, block inner, wrap off in three days": where it is on.
     fn foot_of_device(&self, what: DueWhat, held: Option<Foot>) -> Option<Foot> {
-        let device = match what {
-            DueWhat::WrapOff => Act::Wrap,
-            DueWhat::BlockOff => Act::Block,
-            DueWhat::Recheck => return held,
-        };
-        let mut feet = self.out.actions.iter().filter(|a| a.deed.what == device).map(|a| a.spot.foot);
+        let Some(device) = Device::due(what) else { return held };
+        let mut feet = self.out.actions.iter().filter(|a| a.deed.what == device.put_on()).map(|a| a.spot.foot);
         match (feet.next(), feet.next()) {
             (Some(Some(one)), None) if held.is_some() => Some(one),
             _ => held,
@@ -244,11 +240,11 @@ impl Pass<'_> {
     pub(super) fn off_in(&mut self, i: usize, n: u64) -> bool {
         let Some(before) = i.checked_sub(1) else { return false };
         let (what, lost) = match &self.items[before].is {
-            Phrase::Deed(deed) if deed.like_before && deed.what == Act::Unblock => {
-                (off(self.device.unwrap_or(Device::Block)), deed.lost)
+            Phrase::Deed(deed) if matches!(deed.what, Act::Unblock | Act::Unwrap) => {
+                let spoken_of = self.device.filter(|_| deed.like_before);
+                let Some(device) = spoken_of.or(Device::of(deed.what)) else { return false };
+                (device.due_off(), deed.lost)
             }
-            Phrase::Deed(deed) if deed.what == Act::Unblock => (DueWhat::BlockOff, deed.lost),
-            Phrase::Deed(deed) if deed.what == Act::Unwrap => (DueWhat::WrapOff, deed.lost),
             // "block off in six weeks, recheck in three"
             Phrase::Due { what: DueWhat::Recheck, when: When::Open } => (DueWhat::Recheck, false),
             _ => return false,
@@ -295,11 +291,7 @@ impl Pass<'_> {
     pub(super) fn off_behind(&self, i: usize, when: When) -> Option<Device> {
         let next = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)?;
         let Phrase::Deed(deed) = &next.is else { return None };
-        let device = match deed.what {
-            Act::Unblock => Device::Block,
-            Act::Unwrap => Device::Wrap,
-            _ => return None,
-        };
+        let device = Device::of(deed.what).filter(|d| d.taken_off() == deed.what)?;
         let said = next.span.of(self.text).to_lowercase();
         let noun = ["bl", "wr", "ban"].iter().any(|begins| said.starts_with(begins)) && said.ends_with("off");
         let later = !matches!(when, When::Days(0) | When::Visit);
@@ -326,14 +318,13 @@ impl Pass<'_> {
         }
         // "copper sulfate wrap, wrap of Sunday": a recogniser's "off".
         let device = match i.checked_sub(1).and_then(|k| self.get(k)) {
-            Some(Phrase::Deed(d)) if d.what == Act::Wrap => Some(Device::Wrap),
-            Some(Phrase::Deed(d)) if d.what == Act::Block => Some(Device::Block),
+            Some(Phrase::Deed(d)) => Device::of(d.what).filter(|device| device.put_on() == d.what),
             _ => None,
         };
         if let Some(device) = device.filter(|_| self.words_before(i) == ["of"] && self.gap(i) <= Gap::Space) {
             let here = self.items[i - 1].span;
             self.take_back(here);
-            return self.due(i, off(device), when, here.to(span));
+            return self.due(i, device.due_off(), when, here.to(span));
         }
         // "still there a week later": how it went on.
         if self.followed_first(i, &["later"]) {
@@ -404,9 +395,9 @@ impl Pass<'_> {
             && let Some(device) = self.device
             && ((said_for && self.last_deed.is_some_and(|d| i - d <= 2 && !treated(d))) || self.stays_on_till(i, when))
         {
-            self.due(i, off(device), when, span);
+            self.due(i, device.due_off(), when, span);
         } else if let Some(device) = self.device.filter(|_| self.leave_till(i)) {
-            self.due(i, off(device), when, span);
+            self.due(i, device.due_off(), when, span);
         } else if self.see_again(i) || self.recheck_her(i) {
             self.due(i, DueWhat::Recheck, when, span);
         } else if when != When::Days(0) {
@@ -423,10 +414,3 @@ pub(super) fn is_over(when: When, visit: NaiveDate) -> bool {
 
 /// Days. What comes off has no day so far ahead: that day is just over, and its year is the one before.
 const LONG_AHEAD: i64 = 300;
-
-pub(super) fn off(device: Device) -> DueWhat {
-    match device {
-        Device::Block => DueWhat::BlockOff,
-        Device::Wrap => DueWhat::WrapOff,
-    }
-}

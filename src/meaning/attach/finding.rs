@@ -140,9 +140,9 @@ impl Pass<'_> {
                 Named::Vague(Vague::Ulcer) | Named::Disorder(Disorder::SU | Disorder::TU | Disorder::BU | Disorder::TN)
             )
         };
-        let Some((told, spots, _)) = &self.told_of else { return };
-        let same = *told == named || ulcer(*told) && ulcer(named);
-        if let ([told], [here]) = (&spots[..], &mut self.held.spots[..])
+        let Some(told) = &self.told_of else { return };
+        let same = told.named == named || ulcer(told.named) && ulcer(named);
+        if let ([told], [here]) = (&told.spots[..], &mut self.held.spots[..])
             && same
             && told.foot == here.foot
             && here.claw.is_none()

@@ -39,7 +39,6 @@ use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
 use crate::words::{self, Gap, Span};
-use due::off;
 
 /// Letters within which what belongs together stands.
 const NEARBY: usize = 120;
@@ -52,6 +51,14 @@ struct Held {
     used: bool,
     /// Item that named it.
     item: Option<usize>,
+}
+
+/// A lesion of the last visit, as it was told.
+struct Told {
+    named: Named,
+    spots: Vec<Spot>,
+    zones: Vec<u8>,
+    span: Span,
 }
 
 struct Pass<'a> {
@@ -90,9 +97,7 @@ struct Pass<'a> {
     /// Index of the last item that was a deed, to read "block … for six weeks".
     last_deed: Option<usize>,
     /// A lesion of the last visit that was told of, and where: what is said next tells how it is now.
-    told_of: Option<(Named, Vec<Spot>, Span)>,
-    /// Its zones.
-    told_zones: Vec<u8>,
+    told_of: Option<Told>,
     owned: Option<usize>,
     /// The item that named the claw of a block that was not put on, and the claw.
     spared_claw: Option<(usize, Claw)>,
@@ -142,7 +147,6 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         after_said: false,
         last_deed: None,
         told_of: None,
-        told_zones: vec![],
         owned: None,
         spared_claw: None,
         used_up: None,
@@ -378,7 +382,7 @@ impl Pass<'_> {
             Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. })
                 if self.has_time_left(i) || self.leads_since(i) =>
             {
-                self.device = Some(if *what == Act::Block { Device::Block } else { Device::Wrap });
+                self.device = Device::of(*what);
                 self.remark_of(i);
             }
             Phrase::Deed(deed) => match self.vet_did_it(i) {
@@ -438,16 +442,8 @@ impl Pass<'_> {
             }
             Phrase::Amount { milli, unit } => self.amount(i, *milli, *unit, span),
             Phrase::Part(p) => self.part = Some(*p),
-            // "both hind blocks off, they've been on six weeks": how long they were on.
-            Phrase::Due { what, .. } if let Some(deed) = self.was_on_so_long(*what, span) => {
-                self.deed(i, &deed, span);
-            }
             Phrase::Due { what, .. } if self.was_due(i) => {
-                match what {
-                    DueWhat::WrapOff => self.device = Some(Device::Wrap),
-                    DueWhat::BlockOff => self.device = Some(Device::Block),
-                    DueWhat::Recheck => {}
-                }
+                self.device = Device::due(*what).or(self.device);
                 self.out.asides += 1;
             }
             // "she went lame again Friday"
@@ -486,12 +482,12 @@ impl Pass<'_> {
             // "the wrap was taken off on Monday by the farmer"
             Phrase::OffAt(_) if self.was_taken(i) => self.out.asides += 1,
             Phrase::OffAt(when) => match self.device {
-                Some(d) => self.due(i, off(d), *when, span),
+                Some(d) => self.due(i, d.due_off(), *when, span),
                 None => self.out.unread.push(span),
             },
             Phrase::Time(when) => match self.off_behind(i, *when) {
                 Some(device) => {
-                    self.due(i, off(device), *when, span);
+                    self.due(i, device.due_off(), *when, span);
                     self.device = Some(device);
                     next = i + 2;
                 }

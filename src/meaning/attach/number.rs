@@ -12,7 +12,6 @@ use crate::words::{self, Gap, Span};
 const TOE: std::ops::RangeInclusive<u64> = 50..=120;
 
 impl Pass<'_> {
-    /// Reads the number at `i`; gives the index of the next item to read.
     /// Whether the words before a number tell that it is of how she walks.
     fn is_gait(&self, i: usize) -> bool {
         let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
@@ -35,6 +34,7 @@ impl Pass<'_> {
                 .any(|w| sentence.ends_with(w))
     }
 
+    /// Reads the number at `i`; gives the index of the next item to read.
     pub(super) fn number(&mut self, i: usize, text: &str, value: Option<u64>, plain: bool) -> usize {
         let span = self.items[i].span;
         if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
@@ -70,22 +70,8 @@ impl Pass<'_> {
         // `toe LFO 78`: its place stands between.
         if let Some(n) = value.filter(|n| plain && TOE.contains(n))
             && i > 1
-            && self.get(i - 2) == Some(&Phrase::Part(Part::Toe))
-            && matches!(self.get(i - 1), Some(Phrase::Place(_)))
-            && self.gap(i - 1) <= Gap::Space
             && self.gap(i) <= Gap::Space
-        {
-            self.amount(i, n.saturating_mul(1000), Unit::Mm, span);
-            return i + 1;
-        }
-        // `toe LHO 82 / LHI 78`: as the number before.
-        if let Some(n) = value.filter(|n| plain && TOE.contains(n))
-            && i > 1
-            && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
-            && self.gap(i) <= Gap::Space
-            && let Some((before, at)) = self.out.measures.last()
-            && *at == self.items[i - 2].span
-            && before.what == MeasureKind::ToeLength
+            && (self.is_of_toe_before_place(i) || self.is_as_before_place(i))
         {
             self.amount(i, n.saturating_mul(1000), Unit::Mm, span);
             return i + 1;
@@ -293,6 +279,21 @@ impl Pass<'_> {
         };
         self.measure(i, what, n.saturating_mul(1000), None, self.items[i].span);
         true
+    }
+
+    /// `toe LFO 78`
+    fn is_of_toe_before_place(&self, i: usize) -> bool {
+        self.get(i - 2) == Some(&Phrase::Part(Part::Toe))
+            && matches!(self.get(i - 1), Some(Phrase::Place(_)))
+            && self.gap(i - 1) <= Gap::Space
+    }
+
+    /// `toe LHO 82 / LHI 78`: as the number before.
+    fn is_as_before_place(&self, i: usize) -> bool {
+        let before = self.items[i - 2].span;
+        let toe = |(m, at): &(Measure, Span)| *at == before && m.what == MeasureKind::ToeLength;
+        matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
+            && self.out.measures.last().is_some_and(toe)
     }
 
     /// "toe eighty two millimeters, cut to seventy six": how long it is now.

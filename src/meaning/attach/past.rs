@@ -2,9 +2,9 @@
 
 use super::due::is_over;
 use super::tenses::Over;
-use super::{Held, NEARBY, Pass, part_of};
+use super::{Held, NEARBY, Pass, Told, part_of};
 use crate::disorder::Course;
-use crate::entry::{Act, DueWhat, MeasureKind, Score};
+use crate::entry::{Act, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
 use crate::vocab::{Device, Part, Vague};
@@ -173,7 +173,9 @@ impl Pass<'_> {
         }
         match &self.items[i].is {
             // "had a corkscrew as a heifer and she still does"
-            Phrase::Finding(named) if how == Over::Then => self.told_of = Some((*named, vec![], self.items[i].span)),
+            Phrase::Finding(named) if how == Over::Then => {
+                self.told_of = Some(Told { named: *named, spots: vec![], zones: vec![], span: self.items[i].span });
+            }
             Phrase::Measure { what, .. } => {
                 self.part = part_of(*what).or(self.part);
                 self.measured_then = Some(*what);
@@ -240,17 +242,6 @@ impl Pass<'_> {
         let ago = ["since the", "since her", "since that", "since we"].iter().any(|w| words::ends_with(before, w));
         let said = self.items[i].span.of(self.text).to_lowercase();
         ago && (said.ends_with(" on") || self.followed_first(i, &["went", "was", "had"]))
-    }
-
-    /// What was taken off today, where the time behind it tells how long it had been on.
-    pub(super) fn was_on_so_long(&self, what: DueWhat, span: Span) -> Option<Deed> {
-        let been = span.of(self.text).to_lowercase().contains("been on");
-        let deed = match what {
-            DueWhat::BlockOff => Act::Unblock,
-            DueWhat::WrapOff => Act::Unwrap,
-            DueWhat::Recheck => return None,
-        };
-        been.then(|| Deed::of(deed))
     }
 
     /// Whether a deed is joined by "and" to what is to come off another day.
@@ -337,13 +328,11 @@ impl Pass<'_> {
         let Some((named, span)) = lesion else { return };
         let spots = place.map_or_else(|| self.held.spots.clone(), |p| self.spots(&p));
         if spots.iter().any(|s| s.foot.is_some()) {
-            self.told_of = Some((named, spots.clone(), span));
-            self.told_zones = (from..to)
-                .find_map(|k| match &self.items[k].is {
-                    Phrase::Zones(zones) => Some(zones.clone()),
-                    _ => None,
-                })
-                .unwrap_or_default();
+            let zones = (from..to).find_map(|k| match &self.items[k].is {
+                Phrase::Zones(zones) => Some(zones.clone()),
+                _ => None,
+            });
+            self.told_of = Some(Told { named, spots: spots.clone(), zones: zones.unwrap_or_default(), span });
             // "I suspected toe necrosis left hind outer, it's a toe ulcer": there it is.
             let it = self
                 .items
@@ -357,7 +346,7 @@ impl Pass<'_> {
 
     /// "four weeks ago we blocked her for an abscess. That's healed": the lesion that was told of is found again.
     pub(super) fn found_again(&mut self, course: Option<Course>) -> bool {
-        let Some((named, mut spots, span)) = self.told_of.take() else { return false };
+        let Some(Told { named, mut spots, zones, span }) = self.told_of.take() else { return false };
         // "last visit I wrapped both backs for warts, the left's healed": of the one that is named.
         if spots.is_empty() {
             spots.clone_from(&self.held.spots);
@@ -377,7 +366,7 @@ impl Pass<'_> {
             self.out.findings.push(DraftFinding {
                 spot,
                 course,
-                zones: self.told_zones.clone(),
+                zones: zones.clone(),
                 mention: self.mentions,
                 ..DraftFinding::of(named, span)
             });

@@ -226,15 +226,17 @@ impl Pass<'_> {
 
     /// "needs a block but she calves this week": it was not put on.
     fn is_needed_but(&self, i: usize, behind: &str) -> bool {
+        let rest = behind.trim_start_matches(',');
+        if !rest.starts_with(" but ") || rest.contains("anyway") || rest.contains("put one on") {
+            return false;
+        }
         let led = self.words_before(i);
-        let needs = matches!(
+        matches!(
             led.iter().map(String::as_str).collect::<Vec<_>>()[..],
             [.., "needs" | "need" | "wants" | "needed", "a"]
                 | [.., "could", "do", "with", "a"]
                 | [.., "should", "have", "a"]
-        );
-        let rest = behind.trim_start_matches(',');
-        needs && rest.starts_with(" but ") && !rest.contains("anyway") && !rest.contains("put one on")
+        )
     }
 
     /// Whether what was done at `i` begins with a verb of the past.
