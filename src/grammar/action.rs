@@ -238,9 +238,16 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && t.skip(1).gap() <= Gap::Space
             && matches!(t.nth(1), Some(Meaning::Foot(_) | Meaning::Side(_)))
     };
+    let comes = |t: &Tok| ["comes", "come"].contains(&form_of(vocab, t));
     while close(rest) || parted(rest) {
         match rest.meaning() {
             Some(Meaning::Off | Meaning::TakenOff) => off_said = true,
+            // "wrapped it till he comes"
+            Some(Meaning::Remove)
+                if rest.first().is_some_and(comes) && !matches!(rest.nth(1), Some(Meaning::Off | Meaning::Lost)) =>
+            {
+                break;
+            }
             Some(Meaning::Remove) => removed = true,
             Some(Meaning::Lost) => lost = true,
             _ => break,

@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use crate::grammar::{Item, Phrase, Place, When, Where};
+use crate::grammar::{Deed, Item, Phrase, Place, When, Where};
 use crate::words::{Gap, Span};
 
 /// What kind of thing a phrase is, for corrections.
@@ -210,6 +210,14 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     let Some(at) = twin(before, first, 0) else {
         return false;
     };
+    // "block inner, scratch that, inner's sore too, wrap only": why it is taken back.
+    let same_claw = match (&before[at].is, &first.is) {
+        (Phrase::Deed(Deed { claw: was @ Some(_), .. }), Phrase::Place(now)) => now.feet == Where::Same && *was == now.claw,
+        _ => false,
+    };
+    if drops && same_claw && after.get(1).is_some_and(|next| next.gap > Gap::Space) {
+        return false;
+    }
     // "… block inner. My phone's about dead, hang on. Cow 457 clean.": the next cow.
     let said = |i: &Item| matches!(i.is, Phrase::Finding(_) | Phrase::Deed(_) | Phrase::Clear | Phrase::ClearAll);
     if first.is_cow() && first.gap == Gap::Stop && after.len() > 1 && before[at + 1..].iter().any(said) {

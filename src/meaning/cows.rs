@@ -12,7 +12,8 @@ pub(super) struct Part {
 }
 
 /// Cuts the note where a cow is named. What stands before the first cow is hers.
-pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
+pub(super) fn split(mut items: Vec<Item>, text: &str) -> Vec<Part> {
+    without_the_broken_off(&mut items, text);
     let mut starts: Vec<usize> = Vec::new();
     for (i, it) in items.iter().enumerate() {
         // "what's next, three sixty two, is it, yes three sixty two": named twice, she is one cow.
@@ -65,6 +66,23 @@ pub(super) fn split(items: Vec<Item>, text: &str) -> Vec<Part> {
     both_at_the_end(&mut parts);
     join_same(&mut parts);
     parts
+}
+
+/// "cow six oh, let me wipe it, six oh seven": a number that is begun anew word by word was not read to its end.
+fn without_the_broken_off(items: &mut Vec<Item>, text: &str) {
+    for i in (1..items.len()).rev() {
+        let Some(at) = items[..i].iter().rposition(|it| !says_nothing(it)) else { continue };
+        let (before, now) = (&items[at], &items[i]);
+        if !before.is_cow() || !now.is_cow() || now.and || now.gap > Gap::Comma {
+            continue;
+        }
+        let (first, again) = (before.span.of(text).to_lowercase(), now.span.of(text).to_lowercase());
+        let first = first.trim_start_matches("cow ").trim_start_matches("number ");
+        let goes_on = again.strip_prefix(first).is_some_and(|rest| rest.starts_with(' '));
+        if goes_on && !first.bytes().any(|b| b.is_ascii_digit()) {
+            items.remove(at);
+        }
+    }
 }
 
 /// "left hind ulcer, that was 84. Right hind wart, that was 85.": each cow is named behind what was said of her.

@@ -5,7 +5,6 @@ use crate::anatomy::Claw;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Named, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
-use crate::vocab::Device;
 use crate::words::Gap;
 
 impl Pass<'_> {
@@ -134,7 +133,7 @@ impl Pass<'_> {
             && right_after
             && !before_finding
             && self.said_on(i)
-            && self.is_of_a_block_before()
+            && self.is_of_a_part_of_its_own()
             && self.last_mention().all(|f| f.spot.claw == Some(c.partner()))
         {
             self.last_mention().for_each(|f| f.spot.claw = Some(c));
@@ -198,15 +197,10 @@ impl Pass<'_> {
         }
     }
 
-    /// "block still tight on the right hind inner, ulcer on the outer", "right hind inner, left it, ulcer on the outer": the
-    /// place before the lesion was a block's.
-    fn is_of_a_block_before(&self) -> bool {
-        let Some(lesion) = self.last_finding_item.filter(|f| *f > 0 && self.gap(*f) > Gap::Space) else { return false };
-        match self.get(lesion - 1) {
-            Some(Phrase::Deed(_) | Phrase::Stays(_)) => true,
-            Some(Phrase::Place(_)) => self.device == Some(Device::Block),
-            _ => false,
-        }
+    /// "block still tight on the right hind inner, ulcer on the outer", "angle forty eight on the inner, concave wall on the
+    /// outer": the place before the lesion was another's.
+    fn is_of_a_part_of_its_own(&self) -> bool {
+        self.last_finding_item.is_some_and(|f| self.gap(f) > Gap::Space)
     }
 
     /// The claw that stood before a block, where a lesion behind it took that claw and is told to be on another: "ulcer
@@ -289,7 +283,10 @@ impl Pass<'_> {
                 let led = self.words(self.items[k].span.end, self.items[k + 1].span.start);
                 self.gap(k + 1) <= Gap::Space && !tells_why(&led)
             }
-            Some(Phrase::Place(p)) if p.feet == Where::Same => self.place_is_taken(k + 1),
+            // "outer bruise zone four right hind, inner bruise zone four": the next one's claw.
+            Some(Phrase::Place(p)) if p.feet == Where::Same => {
+                (self.gap(k + 1) <= Gap::Space || !self.finding_follows(k + 2)) && self.place_is_taken(k + 1)
+            }
             Some(
                 Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Hedge | Phrase::Course(_) | Phrase::Only | Phrase::Not,
             ) if self.gap(k + 1) <= Gap::Space => {

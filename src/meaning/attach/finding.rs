@@ -214,6 +214,8 @@ impl Pass<'_> {
         // "both hinds, dermatitis is healed on the left and still open on the right": each side has its own.
         let by_turns = self.held.spots.len() > 1
             && next_place.is_some_and(|k| k > i + 1 && self.goes_by_turns(k) || self.is_told_foot_by_foot(k));
+        let own_claw = self.held.item == i.checked_sub(1)
+            && matches!(self.held.item.and_then(|k| self.get(k)), Some(Phrase::Place(p)) if p.feet == Where::Same);
         let after = match next_place {
             Some(_) if by_turns || self.is_reason_there(i) => false,
             Some(k) if narrows && !(self.new_place_since() && self.held.spots.len() == 1 && self.place_is_taken(k)) => {
@@ -223,6 +225,8 @@ impl Pass<'_> {
             Some(k) if self.held_by_a_deed(i) && !self.place_is_taken(k) => true,
             // "left hind clean, outer bruised in zone four on the right one": the foot before is done with.
             Some(k) if self.is_cleared(k) || self.is_of_a_lesion_that_was() => true,
+            // "outer ulcer left hind, outer bruise right hind": as before, the claw is its own and the foot stands behind.
+            Some(k) if own_claw && self.place_after && !self.place_is_taken(k) => true,
             // Nothing was said before, or only for others: the place after it, unless the next finding wants it.
             // "…, wart on the left hind M two"
             Some(k)
@@ -247,7 +251,7 @@ impl Pass<'_> {
         self.last_finding_item = Some(i);
         if after {
             let cleared = next_place.is_some_and(|k| self.is_cleared(k));
-            let claw = self.held.spots.first().filter(|_| !held || cleared).and_then(|s| s.claw);
+            let claw = self.held.spots.first().filter(|_| !held || cleared || own_claw).and_then(|s| s.claw);
             self.out.findings.push(DraftFinding { spot: Spot { claw, ..Spot::default() }, ..blank });
             self.waiting_findings.push(self.out.findings.len() - 1);
             return;

@@ -1,7 +1,7 @@
 //! Zones, severities and stages: which finding they belong to.
 
 use super::Pass;
-use crate::anatomy::{Foot, LAST_ZONE, Side};
+use crate::anatomy::{Claw, Foot, LAST_ZONE, Side};
 use crate::disorder::{Disorder, Stage};
 use crate::grammar::{ClawWord, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber, Spot};
@@ -83,6 +83,16 @@ impl Pass<'_> {
         Some(i + 4)
     }
 
+    /// The claw right before a zone, where the lesion is on both and has no zone there.
+    fn claw_before_zone(&mut self, i: usize) -> Option<Claw> {
+        let Some(Phrase::Place(place)) = i.checked_sub(1).and_then(|k| self.get(k)) else { return None };
+        let claw = place.claw.and_then(ClawWord::one).filter(|_| place.feet == Where::Same)?;
+        let close = self.gap(i) <= Gap::Space && self.gap(i - 1) > Gap::Space;
+        let open = self.last_mention().any(|f| f.spot.claw == Some(claw) && f.zones.is_empty());
+        let other = self.last_mention().any(|f| f.spot.claw == Some(claw.partner()));
+        (close && open && other).then_some(claw)
+    }
+
     pub(super) fn zones(&mut self, i: usize, zones: &[u8]) {
         let has = self.out.findings.last().is_some_and(|f| !f.zones.is_empty());
         // "left hind bruise, right hind inner, zone four, sole ulcer"
@@ -95,6 +105,11 @@ impl Pass<'_> {
             let or = self.words(span.start, span.end).iter().any(|w| w == "or");
             self.zone_or = if let ([_, second], true) = (zones, or) { Some(*second) } else { None };
             self.zones = Some((zones.to_vec(), span));
+            return;
+        }
+        // "both claws, white line, outer zone three, inner zone two"
+        if let Some(claw) = self.claw_before_zone(i) {
+            self.last_mention().filter(|f| f.spot.claw == Some(claw)).for_each(|f| f.zones = zones.to_vec());
             return;
         }
         // "zone two on the left, zone three on the right"

@@ -378,6 +378,11 @@ impl Pass<'_> {
             }
             // "take the wrap off tomorrow and spray it again": to be done then as well.
             Phrase::Deed(_) if self.is_to_be_done_then(i) => self.remark_of(i),
+            // "blocks: one, inner, wraps: none"
+            Phrase::Deed(Deed { what: Act::Block | Act::Wrap, .. }) if self.is_counted_none(i) => {
+                self.told(i..=i + 1);
+                next = i + 2;
+            }
             // "the block on 801 right hind has another two weeks in it", "three weeks since the block went on"
             Phrase::Deed(Deed { what: what @ (Act::Block | Act::Wrap), .. })
                 if self.has_time_left(i) || self.leads_since(i) =>

@@ -252,6 +252,7 @@ impl Pass<'_> {
         self.words_before(i).iter().any(now)
             || self.words_to_next(i).first().is_some_and(now)
             || self.get(i + 1) == Some(&Phrase::Time(When::Days(0)))
+            || i > 0 && self.get(i - 1) == Some(&Phrase::Time(When::Days(0))) && self.gap(i) <= Gap::Space
     }
 
     /// "the sole was three millimetres, now six", "sole was four last month, six today": as it is today.

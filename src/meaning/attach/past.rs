@@ -200,6 +200,14 @@ impl Pass<'_> {
         if next == past { i + 1 } else { next }
     }
 
+    /// "last time three out of five, today two": as it is now, behind what was told from `i` on to `end`.
+    fn scored_today(&mut self, i: usize, end: usize) -> usize {
+        let score = (i..end).rev().find(|k| matches!(self.items[*k].is, Phrase::Score { .. }));
+        let number = end + usize::from(self.get(end) == Some(&Phrase::Time(When::Days(0))));
+        let next = score.map_or(number, |score| self.score_of_now(score, number));
+        if next > number { next } else { end }
+    }
+
     /// Takes the number at `k` for the score at `i` as it is today, where that is said; gives the index of the next to
     /// read.
     fn score_of_now(&mut self, i: usize, k: usize) -> usize {
@@ -236,12 +244,14 @@ impl Pass<'_> {
             && self.leads_from(i, &WAS)
     }
 
-    /// "three weeks since the block went on": how long ago a deed was done.
+    /// "three weeks since the block went on", "three weeks ago block on": when a deed was done.
     pub(super) fn leads_since(&self, i: usize) -> bool {
         let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).trim_end();
         let ago = ["since the", "since her", "since that", "since we"].iter().any(|w| words::ends_with(before, w));
         let said = self.items[i].span.of(self.text).to_lowercase();
-        ago && (said.ends_with(" on") || self.followed_first(i, &["went", "was", "had"]))
+        // "three weeks ago block on"
+        let then = words::ends_with(before, "ago") && self.gap(i) <= Gap::Space && is_of_no_new_one(&said);
+        then || ago && (said.ends_with(" on") || self.followed_first(i, &["went", "was", "had"]))
     }
 
     /// Whether a deed is joined by "and" to what is to come off another day.
@@ -433,7 +443,7 @@ impl Pass<'_> {
                 }
                 self.hold_foot_of(i, end);
                 self.remember(i, end);
-                return end;
+                return self.scored_today(i, end);
             }
         }
         // "a block on the inner since it was sore": why.
@@ -512,4 +522,8 @@ impl Pass<'_> {
         self.out.remarks.push(deed.to(span).of(self.text).to_owned());
         true
     }
+}
+
+fn is_of_no_new_one(said: &str) -> bool {
+    !["new", "fresh", "another", "re"].iter().any(|w| said.starts_with(w))
 }

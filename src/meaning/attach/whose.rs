@@ -239,6 +239,16 @@ impl Pass<'_> {
         )
     }
 
+    /// "blocks: one, inner, wraps: none"
+    pub(super) fn is_counted_none(&self, i: usize) -> bool {
+        let Some(none) = self.items.get(i + 1).filter(|next| next.is == Phrase::Not) else { return false };
+        let said = none.span.of(self.text).to_lowercase();
+        ["none", "nil"].contains(&said.as_str())
+            && none.gap <= Gap::Comma
+            && self.gap(i + 2) > Gap::Space
+            && self.words_to_next(i).is_empty()
+    }
+
     /// Whether what was done at `i` begins with a verb of the past.
     fn is_done(&self, i: usize) -> bool {
         const DID: [&str; 6] = ["took", "put", "cut", "gave", "stuck", "threw"];
