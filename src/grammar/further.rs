@@ -73,9 +73,9 @@ const LEADING: [&str; 20] = [
     "got", "there", "here", "s", "is",
 ];
 /// Words that say something of a cow just named; the first five say that she is one.
-const TELLING: [&str; 22] = [
+const TELLING: [&str; 24] = [
     "has", "had", "is", "was", "got", "behind", "her", "next", "gets", "with", "a", "an", "the", "both", "all", "she",
-    "s", "just", "bit", "of", "touch", "little",
+    "s", "just", "bit", "of", "touch", "little", "are", "were",
 ];
 
 /// Whether nothing but its place at the start of the note makes the number a cow.

@@ -126,6 +126,13 @@ fn feet(input: Toks) -> Res<Place> {
             }
             _ => break,
         };
+        // "scissor claws, both fronts, and the right hind is swollen"
+        let lesion = matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
+        // "foot rot on the left hind, and the right hind has a healed ulcer"
+        let tells = place.group && lesion || after.meaning() == Some(Meaning::Had);
+        if rest.gap() == Gap::Comma && tells && after.gap() <= Gap::Space {
+            break;
+        }
         // "thin soles both hinds, and right hind outer a bruise": one of them by itself.
         if place.group && b.iter().any(|f| feet.iter().any(|a| a.0 == f.0)) {
             break;
@@ -264,7 +271,8 @@ fn foot(input: Toks) -> Res<Place> {
         Meaning::Sides(s) => (1, many(&[Foot::new(s, End::Front), Foot::new(s, End::Hind)])),
         Meaning::AllFeet => (1, many(&Foot::ALL)),
         Meaning::Both => match (input.nth(1), input.nth(2)) {
-            (Some(Meaning::End(e) | Meaning::Ends(e)), _) => (2, many(&both(e))),
+            // "M4 on both. Fronts, clean."
+            (Some(Meaning::End(e) | Meaning::Ends(e)), _) if input.0[1].gap < Gap::Stop => (2, many(&both(e))),
             (Some(Meaning::Claw(c) | Meaning::Claws(c)), Some(Meaning::End(e) | Meaning::Ends(e)))
                 if input.0[2].gap <= Gap::Space =>
             {

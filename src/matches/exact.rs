@@ -305,6 +305,10 @@ impl<'a> LookedUp<'a> {
         {
             return false;
         }
+        // "foul in the right front, so I've washed it out"
+        if before(1).is_some_and(|w| ["it", "them", "that", "this", "her", "all"].contains(&w)) {
+            return false;
+        }
         if form.after >> Kind::Disorder as u8 & 1 == 1 {
             // `SU out healed`, `TU in z5`, but not `DD in both hinds`.
             let ends =

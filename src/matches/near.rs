@@ -434,8 +434,13 @@ fn is_between_places(sounded: &Sounded, words: &[Word], word: usize, exact: &Exa
     before && (behind(end) || article && (end..end + 4).any(behind))
 }
 
+/// Whether a clause begins with the word.
+fn is_subject(word: &str) -> bool {
+    ["i", "we", "she", "he", "they", "it", "you", "i've", "she's", "he's", "it's", "we've", "they're"].contains(&word)
+}
+
 /// Words that tell something of what "that" points at.
-const TELLS: [&str; 4] = ["was", "is", "were", "can"];
+const TELLS: [&str; 9] = ["was", "is", "were", "can", "i", "i've", "i'd", "we", "we've"];
 
 /// Whether a lesion, a block or a wrap begins right behind these sounds.
 fn is_before_a_thing(hit: &Hit, exact: &Exact, edges: &[Edge]) -> bool {
@@ -480,7 +485,43 @@ fn near(
         Kind::End => "for",
         _ => "",
     };
-    if words[last].text == small && words.get(last + 1).is_some_and(article) {
+    // "right in zone four"
+    let zone = |w: &Word| form.kind == Kind::Foot && ["zone", "zones"].contains(&&*w.text);
+    if words[last].text == small && words.get(last + 1).is_some_and(|w| article(w) || zone(w)) {
+        return;
+    }
+    // "has a healed ulcer": that it may have been a heel's is asked of what it is of (`check/kind.rs`).
+    let led = first > 0 && ["a", "the", "an", "her", "old"].contains(&&*words[first - 1].text);
+    if words[first].text == "healed" && first < last && form.kind == Kind::Disorder && led {
+        return;
+    }
+    // "I also found a bruise"
+    let found = |w: &Word| ["found", "has", "had", "have", "got", "a", "an", "saw"].contains(&&*w.text);
+    if words[last].text == "also" && words.get(last + 1).is_some_and(found) {
+        return;
+    }
+    // "wood on the inner claw": what is there word for word is no longer for the small words behind it.
+    let there = |e: &Edge| e.to < hit.to && e.tok.meaning == Some(form.meaning);
+    if hit.cost > 0
+        && first < last
+        && (first + 1..=last).all(|w| matches!(plain[w], Plain::Filler))
+        && edges[exact.from(hit.from, hit.from)].iter().any(there)
+    {
+        return;
+    }
+    // "when I opened it" is no one.
+    let when = |w: usize| words[w].text == "when" && words.get(w + 1).is_some_and(|next| is_subject(&next.text));
+    if (first..=last).any(when) {
+        return;
+    }
+    // "block's gone" is no "blocks on"; "washed it out" is no outer.
+    let it = first > 0 && ["it", "them", "that", "this"].contains(&&*words[first - 1].text);
+    if words[last].text == "gone" && form.text.ends_with(" on") || words[first].text == "out" && it {
+        return;
+    }
+    // "cow 316. Note bad eye": what is to be noted, where no term follows.
+    let noted = |w: usize| words[w].text == "note" && plain.get(w + 1).is_some_and(|p| *p != Plain::Term);
+    if hit.cost > 0 && (first..=last).any(noted) {
         return;
     }
     // "326 thin on the outers": two words are no thousand.

@@ -212,7 +212,9 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     };
     // "block inner, scratch that, inner's sore too, wrap only": why it is taken back.
     let same_claw = match (&before[at].is, &first.is) {
-        (Phrase::Deed(Deed { claw: was @ Some(_), .. }), Phrase::Place(now)) => now.feet == Where::Same && *was == now.claw,
+        (Phrase::Deed(Deed { claw: was @ Some(_), .. }), Phrase::Place(now)) => {
+            now.feet == Where::Same && *was == now.claw
+        }
         _ => false,
     };
     if drops && same_claw && after.get(1).is_some_and(|next| next.gap > Gap::Space) {

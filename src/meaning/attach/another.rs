@@ -1,9 +1,9 @@
 //! One more of the lesion that was spoken of: "wart on the left hind and one on the right hind".
 
-use super::{Held, Pass};
+use super::{Held, NEARBY, Pass};
 use crate::grammar::{ClawWord, Phrase, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
-use crate::words::Gap;
+use crate::words::{self, Gap};
 
 impl Pass<'_> {
     /// "abscess zone 2 outer, another one zone 3 inner", "ulcer left hind, another one on the right hind"
@@ -53,6 +53,26 @@ impl Pass<'_> {
         self.held = Held { spots: vec![spot], used: true, item: Some(i) };
         self.last_finding_item = Some(i);
         true
+    }
+
+    /// "corn on the right hind, small. Left hind has a big one": the lesion again, at the place of item `i`.
+    pub(super) fn has_a_one(&mut self, i: usize) {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY).to_lowercase();
+        let has = [" has a ", " has got a ", "'s got a ", " got a "].iter().find_map(|w| behind.strip_prefix(w));
+        let Some((how, rest)) = has.and_then(|rest| rest.split_once(" one")) else { return };
+        let told = how.split(' ').count() <= 2 && how.chars().all(|c| c.is_alphabetic() || c == ' ');
+        if !told || rest.starts_with(char::is_alphanumeric) {
+            return;
+        }
+        let Some(model) = self.out.findings.last().cloned() else { return };
+        let [spot @ Spot { foot: Some(foot), .. }] = self.held.spots[..] else { return };
+        if model.spot.foot.is_none_or(|f| f == foot) || self.held.used {
+            return;
+        }
+        self.mentions += 1;
+        self.out.findings.push(model.again_at(spot, self.mentions));
+        self.held.used = true;
+        self.last_finding_item = Some(i);
     }
 
     /// "wart on the left hind and one on the right hind": gives the item of that place.

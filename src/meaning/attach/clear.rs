@@ -47,6 +47,19 @@ impl Pass<'_> {
         {
             return self.take_back(self.items[deed].span);
         }
+        // "the ulcer has healed, and she's sound": how she walks.
+        if span.of(self.text).eq_ignore_ascii_case("sound")
+            && self.led_last(i, &["she's", "walks", "walking", "goes", "going", "out"])
+            && !self.out.findings.is_empty()
+        {
+            self.out.asides += 1;
+            return;
+        }
+        // "left hind foul, nothing else wrong": of the others nothing more is said than that.
+        if span.of(self.text).to_lowercase().starts_with("nothing else") && !self.out.findings.is_empty() {
+            self.out.asides += 1;
+            return;
+        }
         if nothing && self.followed_first(i, &["for"]) && matches!(self.get(i + 1), Some(Phrase::Place(_))) {
             self.used_up = Some(i + 1);
             return;
@@ -204,7 +217,9 @@ impl Pass<'_> {
         // "clean on the fronts"
         let claw_before = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(Place { feet: Where::Same, .. })));
         let fresh = self.new_place_since() && self.held.spots.iter().any(|s| s.foot.is_some());
-        if !fresh
+        // "left the fronts alone, no lesions on the hinds"
+        let on = self.gap(i) > Gap::Space && self.led_first(i + 1, &["on"]);
+        if (!fresh || on)
             && let Some(Phrase::Place(p)) = self.get(i + 1)
             && p.feet != Where::Same
             && self.gap(i + 1) <= Gap::Space

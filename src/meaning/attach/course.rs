@@ -31,6 +31,14 @@ impl Pass<'_> {
             self.out.asides += 1;
             return;
         }
+        // "no wrap, she's better with the air to it": what is good for her.
+        let good_for_her = span.of(self.text).eq_ignore_ascii_case("better")
+            && self.led_last(i, &["she's", "she", "is", "be"])
+            && self.followed_first(i, &["with", "without", "off", "out"]);
+        if good_for_her {
+            self.out.asides += 1;
+            return;
+        }
         // "pared it wide open": how.
         let pared = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what.is_knife_work());
         if pared && course == Course::Open && self.gap(i) <= Gap::Space && self.words_before(i).is_empty() {
@@ -185,7 +193,8 @@ impl Pass<'_> {
         let Some(model) = self.out.findings.last().cloned() else { return false };
         let across = model.spot.foot.filter(|f| f.side() != *side && model.course.is_some()).map(Foot::across);
         let said = self.items[i - 1].span.of(self.text).to_lowercase();
-        let one = said.trim_end_matches("'s").ends_with(" one");
+        // "the left one's healed, but the right is still open"
+        let one = said.trim_end_matches("'s").ends_with(" one") || self.led_last(i - 1, &["the"]);
         let (Some(foot), true, true) = (across, one, self.gap(i) <= Gap::Space) else { return false };
         if self.out.findings.iter().any(|f| f.spot.foot == Some(foot)) {
             return false;

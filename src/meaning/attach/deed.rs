@@ -128,6 +128,18 @@ impl Pass<'_> {
                 self.waiting_actions.clear();
             }
         }
+        // "right front outer, sand crack, tidied up": that claw.
+        let tidied = || ["tidied", "tidied up", "tidy up"].iter().any(|w| span.of(self.text).eq_ignore_ascii_case(w));
+        if deed.what == Act::Trim
+            && self.held.used
+            && self.held.spots.iter().any(|s| s.claw.is_some())
+            && self
+                .last_finding_item
+                .is_some_and(|f| f + 1 == i || self.out.findings.iter().any(|x| x.span == self.items[f].span))
+            && tidied()
+        {
+            deed.what = Act::Pare;
+        }
         self.device = Device::of(deed.what).or(self.device);
         if deed.what == Act::Block && deed.material.is_none() {
             deed.material = self.material.take().map(|m| m.0);
@@ -266,7 +278,7 @@ impl Pass<'_> {
             let spots = self.held.spots.clone();
             // "wart right hind, trimmed it"
             let after = self.text.get(span.end as usize..).unwrap_or_default();
-            let it = [" it", " that"]
+            let it = [" it", " that", " the foot", " this foot", " the hoof"]
                 .iter()
                 .any(|w| after.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)));
             if (fresh || it && held_feet) && spots.len() < 4 {

@@ -322,6 +322,14 @@ impl Pass<'_> {
     }
 
     /// What is said aside may still tell which device is spoken of, and that it stays.
+    /// "outer claw has a block on it now": put on today.
+    pub(super) fn has_it_now(&self, i: usize) -> bool {
+        let span = self.items[i].span;
+        let behind = words::behind(self.text, span.end as usize, " on there now".len()).to_lowercase();
+        span.of(self.text).to_lowercase().starts_with("has ")
+            && [" on it now", " on there now", " on now", " now"].iter().any(|w| behind.starts_with(w))
+    }
+
     pub(super) fn aside(&mut self, i: usize) {
         let span = self.items[i].span;
         let said = span.of(self.text).to_lowercase();
@@ -329,6 +337,23 @@ impl Pass<'_> {
         if said.contains("same block") && self.out.findings.last().is_some_and(|f| f.course.is_none()) {
             self.deed(i, &Deed::of(Act::Block), span);
             return;
+        }
+        // "right hind outer, bruise in the same place"
+        if ["in the same place", "in the same spot"].contains(&said.as_str())
+            && self.last_finding_item.is_some_and(|f| f + 1 == i)
+            && self.last_mention().all(|f| f.zones.is_empty())
+            && self.out.findings.iter().any(|f| !f.zones.is_empty())
+        {
+            self.same_zone(span);
+        }
+        // "took her wrap off, nothing under it"
+        let bare = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) && self.device == Some(Device::Wrap);
+        if bare
+            && ["nothing under", "nothing beneath"].iter().any(|w| said.starts_with(w))
+            && self.out.findings.is_empty()
+        {
+            let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+            self.clear_feet(&feet, true);
         }
         // "blk on both hinds, ulcers still open, blks stay"
         if ["blks stay", "blocks stay"].iter().any(|w| said.contains(w)) {

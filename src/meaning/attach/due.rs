@@ -310,6 +310,12 @@ impl Pass<'_> {
         self.gap(i) <= Gap::Space && (words::ends_with(led, "recheck") || recheck(cow.span.of(self.text)))
     }
 
+    /// "pulled her block left hind on Monday": it is off already.
+    fn was_pulled(&self, deed: usize) -> bool {
+        let said = self.items[deed].span.of(self.text).to_lowercase();
+        ["took ", "pulled ", "removed ", "yanked "].iter().any(|w| said.starts_with(w))
+    }
+
     /// A time by itself: fills a recheck that has none, or ends "block … for six weeks".
     pub(super) fn time(&mut self, i: usize, when: When, span: Span) {
         // `lame 3/5` is no day.
@@ -383,6 +389,7 @@ impl Pass<'_> {
                 _ => None,
             })
             && when != When::Days(0)
+            && !(matches!(when, When::Weekday { weeks: 0, .. }) && self.was_pulled(d))
             // "took the block off at the end of February"
             && !over
         {

@@ -25,6 +25,14 @@ impl Pass<'_> {
         if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
+        // "corn right hind, split and bleeding": how the lesion of the skin looks, and no crack of the horn.
+        let skin = |d: Disorder| matches!(d, Disorder::IH | Disorder::DD | Disorder::ID | Disorder::IP | Disorder::SW);
+        let of_skin = self.out.findings.last().is_some_and(|f| matches!(f.named, Named::Disorder(d) if skin(d)));
+        let looks = ["split", "cracked", "split open"].iter().any(|w| span.of(self.text).eq_ignore_ascii_case(w));
+        if of_skin && looks && self.gap(i) <= Gap::Comma && self.gap(i + 1) > Gap::Space && !self.new_place_since() {
+            self.out.asides += 1;
+            return;
+        }
         // "toes 85 millimeters long, cut back to HE": how "eighty" is heard; a number got lost there.
         let to =
             i > 0 && self.gap(i) <= Gap::Space && words::ends_with(self.items[i - 1].span.of(self.text), "back to");

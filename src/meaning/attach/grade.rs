@@ -309,6 +309,14 @@ impl Pass<'_> {
         }
     }
 
+    /// Whether "all round" stands right behind, and several lesions were named before.
+    fn is_all_round(&self, i: usize) -> bool {
+        let all =
+            matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.group && self.spots(p).len() == Foot::ALL.len());
+        let several = self.new_place_since() || self.out.findings.iter().any(|f| f.mention != self.mentions);
+        all && several && self.gap(i + 1) <= Gap::Space && self.gap(i + 2) > Gap::Space
+    }
+
     /// `LHO SHC, RHO SHD, both gr 1`, "…, mild both": of each foot's own lesion.
     fn of_both(&mut self, i: usize, grade: u64) -> bool {
         let pair =
@@ -320,6 +328,13 @@ impl Pass<'_> {
             if behind { self.both() } else { self.held.spots.iter().filter_map(|s| s.foot).collect() };
         let open = |f: &DraftFinding| f.severity.is_none() && f.spot.foot.is_some_and(|foot| feet.contains(&foot));
         let each = |foot: &Foot| self.out.findings.iter().any(|f| open(f) && f.spot.foot == Some(*foot));
+        // "both fronts have heel erosion, both hinds too, grade one all round"
+        if self.is_all_round(i) && self.out.findings.iter().all(|f| f.severity.is_none()) {
+            self.goes_on_here(i);
+            self.out.findings.iter_mut().for_each(|f| f.severity = Some(grade));
+            self.used_up = Some(i + 1);
+            return true;
+        }
         if !both || !behind && self.gap(i) > Gap::Space || self.finding_follows(i + 1) || !feet.iter().all(each) {
             return false;
         }

@@ -274,6 +274,7 @@ impl Pass<'_> {
             // "the lad reckons the inside claw, but it's the outside one"
             Phrase::Place(place) if self.is_said_by_others(i, place) => {}
             Phrase::Place(place) if self.is_what_is_left(i, place) || self.left_alone(i) => {}
+            Phrase::Place(_) if self.leaves_alone(i) => self.told(i..=i),
             Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {
@@ -288,6 +289,7 @@ impl Pass<'_> {
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
                 let feet = whole.then(|| self.spots(place).iter().filter_map(|s| s.foot).collect());
                 self.place(i, place);
+                self.has_a_one(i);
                 // "trimmed the other three": the cow was.
                 let trimmed = place.feet == Where::Rest
                     && i > 0
@@ -411,6 +413,7 @@ impl Pass<'_> {
                 }
             },
             Phrase::Lost => self.lost(i),
+            Phrase::Stays(Some(device)) if self.has_it_now(i) => self.deed(i, &Deed::of(device.put_on()), span),
             Phrase::Stays(device) => {
                 self.told(i + 1..=i + 1);
                 self.stays(i, *device);

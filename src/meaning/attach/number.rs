@@ -11,6 +11,9 @@ use crate::words::{self, Gap, Span};
 /// Millimetres to which a toe is cut.
 const TOE: std::ops::RangeInclusive<u64> = 50..=120;
 
+/// Inches that no part of a claw is longer than.
+const FINGERS: u64 = 6;
+
 impl Pass<'_> {
     /// Whether the words before a number tell that it is of how she walks.
     fn is_gait(&self, i: usize) -> bool {
@@ -87,6 +90,19 @@ impl Pass<'_> {
             self.owned = Some(i + 1);
             return i + 1;
         }
+        // "three and a half inches on the left hind outer, three on the right one": in the same unit.
+        if let Some(n) = value.filter(|n| plain && *n <= FINGERS)
+            && let Some((before, at)) = self.out.measures.last()
+            && at.of(self.text).to_lowercase().contains("inch")
+            && matches!(self.get(i + 1), Some(Phrase::Place(_)))
+            && self.gap(i + 1) <= Gap::Space
+            && self.led_first(i + 1, &["on"])
+        {
+            let what = before.what;
+            self.measure(i, what, crate::grammar::convert(n.saturating_mul(1000), Unit::Inch), None, span);
+            self.owned = Some(i + 1);
+            return i + 1;
+        }
         // "one bruise, left hind outer"
         let lesion = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;
         if value == Some(1) && plain && lesion && self.gap(i) > Gap::Space {
@@ -112,7 +128,7 @@ impl Pass<'_> {
             return i + 1;
         }
         if let Some(n) = value.filter(|_| plain)
-            && (self.measured_now(i, n) || self.cut_to(i, n))
+            && (self.cut_to(i, n) || self.measured_now(i, n))
         {
             return i + 1;
         }
@@ -297,13 +313,17 @@ impl Pass<'_> {
             && self.out.measures.last().is_some_and(toe)
     }
 
-    /// "toe eighty two millimeters, cut to seventy six": how long it is now.
+    /// "toe eighty two millimeters, cut to seventy six", "…, took it to seventy six": how long it is now.
     fn cut_to(&mut self, i: usize, n: u64) -> bool {
-        let cut = i > 1
-            && self.get(i - 1) == Some(&Phrase::Aside)
+        let Some((before, at)) = self.out.measures.last() else { return false };
+        let led = self.words(at.end, self.items[i].span.start);
+        let took = ["took", "brought", "down", "back"];
+        let took = matches!(&led[..], [first, .., to] if to == "to" && took.contains(&first.as_str()));
+        let cut = self.get(i - 1) == Some(&Phrase::Aside)
+            && self.gap(i) <= Gap::Space
             && [" to", " down to"].iter().any(|w| words::ends_with(self.items[i - 1].span.of(self.text), w));
-        let toe = self.out.measures.last().is_some_and(|(m, _)| m.what == MeasureKind::ToeLength);
-        if !cut || !toe || self.gap(i) > Gap::Space || self.gap(i + 1) <= Gap::Space || !TOE.contains(&n) {
+        let toe = before.what == MeasureKind::ToeLength;
+        if !(took || cut) || !toe || self.gap(i + 1) <= Gap::Space || !TOE.contains(&n) {
             return false;
         }
         self.measure(i, MeasureKind::ToeLength, n.saturating_mul(1000), None, self.items[i].span);

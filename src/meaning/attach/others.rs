@@ -1,5 +1,6 @@
 //! What the vet, the farmer or another trimmer did or said: told, and no part of today's record.
 
+use super::whose::is_person;
 use super::{NEARBY, Pass};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Phrase, Place, Where};
@@ -134,8 +135,7 @@ impl Pass<'_> {
     /// "farmer says foot rot, but it's a wart", "he said foot rot in the left front, I can't find a thing": what others
     /// said, and was not so.
     pub(super) fn is_hearsay(&self, i: usize) -> bool {
-        const WHO: [&str; 10] =
-            ["farmer", "owner", "boss", "he", "she", "they", "herdsman", "lad", "manager", "somebody"];
+        let who = |w: &str| is_person(w) || ["he", "she", "they"].contains(&w);
         const SAYS: [&str; 6] = ["says", "said", "reckons", "reckoned", "thinks", "told"];
         // Asked of every lesion, of which few are followed by a denial.
         let mut k = i + 1;
@@ -173,7 +173,7 @@ impl Pass<'_> {
         if !denied && !self.out.findings.is_empty() && self.place_right_after(i).is_none() {
             let first = i - usize::from(i > 0 && self.items[i - 1].is == Phrase::Only && self.gap(i) <= Gap::Space);
             let led = self.words_before(first);
-            let thinks = |w: &[String]| WHO.contains(&w[0].as_str()) && ["thinks", "reckons"].contains(&w[1].as_str());
+            let thinks = |w: &[String]| who(&w[0]) && ["thinks", "reckons"].contains(&w[1].as_str());
             return self.gap(first) == Gap::Comma && led.windows(2).any(thinks);
         }
         if !denied {
@@ -190,7 +190,7 @@ impl Pass<'_> {
         };
         let led = self.words_before(from);
         let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
-        led.windows(2).any(|w| WHO.contains(&w[0].as_str()) && SAYS.contains(&w[1].as_str()) || looked(w))
+        led.windows(2).any(|w| who(&w[0]) && SAYS.contains(&w[1].as_str()) || looked(w))
     }
 
     /// "her mother went for slaughter with a rotten toe", but not "like her mother she has a corkscrew claw".

@@ -124,6 +124,14 @@ impl Pass<'_> {
         side && self.led_last(i, &["i", "we"]) && self.followed_first(i, &["them", "it", "that"])
     }
 
+    /// "left the fronts alone": nothing was done to them, and nothing is said of them.
+    pub(super) fn leaves_alone(&self, i: usize) -> bool {
+        let led = words::before(self.text, self.items[i].span.start as usize, "leaving her ".len()).to_lowercase();
+        let led = led.trim_end();
+        let led = ["the", "her"].iter().find_map(|w| led.strip_suffix(w)).unwrap_or(led).trim_end();
+        self.followed_first(i, &["alone"]) && ["left", "leave", "leaving"].iter().any(|w| led.ends_with(w))
+    }
+
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
     pub(super) fn both(&self) -> Vec<Foot> {
         if self.group.len() == 2 {
@@ -191,6 +199,23 @@ impl Pass<'_> {
             for s in &mut spots {
                 s.claw = s.claw.or(Some(claw));
             }
+        }
+        // "outer claw, left hind, axial wall fissure"
+        if let ([Spot { foot: None, half: None, claw: claw @ Some(_) }], [spot @ Spot { claw: None, .. }]) =
+            (&self.held.spots[..], &mut spots[..])
+            && !self.held.used
+            && i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.feet == Where::Same)
+            && self.gap(i) <= Gap::Comma
+        {
+            spot.claw = *claw;
+        }
+        // "corkscrews on both hind outers, white line in the right one"
+        if let [spot @ Spot { claw: None, .. }] = &mut spots[..]
+            && self.items[i].span.of(self.text).to_lowercase().ends_with(" one")
+            && self.held.spots.len() > 1
+        {
+            spot.claw = self.held.spots.iter().find(|s| s.foot == spot.foot).and_then(|s| s.claw);
         }
         let feet: Vec<Foot> = spots.iter().filter_map(|s| s.foot).collect();
         if let (Where::Side(_), [foot], Some(end)) = (&place.feet, &feet[..], self.half_end()) {

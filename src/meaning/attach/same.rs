@@ -14,7 +14,7 @@ impl Pass<'_> {
     }
 
     /// "right hind outer, bruise, same zone": as of the lesion before; of the next one, where the last has its own.
-    fn same_zone(&mut self, span: Span) {
+    pub(super) fn same_zone(&mut self, span: Span) {
         let Some(zones) = self.out.findings.iter().rev().map(|f| &f.zones).find(|z| !z.is_empty()).cloned() else {
             return self.out.same_open.push(span);
         };

@@ -75,35 +75,43 @@ fn still_to_do(behind: &str) -> bool {
     ["still has to ", "still needs ", "has to ", "needs to ", "still to "].iter().any(|w| said.starts_with(w))
 }
 
-/// "the farmer has sprayed her every day", "owner put a rubber block on": whether another did it, in the words from the
-/// last comma up to what was done; `done` where that is a verb of the past.
-pub(super) fn another_did(words: &[String], done: bool) -> bool {
-    const WHO: [&str; 16] = [
+/// Whether a word, or what it is the plural or the genitive of, is one for a person on the farm who is not the trimmer.
+pub(super) fn is_person(word: &str) -> bool {
+    const PEOPLE: [&str; 21] = [
         "farmer",
         "fella",
         "chap",
         "owner",
         "boss",
         "herdsman",
+        "herdswoman",
         "lad",
         "somebody",
         "someone",
         "manager",
-        "himself",
         "boy",
         "guy",
         "trimmer",
         "neighbor",
         "neighbour",
+        "crew",
+        "staff",
+        "worker",
+        "milker",
+        "student",
     ];
+    let stems = [Some(word), word.strip_suffix("'s"), word.strip_suffix('s')];
+    stems.into_iter().flatten().any(|w| PEOPLE.contains(&w))
+}
+
+/// "the farmer has sprayed her every day", "owner put a rubber block on": whether another did it, in the words from the
+/// last comma up to what was done; `done` where that is a verb of the past.
+pub(super) fn another_did(words: &[String], done: bool) -> bool {
     const FOR: [&str; 11] = ["for", "to", "with", "told", "tell", "let", "ask", "asked", "by", "from", "says"];
     const VERBS: [&str; 10] = ["does", "put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
     const OTHERS: [&str; 14] =
         ["i", "i've", "we", "we've", "says", "said", "wants", "thinks", "told", "asked", "and", "so", "but", "reckons"];
-    let is_who = |w: &String| {
-        let stems = [Some(w.as_str()), w.strip_suffix("'s"), w.strip_suffix('s')];
-        stems.into_iter().flatten().any(|w| WHO.contains(&w))
-    };
+    let is_who = |w: &String| is_person(w) || w == "himself";
     // "he wrapped it", "they've been spraying it"
     const THEY: [&str; 8] = ["he", "he's", "he'd", "they", "they've", "they'd", "they're", "whoever"];
     const BETWEEN: [&str; 11] =
@@ -149,10 +157,7 @@ impl Pass<'_> {
 
     /// "vet to cut it out", "farmer will spray it", "needs wrapping", "should be blocked": not done today, and not by us.
     pub(super) fn is_others_to_do(&self, i: usize) -> bool {
-        const WHO: [&str; 15] = [
-            "he's", "they're", "farmer", "owner", "boss", "he", "he'll", "they", "they'll", "vet", "herdsman", "lad",
-            "lads", "somebody", "someone",
-        ];
+        const THEY: [&str; 7] = ["he's", "they're", "he", "he'll", "they", "they'll", "vet"];
         const TO: [&str; 9] = ["to", "will", "should", "must", "can", "could", "may", "might", "would"];
         if matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Vet) {
             return false;
@@ -181,7 +186,8 @@ impl Pass<'_> {
             return true;
         }
         // "he's only going to forget to take it off"
-        let before = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Only | Phrase::Part(_)));
+        let before =
+            (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Only | Phrase::Part(_) | Phrase::Unread));
         let from = before.map_or(0, |k| self.items[k].span.end);
         let between = self.text.get(from as usize..self.items[i].span.start as usize).unwrap_or_default();
         let vet_will = self.is_of_the_vet(i) && i > 0 && self.items[i - 1].span.of(self.text).contains(' ');
@@ -211,9 +217,9 @@ impl Pass<'_> {
         let asked = words.iter().any(|w| w == "asked") || said_so(&words) && words.iter().any(|w| w == "said");
         // "had to be blocked": it was.
         let passive = passive && !words.ends_with(&["had".to_owned(), "to".to_owned(), "be".to_owned()]);
+        let who = |w: &String| is_person(w) || said(w, &THEY);
         // "he wanted her trimmed"
-        let wished =
-            words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(|w| said(w, &WHO));
+        let wished = words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(who);
         // "farmer wrapped it Monday"
         let done = self.is_done(i);
         asked
@@ -221,7 +227,7 @@ impl Pass<'_> {
             || self.is_planned(i, &words)
             || passive
             || wished
-            || bidden && (vet || words.iter().any(|w| said(w, &WHO)))
+            || bidden && (vet || words.iter().any(who))
     }
 
     /// "needs a block but she calves this week": it was not put on.
