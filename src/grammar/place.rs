@@ -129,8 +129,8 @@ fn feet(input: Toks) -> Res<Place> {
         // "scissor claws, both fronts, and the right hind is swollen"
         let lesion = matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
         // "foot rot on the left hind, and the right hind has a healed ulcer"
-        let tells = place.group && lesion || after.meaning() == Some(Meaning::Had);
-        if rest.gap() == Gap::Comma && tells && after.gap() <= Gap::Space {
+        let tells = place.group && lesion || matches!(after.meaning(), Some(Meaning::Had | Meaning::Part(_)));
+        if rest.gap() > Gap::Space && tells && after.gap() <= Gap::Comma {
             break;
         }
         // "thin soles both hinds, and right hind outer a bruise": one of them by itself.

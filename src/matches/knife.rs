@@ -66,7 +66,10 @@ const BEFORE: [&str; 34] = [
 ];
 
 /// What is cut, of the horn.
-const HORN: [&str; 31] = [
+const HORN: [&str; 34] = [
+    "cap",
+    "piece",
+    "slipper",
     "growth",
     "growths",
     "horn",

@@ -295,9 +295,18 @@ fn only_longest(words: &[Word], edges: &mut Vec<Edge>) -> Whole {
         lesions[inside..].iter().take_while(|l| l.0 < e.to).any(|l| e.to < l.1)
     };
     edges.retain(|e| !(place(e) && crossed(e)));
+    // "M one on the left": what counts only behind a block ("one on") takes nothing apart elsewhere.
+    let counts = |e: &Edge| {
+        e.after == 0
+            || edges.iter().any(|b| b.to == e.from && b.kind != Kind::Filler && e.after >> b.kind as u8 & 1 == 1)
+    };
     let terms: Vec<(u16, u16)> = edges
         .iter()
-        .filter(|e| e.to - e.from > 1 && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space))
+        .filter(|e| {
+            e.to - e.from > 1
+                && counts(e)
+                && words[e.from as usize + 1..e.to as usize].iter().all(|w| w.gap <= Gap::Space)
+        })
         .map(|e| (e.from, e.to))
         .collect();
     let longest = terms.iter().map(|t| t.1 - t.0).max().unwrap_or(0);
@@ -398,7 +407,10 @@ fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[
     } else {
         match plain[w] {
             // "no wrap needed" turns into its opposite without its "no".
-            Plain::Term if DENIES.contains(&&*words[w].text) || is_code(&words[w]) => 2 * tuning.unread_term,
+            // So does "note bad eye" without its "note".
+            Plain::Term if DENIES.contains(&&*words[w].text) || words[w].text == "note" || is_code(&words[w]) => {
+                2 * tuning.unread_term
+            }
             Plain::Term => tuning.unread_term,
             Plain::Dear => in_talk(tuning.unread_dear, talk[w], tuning),
             Plain::Unknown if !sounded.known[w] => in_talk(tuning.unread, talk[w], tuning),

@@ -65,7 +65,8 @@ impl Pass<'_> {
             // "toe length eighty, left hind outer": the place comes later.
             Some(Phrase::Place(p)) if !held && p.feet != Where::Same => self.spots(p),
             _ if held => self.held.spots.clone(),
-            _ => vec![Spot::default()],
+            // "eighty five before and seventy eight after, left hind outer": one place for both.
+            _ => self.place_of_two(i).map_or_else(|| vec![Spot::default()], |p| self.spots(&p)),
         };
         let value = (milli as f64 / 100.0).round() / 10.0;
         let unit = what.unit().to_owned();
@@ -88,6 +89,16 @@ impl Pass<'_> {
             && self.gap(i + 2) <= Gap::Space
     }
 
+    /// The place behind a length before and a length after.
+    fn place_of_two(&self, i: usize) -> Option<Place> {
+        let between =
+            |is: &Phrase| matches!(is, Phrase::Number { .. } | Phrase::Afterwards | Phrase::Past | Phrase::Aside);
+        let k = (i + 1..self.items.len()).find(|k| !between(&self.items[*k].is))?;
+        let said = self.words(self.items[i].span.end, self.items[k].span.start);
+        let place = self.get(k)?.place().filter(|p| p.one_foot().is_some())?;
+        (said.iter().any(|w| w == "after") && (i + 1..=k).all(|k| self.gap(k) <= Gap::Comma)).then(|| place.clone())
+    }
+
     /// The place behind a row of measures.
     fn place_of_row(&self, i: usize) -> Option<Place> {
         let behind = (i + 1..self.items.len()).find(|k| !matches!(self.items[*k].is, Phrase::Measure { .. }))?;
@@ -101,10 +112,13 @@ impl Pass<'_> {
 
     pub(super) fn amount(&mut self, i: usize, milli: u64, unit: Unit, span: Span) {
         // "right hind outer toes 85 millimeters long": the claw's word was the toe's.
-        let toe = i > 0 && self.gap(i) <= Gap::Space && matches!(self.get(i - 1), Some(Phrase::Place(_))) && {
-            let said = self.items[i - 1].span.of(self.text).to_lowercase();
-            said.ends_with(" toe") || said.ends_with(" toes")
-        };
+        let before = (0..i).rev().find(|k| !self.items[*k].is_cow());
+        let toe = before.is_some_and(|k| {
+            let said = self.items[k].span.of(self.text).to_lowercase();
+            matches!(self.items[k].is, Phrase::Place(_))
+                && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+                && (said.ends_with(" toe") || said.ends_with(" toes"))
+        });
         self.part = self.part.or(toe.then_some(Part::Toe));
         let what = match self.part {
             Some(Part::Sole) => MeasureKind::SoleThickness,

@@ -55,6 +55,21 @@ impl Pass<'_> {
         true
     }
 
+    /// "the ulcer on the outer has healed, only now she's got one on the inner": adds it, and tells whether it is so.
+    pub(super) fn one_on_the_other_claw(&mut self, i: usize, claw: Option<ClawWord>) -> bool {
+        let Some(claw) = claw.and_then(ClawWord::one) else { return false };
+        let Some(model) = self.out.findings.last().cloned() else { return false };
+        if model.spot.claw != Some(claw.partner()) || model.spot.foot.is_none() {
+            return false;
+        }
+        let spot = Spot { claw: Some(claw), ..model.spot };
+        self.mentions += 1;
+        self.out.findings.push(model.again_at(spot, self.mentions));
+        self.held = Held { spots: vec![spot], used: true, item: Some(i) };
+        self.last_finding_item = Some(i);
+        true
+    }
+
     /// "corn on the right hind, small. Left hind has a big one": the lesion again, at the place of item `i`.
     pub(super) fn has_a_one(&mut self, i: usize) {
         let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY).to_lowercase();

@@ -132,7 +132,8 @@ impl Pass<'_> {
         if let ClawWord::One(c) = word
             && right_after
             && !before_finding
-            && self.said_on(i)
+            && (self.said_on(i)
+                || self.last_finding_item.is_some_and(|f| f + 1 == i) && self.words_before(i).is_empty())
             && self.is_of_a_part_of_its_own()
             && self.last_mention().all(|f| f.spot.claw == Some(c.partner()))
         {

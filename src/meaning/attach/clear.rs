@@ -48,10 +48,15 @@ impl Pass<'_> {
             return self.take_back(self.items[deed].span);
         }
         // "the ulcer has healed, and she's sound": how she walks.
-        if span.of(self.text).eq_ignore_ascii_case("sound")
-            && self.led_last(i, &["she's", "walks", "walking", "goes", "going", "out"])
-            && !self.out.findings.is_empty()
-        {
+        let walks =
+            self.led_last(i, &["she's", "walks", "walking", "goes", "going", "out"]) && !self.out.findings.is_empty();
+        // "lame last visit, sound today, score one"
+        let lame = || {
+            let told = self.text.to_lowercase();
+            let scored = !self.out.scores.is_empty() || matches!(self.get(i + 1), Some(Phrase::Score { .. }));
+            self.gap(i) > Gap::Space && (scored || ["lame", "limp", "hobbl"].iter().any(|w| told.contains(w)))
+        };
+        if span.of(self.text).eq_ignore_ascii_case("sound") && (walks || lame()) {
             self.out.asides += 1;
             return;
         }
@@ -71,6 +76,15 @@ impl Pass<'_> {
             ["in" | "on" | "wrong", .., "any", "foot"]
                 | ["in" | "on" | "wrong", .., "any" | "all", "of", "the" | "her", "feet"]
         ) && behind.len() <= 6
+        {
+            self.out.clear_span = Some(span);
+            return self.clear_feet(&Foot::ALL, true);
+        }
+        // "had foot rot in the right hind last visit, clean today all round"
+        let round = words::behind(self.text, span.end as usize, " today all around".len()).to_lowercase();
+        if ["today", "now"]
+            .iter()
+            .any(|w| ["round", "around"].iter().any(|r| round.starts_with(&format!(" {w} all {r}"))))
         {
             self.out.clear_span = Some(span);
             return self.clear_feet(&Foot::ALL, true);

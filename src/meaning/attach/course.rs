@@ -191,8 +191,10 @@ impl Pass<'_> {
             return false;
         };
         let Some(model) = self.out.findings.last().cloned() else { return false };
-        let across = model.spot.foot.filter(|f| f.side() != *side && model.course.is_some()).map(Foot::across);
         let said = self.items[i - 1].span.of(self.text).to_lowercase();
+        // "both hinds, left wart M four, right one healed"
+        let told = model.course.is_some() || said.trim_end_matches("'s").ends_with(" one") && model.stage.is_some();
+        let across = model.spot.foot.filter(|f| f.side() != *side && told).map(Foot::across);
         // "the left one's healed, but the right is still open"
         let one = said.trim_end_matches("'s").ends_with(" one") || self.led_last(i - 1, &["the"]);
         let (Some(foot), true, true) = (across, one, self.gap(i) <= Gap::Space) else { return false };

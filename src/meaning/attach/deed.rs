@@ -28,6 +28,12 @@ impl Pass<'_> {
         if self.is_there_already(i, &deed) {
             return self.stays(i, Device::of(deed.what));
         }
+        // "the block's gone across to the outer"
+        let behind = words::behind(self.text, span.end as usize, " across to".len()).to_lowercase();
+        if deed.lost && [" across to", " over to", " onto"].iter().any(|w| behind.starts_with(w)) {
+            deed.what = Device::of(deed.what).map_or(deed.what, Device::put_on);
+            (deed.lost, deed.claw) = (false, None);
+        }
         // "removed the wrap and the block"
         if self.goes_with_it(i, &deed) {
             deed.what = Device::of(deed.what).map_or(deed.what, Device::taken_off);
@@ -37,7 +43,11 @@ impl Pass<'_> {
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
             // "the farmer put a wrap on, I took it off"
             self.device = Device::of(deed.what).or(self.device);
-            if self.is_for_later(i) {
+            // "farmer's going to wrap 73 tomorrow"
+            let breath = (i + 1..self.items.len()).take_while(|k| self.gap(*k) <= Gap::Space);
+            let day = breath.clone().any(|k| matches!(self.items[k].is, Phrase::Time(_)))
+                && breath.clone().all(|k| self.items[k].is_cow() || matches!(self.items[k].is, Phrase::Time(_)));
+            if self.is_for_later(i) || day {
                 self.remark_of(i);
             } else {
                 self.out.remarks.push(self.said_of(i));
@@ -103,6 +113,9 @@ impl Pass<'_> {
                 && i > 0
                 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if put_on(d))
             {
+                return;
+            }
+            if self.device.is_none() && said.starts_with("got one on") && self.one_on_the_other_claw(i, deed.claw) {
                 return;
             }
             let bare = !said.split(' ').any(|w| {

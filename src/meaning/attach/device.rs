@@ -18,7 +18,7 @@ impl Pass<'_> {
         let number = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit());
         let cow = matches!(self.get(i + 1), Some(Phrase::Cow(_)))
             || after.trim_start().strip_prefix("on ").is_some_and(number);
-        if ["on", "from", "to"].iter().any(|w| after.trim_start().split(' ').next() == Some(w))
+        if ["on", "from", "to", "across", "onto"].iter().any(|w| after.trim_start().split(' ').next() == Some(w))
             && !self.is_from_a_foot(i)
             && !cow
         {

@@ -274,7 +274,9 @@ impl Pass<'_> {
         let from = i.checked_sub(1).map_or(0, |k| self.items[k].span.end);
         let led = self.words(from, self.items[i].span.end);
         let has = |all: &[&str]| led.iter().any(|w| all.contains(&w.as_str()));
-        has(&["leave", "keep", "left", "stays"]) && has(&["till", "until", "til"])
+        // "block due off today but I'm leaving it two more weeks"
+        let longer = has(&["leaving", "keeping", "leave", "keep"]) && has(&["more", "another"]);
+        longer || has(&["leave", "keep", "left", "stays"]) && has(&["till", "until", "til"])
     }
 
     /// "removed loose horn. See 6/52", "; back 3 wks": no more than that stands in its part of the sentence.

@@ -25,6 +25,19 @@ impl Pass<'_> {
         if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
+        // "white line, zone two, opened it, nothing in there, so it's just a separation": what it is after all.
+        let after_all = named == Named::Vague(Vague::Separation)
+            && (self.led_by(i, &["just", "only"]) || i > 0 && self.items[i - 1].is == Phrase::Only)
+            && self.gap(i) <= Gap::Comma
+            && !self.new_place_since()
+            && self.place_right_after(i).is_none();
+        let white_line = |n: Named| matches!(n, Named::Vague(Vague::WhiteLine) | Named::Disorder(Disorder::WL));
+        if after_all && self.last_mention().all(|f| white_line(f.named)) && !self.out.findings.is_empty() {
+            for f in self.last_mention() {
+                (f.named, f.span) = (Named::Disorder(Disorder::WLF), span);
+            }
+            return;
+        }
         // "corn right hind, split and bleeding": how the lesion of the skin looks, and no crack of the horn.
         let skin = |d: Disorder| matches!(d, Disorder::IH | Disorder::DD | Disorder::ID | Disorder::IP | Disorder::SW);
         let of_skin = self.out.findings.last().is_some_and(|f| matches!(f.named, Named::Disorder(d) if skin(d)));
@@ -320,7 +333,7 @@ impl Pass<'_> {
     }
 
     /// Whether a course, a grade or a zone stands before the side at `k`, and another one with the other side behind it.
-    fn goes_by_turns(&self, k: usize) -> bool {
+    pub(super) fn goes_by_turns(&self, k: usize) -> bool {
         let side = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
         let kind = |k: usize| match self.get(k) {
             Some(Phrase::Course(_)) => 1,
@@ -329,11 +342,12 @@ impl Pass<'_> {
             Some(Phrase::Zones(_)) => 4,
             _ => 0,
         };
+        // "both hinds bruised, left one mild right one severe"
+        let behind = || kind(k + 1) > 0 && kind(k + 1) == kind(k + 3) && kind(k - 1) != kind(k + 1);
         k > 0
             && side(k)
             && side(k + 2)
-            && kind(k - 1) > 0
-            && kind(k - 1) == kind(k + 1)
+            && (kind(k - 1) > 0 && kind(k - 1) == kind(k + 1) || behind())
             && self.gap(k + 2) <= Gap::Space
     }
 

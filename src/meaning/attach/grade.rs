@@ -113,7 +113,7 @@ impl Pass<'_> {
             return;
         }
         // "zone two on the left, zone three on the right"
-        if let Some(feet) = self.narrowed_to(i) {
+        if let Some(feet) = self.narrowed_to(i).filter(|_| !self.goes_by_turns(i + 1)) {
             for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
                 f.zones = zones.to_vec();
             }
@@ -361,10 +361,12 @@ impl Pass<'_> {
             }
         }
         // "wart left hind and the same on the right, M two the both of them"
-        let both = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Both && p.claw.is_none());
+        let all = |p: &Place| p.feet == Where::Both || p.group && self.spots(p).len() == Foot::ALL.len();
+        let both = matches!(self.get(i + 1), Some(Phrase::Place(p)) if all(p) && p.claw.is_none());
         let open = |f: &&mut DraftFinding| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none();
         if both && self.gap(i + 1) <= Gap::Space && self.out.findings.iter_mut().filter(open).count() > 1 {
             self.out.findings.iter_mut().filter(open).for_each(|f| f.stage = Some(stage));
+            self.used_up = Some(i + 1);
             return;
         }
         // `DD hinds M2 fronts M1`: each behind its own place.
@@ -509,13 +511,11 @@ impl Pass<'_> {
     /// "heel erosion and wart, both mild": the two lesions of the one foot, and no two feet.
     pub(super) fn is_both_lesions(&self, i: usize, place: &Place) -> bool {
         let said = matches!(self.get(i + 1), Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Zones(_)));
-        place.feet == Where::Both
-            && place.claw.is_none()
-            && said
+        let graded = said
             && self.gap(i + 1) <= Gap::Space
             && !self.finding_follows(i + 2)
-            && self.items[i].span.of(self.text).eq_ignore_ascii_case("both")
-            && self.foot_of_two_lesions().is_some()
+            && self.items[i].span.of(self.text).eq_ignore_ascii_case("both");
+        place.feet == Where::Both && place.claw.is_none() && graded && self.foot_of_two_lesions().is_some()
     }
 
     /// Gives the grade, the course or the zones behind "both" to all lesions; and the index of the next item.

@@ -275,6 +275,14 @@ impl Pass<'_> {
             Phrase::Place(place) if self.is_said_by_others(i, place) => {}
             Phrase::Place(place) if self.is_what_is_left(i, place) || self.left_alone(i) => {}
             Phrase::Place(_) if self.leaves_alone(i) => self.told(i..=i),
+            Phrase::Place(place)
+                if self.is_round_the_claw(i, place)
+                    || self.is_both_of_one_foot(i, place)
+                    || self.is_for_both_lesions(i, place) => {}
+            Phrase::Place(place) if self.is_left_of_told(i) => {
+                self.place(i, place);
+                self.found_again(None);
+            }
             Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {

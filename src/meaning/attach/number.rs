@@ -128,7 +128,7 @@ impl Pass<'_> {
             return i + 1;
         }
         if let Some(n) = value.filter(|_| plain)
-            && (self.cut_to(i, n) || self.measured_now(i, n))
+            && (self.cut_to(i, n) || self.measured_now(i, n) || self.measured_after(i, n))
         {
             return i + 1;
         }
@@ -311,6 +311,19 @@ impl Pass<'_> {
         let toe = |(m, at): &(Measure, Span)| *at == before && m.what == MeasureKind::ToeLength;
         matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
             && self.out.measures.last().is_some_and(toe)
+    }
+
+    /// "toe length eighty five millimetres before and seventy eight after"
+    fn measured_after(&mut self, i: usize, n: u64) -> bool {
+        let Some((before, at)) = self.out.measures.last() else { return false };
+        let led = self.words(at.end, self.items[i].span.start);
+        let after = words::behind(self.text, self.items[i].span.end as usize, " afterwards".len()).to_lowercase();
+        if led.first().is_none_or(|w| w != "before") || !after.starts_with(" after") || self.gap(i) > Gap::Comma {
+            return false;
+        }
+        let what = before.what;
+        self.measure(i, what, n.saturating_mul(1000), None, self.items[i].span);
+        true
     }
 
     /// "toe eighty two millimeters, cut to seventy six", "…, took it to seventy six": how long it is now.

@@ -135,8 +135,15 @@ impl Pass<'_> {
     /// "farmer says foot rot, but it's a wart", "he said foot rot in the left front, I can't find a thing": what others
     /// said, and was not so.
     pub(super) fn is_hearsay(&self, i: usize) -> bool {
-        let who = |w: &str| is_person(w) || ["he", "she", "they"].contains(&w);
-        const SAYS: [&str; 6] = ["says", "said", "reckons", "reckoned", "thinks", "told"];
+        let who = |w: &str| is_person(w) || ["he", "she", "they", "i"].contains(&w);
+        const SAYS: [&str; 10] =
+            ["says", "said", "reckons", "reckoned", "thinks", "told", "swears", "swore", "claims", "insists"];
+        // "the farmer swears she had a wart in the fall"
+        let led = self.words_before(i);
+        let had = |w: &[String]| is_person(&w[0]) && SAYS.contains(&w[1].as_str()) && w[2] == "she" && w[3] == "had";
+        if led.windows(4).any(had) {
+            return true;
+        }
         // Asked of every lesion, of which few are followed by a denial.
         let mut k = i + 1;
         while self.get(k).is_some_and(|is| matches!(is, Phrase::Place(_) | Phrase::Zones(_) | Phrase::Severity(_))) {

@@ -3,7 +3,7 @@
 use super::due::is_over;
 use super::tenses::Over;
 use super::{Held, NEARBY, Pass, Told, part_of};
-use crate::disorder::Course;
+use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, MeasureKind, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
@@ -342,6 +342,9 @@ impl Pass<'_> {
                 Phrase::Zones(zones) => Some(zones.clone()),
                 _ => None,
             });
+            if named == Named::Disorder(Disorder::TS) {
+                self.part = Some(Part::Sole);
+            }
             self.told_of = Some(Told { named, spots: spots.clone(), zones: zones.unwrap_or_default(), span });
             // "I suspected toe necrosis left hind outer, it's a toe ulcer": there it is.
             let it = self
@@ -382,6 +385,16 @@ impl Pass<'_> {
             });
         }
         true
+    }
+
+    /// "she was thin soled on all four in December, now it's just the two hinds"
+    pub(super) fn is_left_of_told(&self, i: usize) -> bool {
+        let only = i > 0 && self.get(i - 1) == Some(&Phrase::Only);
+        self.told_of.is_some()
+            && only
+            && self.gap(i) <= Gap::Space
+            && self.gap(i + 1) > Gap::Space
+            && self.led_by(i - 1, &["now"])
     }
 
     /// "gone from M two to M four"
@@ -445,6 +458,12 @@ impl Pass<'_> {
                 self.remember(i, end);
                 return self.scored_today(i, end);
             }
+        }
+        // "was lame as a duck in February score four and she's walking a one"
+        let scored = matches!(self.get(i + 1), Some(Phrase::Score { .. })) && self.gap(i + 1) <= Gap::Space;
+        if scored && !since && self.led_by(i, &["was", "were"]) {
+            self.remark(i, i + 1);
+            return self.scored_today(i, i + 2);
         }
         // "a block on the inner since it was sore": why.
         let why = self.items[i].span.of(self.text).eq_ignore_ascii_case("since")

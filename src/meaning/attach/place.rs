@@ -2,8 +2,9 @@
 
 use super::{Held, Pass};
 use crate::anatomy::{Claw, End, Foot, Side};
+use crate::disorder::Disorder;
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Half, Spot};
 use crate::words::{self, Gap};
 
@@ -124,6 +125,39 @@ impl Pass<'_> {
         side && self.led_last(i, &["i", "we"]) && self.followed_first(i, &["them", "it", "that"])
     }
 
+    /// "right hind, both toes eighty two millimetres": of the one foot.
+    pub(super) fn is_both_of_one_foot(&self, i: usize, place: &Place) -> bool {
+        place.feet == Where::Both
+            && place.claw.is_none()
+            && matches!(self.get(i + 1), Some(Phrase::Part(_) | Phrase::Measure { .. }))
+            && self.gap(i + 1) <= Gap::Space
+            && self.group.len() != 2
+            && matches!(self.held.spots[..], [Spot { foot: Some(_), claw: None, .. }])
+            && self.words_to_next(i).is_empty()
+            && self.out.findings.is_empty()
+    }
+
+    /// "toe ulcer and white line, one block for the both of them": for both lesions of the one foot.
+    pub(super) fn is_for_both_lesions(&self, i: usize, place: &Place) -> bool {
+        place.feet == Where::Both
+            && place.claw.is_none()
+            && i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Deed(_)))
+            && self.led_first(i, &["for"])
+            && self.foot_of_two_lesions().is_some()
+    }
+
+    /// "both fronts have horizontal cracks, like a groove all the way round": round the claw, and no other feet.
+    pub(super) fn is_round_the_claw(&self, i: usize, place: &Place) -> bool {
+        let ring = |d: Disorder| matches!(d, Disorder::HFH | Disorder::SW | Disorder::HFV);
+        let last = self.out.findings.last();
+        self.items[i].span.of(self.text).to_lowercase().contains("the way")
+            && place.group
+            && last.is_some_and(|f| f.spot.foot.is_some() && matches!(f.named, Named::Disorder(d) if ring(d)))
+            && !self.new_place_since()
+            && self.gap(i + 1) > Gap::Space
+    }
+
     /// "left the fronts alone": nothing was done to them, and nothing is said of them.
     pub(super) fn leaves_alone(&self, i: usize) -> bool {
         let led = words::before(self.text, self.items[i].span.start as usize, "leaving her ".len()).to_lowercase();
@@ -200,6 +234,16 @@ impl Pass<'_> {
                 s.claw = s.claw.or(Some(claw));
             }
         }
+        // "fronts, corkscrew on both inners"
+        if let (Where::Both, Some(ClawWord::Each(claw))) = (&place.feet, place.claw)
+            && self.last_finding_item.is_some_and(|f| f + 1 == i)
+            && self.gap(i) <= Gap::Space
+            && self.last_mention().all(|f| f.spot.claw.is_none() && spots.iter().any(|s| s.foot == f.spot.foot))
+        {
+            self.last_mention().for_each(|f| f.spot.claw = Some(claw));
+            self.held = Held { spots, used: true, item: Some(i) };
+            return;
+        }
         // "outer claw, left hind, axial wall fissure"
         if let ([Spot { foot: None, half: None, claw: claw @ Some(_) }], [spot @ Spot { claw: None, .. }]) =
             (&self.held.spots[..], &mut spots[..])
@@ -237,7 +281,10 @@ impl Pass<'_> {
         }
         // Places in a row: "left front, right front, clean".
         let narrower = feet.iter().all(|f| self.run.contains(f));
-        if self.held.item.is_some_and(|h| h + 1 == i) && !self.held.used && !narrower {
+        // "left one bad, right one clean": something was said of the first.
+        let small = |w: &String| ["and", "the", "her", "on", "both"].contains(&w.as_str());
+        let row = self.held.item.is_some_and(|h| h + 1 == i) && self.words_before(i).iter().all(small);
+        if row && !self.held.used && !narrower {
             self.run.extend(feet.iter());
         } else {
             self.run = feet.clone();
@@ -286,7 +333,10 @@ impl Pass<'_> {
         // "right hind inner too, pared both": the deed is done to both.
         let deed_behind =
             self.too(i) && self.gap(i + 1) > Gap::Space && matches!(self.get(i + 1), Some(Phrase::Deed(_)));
+        // "…, and the right hind outer wall has a horizontal crack"
+        let part = matches!(self.get(i + 1), Some(Phrase::Part(_))) && self.gap(i + 1) <= Gap::Space;
         let claimed = self.finding_follows(i + 1)
+            || part && self.finding_follows(i + 2)
             || !deed_behind
                 && matches!(
                     self.get(i + 1),
@@ -320,6 +370,12 @@ impl Pass<'_> {
         let after = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
         // "left too" may have been taken for the foot as a whole.
         let within = self.items[i].span.of(self.text).to_lowercase().ends_with(" too");
+        // "left one too dirty to stage"
+        const STATES: [&str; 9] = ["dirty", "sore", "mucky", "lame", "bad", "far", "muddy", "filthy", "swollen"];
+        let word = after.strip_prefix(" too ").and_then(|rest| rest.split([' ', ',', '.']).next());
+        if word.is_some_and(|w| STATES.contains(&w)) {
+            return false;
+        }
         within
             || [" too", " as well", " also", " now too", " now as well"].iter().any(|w| {
                 after.strip_prefix(w).is_some_and(|rest| rest.is_empty() || rest.starts_with([',', '.', ';', ' ']))

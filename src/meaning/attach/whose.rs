@@ -108,7 +108,8 @@ pub(super) fn is_person(word: &str) -> bool {
 /// last comma up to what was done; `done` where that is a verb of the past.
 pub(super) fn another_did(words: &[String], done: bool) -> bool {
     const FOR: [&str; 11] = ["for", "to", "with", "told", "tell", "let", "ask", "asked", "by", "from", "says"];
-    const VERBS: [&str; 10] = ["does", "put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
+    const VERBS: [&str; 13] =
+        ["will", "gives", "giving", "does", "put", "gave", "has", "had", "been", "took", "stuck", "yanked", "did"];
     const OTHERS: [&str; 14] =
         ["i", "i've", "we", "we've", "says", "said", "wants", "thinks", "told", "asked", "and", "so", "but", "reckons"];
     let is_who = |w: &String| is_person(w) || w == "himself";
