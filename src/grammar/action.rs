@@ -238,9 +238,17 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && t.skip(1).gap() <= Gap::Space
             && matches!(t.nth(1), Some(Meaning::Foot(_) | Meaning::Side(_)))
     };
+    let bidden_of_it = |rest: Toks| {
+        let Some(first) = rest.first() else { return false };
+        let form = form_of(vocab, first);
+        let it = rest.0.get(1).is_some_and(|next| next.span.start > first.span.end + 1);
+        form.starts_with("pull ") || form.starts_with("take ") || ["pull", "take"].contains(&form) && it
+    };
     let comes = |t: &Tok| ["comes", "come"].contains(&form_of(vocab, t));
     while close(rest) || parted(rest) {
         match rest.meaning() {
+            // "wrapped pull it Monday": put on, and to be taken off then.
+            Some(Meaning::TakenOff | Meaning::Remove) if bidden_of_it(rest) => break,
             Some(Meaning::Off | Meaning::TakenOff) => off_said = true,
             // "wrapped it till he comes"
             Some(Meaning::Remove)
@@ -464,7 +472,9 @@ fn wrapped_with<'a>(vocab: &Vocabulary, rest: Toks<'a>, what: Device) -> Option<
     let with = usize::from(wrap && rest.first().is_some_and(|t| form_of(vocab, t).starts_with("with")));
     let at = rest.skip(with);
     let Some(Meaning::Agent(agent)) = at.meaning() else { return None };
-    if rest.gap() > Gap::Space || at.gap() > Gap::Space || matches!(at.nth(1), Some(Meaning::Device(_))) {
+    // "bandage with copper sulphate, bandage off on Sunday": that one is the same.
+    let next_one = matches!(at.nth(1), Some(Meaning::Device(_))) && at.nth(2) != Some(Meaning::Off);
+    if rest.gap() > Gap::Space || at.gap() > Gap::Space || next_one {
         return None;
     }
     let mut after = at.skip(1);

@@ -55,6 +55,12 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             {
                 cued = true;
             }
+            // "corkscrew right hind outer number four fifty six"
+            Some(Meaning::NumberCue)
+                if !so_far.cow && number::tag(rest.skip(1)).is_ok_and(|(_, (n, _))| n.len() >= 3) =>
+            {
+                cued = true;
+            }
             // "that's number 903", "wrap off on Monday for number 31"
             Some(Meaning::NumberCue)
                 if !so_far.cow

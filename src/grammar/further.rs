@@ -86,6 +86,11 @@ fn is_bare(cow: &Item) -> bool {
 /// The cow that the number at `i` is; `bare` tells whether the first was one without a cue as well.
 fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let item = &items[i];
+    // "heel height left hind inner thirty eight"
+    let measured = i > 1 && matches!((&items[i - 2].is, &items[i - 1].is), (Phrase::Part(_), Phrase::Place(_)));
+    if measured && item.gap <= Gap::Space {
+        return None;
+    }
     let digits = tag_of(text, item)?;
     // "clean, then 15": a word that leads on says nothing itself.
     let leads = |k: usize| {

@@ -8,6 +8,7 @@
 //! ```
 
 use super::toks::{Res, Toks};
+use crate::disorder::Disorder;
 use crate::matches::Tok;
 use crate::vocab::{Atom, Meaning};
 use crate::words::Gap;
@@ -198,6 +199,14 @@ pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Ve
     let Some(noun) = rest.first().filter(|t| t.gap <= Gap::Space && (lesion || device || end)) else {
         return Ok((rest, (best, others)));
     };
+    // "six six one foul", "two oh one crossed toes": nobody counts those; and no number ends in "oh".
+    let mass =
+        matches!(rest.meaning(), Some(Meaning::Disorder(Disorder::IP | Disorder::HHE | Disorder::ID | Disorder::TS)));
+    let plural = noun.span.of(text).ends_with('s');
+    let nought = used >= 2 && matches!(atom(input.nth(used - 2)), Some(Atom::Unit(0)));
+    if mass || n == 1 && plural || nought {
+        return Ok((rest, (best, others)));
+    }
     let all = groups(input, usize::MAX);
     let lone = all.count > 1 && all.used == used && all.last + 1 == used;
     let several = noun.span.of(text).ends_with(['s', 'S']) && n > 1;

@@ -174,6 +174,14 @@ fn bare(input: Toks) -> Res<When> {
                     {
                         return Ok((after.skip(1), When::Weekday { day, weeks: (n / 1000) as u32 }));
                     }
+                    // "three weeks tomorrow"
+                    if matches!(p, Period::Week | Period::Fortnight)
+                        && after.gap() <= Gap::Space
+                        && after.meaning() == Some(Meaning::Relative(Relative::Tomorrow))
+                        && let Some(When::Days(days)) = counted(n, p)
+                    {
+                        return Ok((after.skip(1), When::Days(days + 1)));
+                    }
                     Ok((after, counted(n, p).unwrap_or(When::Open)))
                 }
                 Some(Meaning::MonthName(month)) if n % 1000 == 0 => Ok((rest.skip(1), day_month(n / 1000, month))),

@@ -502,6 +502,10 @@ fn near(
     if words[last].text == small && words.get(last + 1).is_some_and(|w| article(w) || zone(w)) {
         return;
     }
+    // "cow 51 vet saw her yesterday" is no 518.
+    if form.kind == Kind::Number && words[first].text == "vet" {
+        return;
+    }
     // "has a healed ulcer": that it may have been a heel's is asked of what it is of (`check/kind.rs`).
     let led = first > 0 && ["a", "the", "an", "her", "old"].contains(&&*words[first - 1].text);
     if words[first].text == "healed" && first < last && form.kind == Kind::Disorder && led {
@@ -601,7 +605,7 @@ fn near(
     // "that block comes off", "that toe ulcer": it points at what follows.
     let points =
         || is_before_a_thing(hit, exact, edges) || words.get(last + 1).is_some_and(|w| TELLS.contains(&&*w.text));
-    if first == last && words[first].text == "that" && points() {
+    if words[last].text == "that" && (first == last && points() || is_before_a_thing(hit, exact, edges)) {
         return;
     }
     // "that's 613"

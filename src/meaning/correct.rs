@@ -2,6 +2,7 @@
 
 use std::collections::VecDeque;
 
+use crate::entry::Act;
 use crate::grammar::{Deed, Item, Phrase, Place, When, Where};
 use crate::words::{Gap, Span};
 
@@ -207,6 +208,14 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     let Some(first) = after.front() else {
         return false;
     };
+    // "rubber block inner, make that wood"
+    if let Phrase::Material(name) = &first.is
+        && let Some(Phrase::Deed(block)) = before.iter_mut().rev().map(|i| &mut i.is).find(|is| is_block(is))
+    {
+        block.material = Some(name.clone());
+        after.pop_front();
+        return true;
+    }
     let Some(at) = twin(before, first, 0) else {
         return false;
     };
@@ -297,6 +306,10 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         }
     }
     true
+}
+
+fn is_block(is: &Phrase) -> bool {
+    matches!(is, Phrase::Deed(deed) if deed.what == Act::Block)
 }
 
 /// The nearest earlier item of the same kind, not before `floor`.

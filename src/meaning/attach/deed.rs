@@ -275,6 +275,21 @@ impl Pass<'_> {
                 });
             }
             self.block_on_another(i, k, &deed, span);
+            // "block off left hind outer ulcer healed nicely": the claw right before the lesion is the lesion's.
+            let of_lesion = deed.what == Act::Unblock
+                && deed.claw.is_none()
+                && place.one_claw().is_some()
+                && matches!(self.get(k + 1), Some(Phrase::Finding(_)))
+                && self.gap(k + 1) <= Gap::Space
+                && self.words_to_next(k).is_empty();
+            if of_lesion {
+                self.out
+                    .actions
+                    .iter_mut()
+                    .filter(|a| a.span == span)
+                    .for_each(|a| (a.spot.claw, a.own) = (None, None));
+                return;
+            }
             // The claw of a block, on or off, is no lesion's; "blocked the inside on both hinds, outside ulcers" has both.
             let lesions_too = deed.claw.is_some() && place.claw.is_some();
             if matches!(deed.what, Act::Block | Act::Unblock) && !lesions_too {

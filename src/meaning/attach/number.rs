@@ -3,7 +3,7 @@
 use super::{NEARBY, Pass, part_of};
 use crate::disorder::Disorder;
 use crate::entry::{Act, After, Measure, MeasureKind, Scale, Score};
-use crate::grammar::{Deed, Named, Phrase, When};
+use crate::grammar::{Deed, Named, Phrase, When, Where};
 use crate::meaning::draft::{DraftFinding, LooseNumber};
 use crate::vocab::{Part, Unit};
 use crate::words::{self, Gap, Span};
@@ -13,6 +13,25 @@ const TOE: std::ops::RangeInclusive<u64> = 50..=120;
 
 /// Inches that no part of a claw is longer than.
 const FINGERS: u64 = 6;
+
+/// Whether a claw may well measure so many millimetres.
+fn is_length(what: MeasureKind, n: u64) -> bool {
+    match what {
+        MeasureKind::ToeLength => TOE.contains(&n),
+        MeasureKind::HeelHeight => (15..=70).contains(&n),
+        MeasureKind::SoleThickness => (2..=15).contains(&n),
+        MeasureKind::ToeAngle => false,
+    }
+}
+
+fn measure_of(part: Part) -> Option<MeasureKind> {
+    match part {
+        Part::Toe => Some(MeasureKind::ToeLength),
+        Part::Heel => Some(MeasureKind::HeelHeight),
+        Part::Sole => Some(MeasureKind::SoleThickness),
+        Part::Wall => None,
+    }
+}
 
 impl Pass<'_> {
     /// Whether the words before a number tell that it is of how she walks.
@@ -70,13 +89,16 @@ impl Pass<'_> {
             self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
             return i + 1;
         }
-        // `toe LFO 78`: its place stands between.
-        if let Some(n) = value.filter(|n| plain && TOE.contains(n))
-            && i > 1
-            && self.gap(i) <= Gap::Space
-            && (self.is_of_toe_before_place(i) || self.is_as_before_place(i))
+        // `toe LFO 78`, "heel height left hind inner thirty eight": its place stands between.
+        if let Some(n) = value.filter(|_| plain && i > 1 && self.gap(i) <= Gap::Space)
+            && let Some(what) = self.measure_before_place(i).or_else(|| self.as_before_place(i))
+            && is_length(what, n)
         {
-            self.amount(i, n.saturating_mul(1000), Unit::Mm, span);
+            self.measure(i, what, n.saturating_mul(1000), None, span);
+            // The claw behind it is the next one's.
+            if let ([spot], Some((measure, _))) = (&self.held.spots[..], self.out.measures.last_mut()) {
+                (measure.foot, measure.claw) = (spot.foot, spot.claw);
+            }
             return i + 1;
         }
         // "toes too long, eighty eight on the left hind outer and ninety on the right hind outer"
@@ -299,18 +321,21 @@ impl Pass<'_> {
     }
 
     /// `toe LFO 78`
-    fn is_of_toe_before_place(&self, i: usize) -> bool {
-        self.get(i - 2) == Some(&Phrase::Part(Part::Toe))
-            && matches!(self.get(i - 1), Some(Phrase::Place(_)))
-            && self.gap(i - 1) <= Gap::Space
+    fn measure_before_place(&self, i: usize) -> Option<MeasureKind> {
+        let Some(Phrase::Part(part)) = self.get(i - 2) else { return None };
+        let placed = matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i - 1) <= Gap::Space;
+        measure_of(*part).filter(|_| placed)
     }
 
-    /// `toe LHO 82 / LHI 78`: as the number before.
-    fn is_as_before_place(&self, i: usize) -> bool {
-        let before = self.items[i - 2].span;
-        let toe = |(m, at): &(Measure, Span)| *at == before && m.what == MeasureKind::ToeLength;
-        matches!(self.get(i - 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
-            && self.out.measures.last().is_some_and(toe)
+    /// `toe LHO 82 / LHI 78`, "heel height left hind inner thirty eight outer forty two": as the number before.
+    fn as_before_place(&self, i: usize) -> Option<MeasureKind> {
+        let number = self.items[i - 2].span;
+        let (before, at) = self.out.measures.last()?;
+        let place = self.get(i - 1)?.place()?;
+        let placed = place.one_foot().is_some() || place.feet == Where::Same && place.claw.is_some();
+        // "eighty eight on the left hind outer and ninety on the right hind outer": each before its own.
+        let own = self.led_first(i - 1, &["on"]) || self.led_first(i + 1, &["on"]);
+        (*at == number && placed && !own).then_some(before.what)
     }
 
     /// "toe length eighty five millimetres before and seventy eight after"

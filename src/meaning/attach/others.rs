@@ -28,6 +28,16 @@ impl Pass<'_> {
             self.out.remarks.extend(said.split([',', '.', ';']).next().map(|s| s.trim().to_owned()));
             return Some(end);
         }
+        // "vet blocked her last week"
+        if let (Phrase::Deed(vet), Phrase::Stays(device)) = (self.get(i)?, self.get(i + 1)?)
+            && vet.what == Act::Vet
+            && self.gap(i + 1) <= Gap::Space
+            && self.items[i + 1].span.of(self.text).split(' ').next().is_some_and(|w| w.ends_with("ed"))
+        {
+            self.device = *device;
+            self.remark(i, i + 1);
+            return Some(i + 2);
+        }
         let (Phrase::Deed(vet), Phrase::Deed(_)) = (self.get(i)?, self.get(i + 1)?) else { return None };
         if vet.what != Act::Vet || self.gap(i + 1) > Gap::Space {
             return None;
