@@ -100,6 +100,8 @@ pub(super) fn amount(input: Toks) -> Res<u64> {
     if let Some(Atom::Digits { value, len: 3.. }) = atom(input.nth(0))
         && value % 100 == 0
         && input.nth(1) == Some(Meaning::And)
+        // "cow 2300, and 84 millimetres"
+        && input.0[1].gap <= Gap::Space
         && let Some((more @ 1..100, width)) = small(input.skip(2))
         && matches!(input.nth(2 + width), Some(Meaning::Unit(_)))
     {
@@ -364,6 +366,7 @@ fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Digits, usiz
             // "1000 and 8"
             if digits.ends_with("00")
                 && input.nth(1) == Some(Meaning::And)
+                && input.0[1].gap <= Gap::Space
                 && let Some((n, used)) = small(input.skip(2))
                 && n < 100
             {

@@ -194,8 +194,9 @@ impl<'a> LookedUp<'a> {
                     && !["than", "now", "again", "today", "and", "but", "left", "right"].contains(&&*w.text)
             };
             // "it's bigger than I thought"
+            // "smaller than my fingernail"
             let thought = words.get(end + 1).is_some_and(|w| w.text == "than")
-                && words.get(end + 2).is_some_and(|w| w.text == "i");
+                && words.get(end + 2).is_some_and(|w| ["i", "my", "a", "an", "your"].contains(&&*w.text));
             return !words.get(end + 1).is_some_and(noun) && !thought;
         }
         // `blk in, 17 clean`: the claw, and no time to come.
@@ -227,6 +228,11 @@ impl<'a> LookedUp<'a> {
         // "double sole all round left hind": the claw, and not all feet.
         if form.meaning == Meaning::AllFeet && form.after != 0 {
             let foot = ["left", "right", "near", "off", "lh", "rh", "lf", "rf", "lb", "rb"];
+            // "soft all round", "trimmed the horn back all round": of that claw.
+            let claw = ["soft", "hard", "sore", "tender", "raw", "wet", "dry", "loose", "back", "way"];
+            if start > 0 && words[start].gap <= Gap::Space && claw.contains(&&*words[start - 1].text) {
+                return false;
+            }
             return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && foot.contains(&&*w.text));
         }
         // `F✓`
@@ -299,6 +305,10 @@ impl<'a> LookedUp<'a> {
         let inner = form.text == "in";
         // "pared both out": how it was done.
         let before = |back: usize| start.checked_sub(back).map(|at| &*self.words[at].text);
+        // "pared them both out"
+        if before(1) == Some("both") && before(2) == Some("them") {
+            return false;
+        }
         if !inner
             && before(1) == Some("both")
             && before(2).is_some_and(|w| w.ends_with("ed") || w == "cut" || w == "dug")

@@ -28,7 +28,17 @@ enum Verb {
 }
 
 /// What may stand before the name of what is cut.
-const BEFORE: [&str; 34] = [
+const BEFORE: [&str; 44] = [
+    "ragged",
+    "jagged",
+    "rough",
+    "torn",
+    "hanging",
+    "crumbly",
+    "uneven",
+    "strip",
+    "chunk",
+    "flaky",
     "the",
     "her",
     "a",
@@ -140,6 +150,17 @@ fn end(words: &[Word], start: usize, verb: Verb) -> Option<usize> {
         && words.get(at + 1).is_none_or(|w| w.gap > Gap::Space)
     {
         return Some(at);
+    }
+    // "took off the dead horn", "cut back the toes"
+    if at == start + 1 && is(at, &WAYS) && verb != Verb::Heard {
+        let mut horn = at + 1;
+        while is(horn, &BEFORE) {
+            horn += 1;
+        }
+        let soles = ["horn", "flap", "flaps", "wall", "growth", "overgrowth", "stuff", "edges", "edge", "cap", "ledge"];
+        if horn > at + 1 && is(horn, &soles) {
+            return Some(horn);
+        }
     }
     let pronoun = at == start + 1 && is(at, &PRONOUNS) && verb == Verb::Cuts;
     if !(is(at, &HORN) || pronoun) {

@@ -452,7 +452,10 @@ fn is_subject(word: &str) -> bool {
 }
 
 /// Words that tell something of what "that" points at.
-const TELLS: [&str; 9] = ["was", "is", "were", "can", "i", "i've", "i'd", "we", "we've"];
+const TELLS: [&str; 15] = [
+    "was", "is", "were", "can", "i", "i've", "i'd", "we", "we've", "takes", "goes", "comes", "hurts", "bears",
+    "carries",
+];
 
 /// Whether a lesion, a block or a wrap begins right behind these sounds.
 fn is_before_a_thing(hit: &Hit, exact: &Exact, edges: &[Edge]) -> bool {
@@ -502,6 +505,20 @@ fn near(
     if words[last].text == small && words.get(last + 1).is_some_and(|w| article(w) || zone(w)) {
         return;
     }
+    // "cow 1208 for her recheck" is no 12084; "lateral claw, on number 219" is no zone.
+    let hers =
+        |w: &Word| w.gap <= Gap::Space && ["her", "the", "a", "an", "his", "my", "this", "that"].contains(&&*w.text);
+    if form.kind == Kind::Number
+        && first == last
+        && ["for", "to"].contains(&&*words[first].text)
+        && words.get(last + 1).is_some_and(hers)
+    {
+        return;
+    }
+    let long = |w: &Word| w.text.len() >= TAG && w.text.bytes().all(|b| b.is_ascii_digit());
+    if form.kind == Kind::Zone && words.get(last + 1).is_some_and(long) {
+        return;
+    }
     // "cow 51 vet saw her yesterday" is no 518.
     if form.kind == Kind::Number && words[first].text == "vet" {
         return;
@@ -509,6 +526,12 @@ fn near(
     // "has a healed ulcer": that it may have been a heel's is asked of what it is of (`check/kind.rs`).
     let led = first > 0 && ["a", "the", "an", "her", "old"].contains(&&*words[first - 1].text);
     if words[first].text == "healed" && first < last && form.kind == Kind::Disorder && led {
+        return;
+    }
+    // "smaller than my fingernail"
+    let my = |w: &Word| ["my", "a", "an", "your"].contains(&&*w.text);
+    let than = |w: usize| words.get(w).is_some_and(|w| w.text == "than") && words.get(w + 1).is_some_and(my);
+    if form.kind == Kind::Course && (first..=last + 1).any(than) {
         return;
     }
     // "I also found a bruise"
@@ -531,7 +554,7 @@ fn near(
         return;
     }
     // "block's gone" is no "blocks on"; "washed it out" is no outer.
-    let it = first > 0 && ["it", "them", "that", "this"].contains(&&*words[first - 1].text);
+    let it = first > 0 && ["it", "them", "that", "this", "both"].contains(&&*words[first - 1].text);
     if words[last].text == "gone" && form.text.ends_with(" on") || words[first].text == "out" && it {
         return;
     }

@@ -7,7 +7,10 @@ use crate::entry::{After, Measure, MeasureKind, Scale, Score};
 use crate::grammar::{Phrase, Place, Where, convert};
 use crate::meaning::draft::{LooseNumber, Spot};
 use crate::vocab::{Part, Unit};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
+
+/// Millimetres that no toe is shorter than.
+const SHORTEST_TOE: u64 = 40;
 
 impl Pass<'_> {
     /// Said of how she walks away; gives the index of the next item to read.
@@ -46,6 +49,12 @@ impl Pass<'_> {
     }
 
     pub(super) fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, at: Option<Part>, span: Span) {
+        // "chased it up the wall about half an inch"
+        let wall = what == MeasureKind::ToeLength && span.of(self.text).to_lowercase().contains("wall");
+        if wall && milli < 1000 * SHORTEST_TOE {
+            self.out.unread.push(span);
+            return;
+        }
         let held = self.held.spots.iter().any(|s| s.foot.is_some());
         let spots = match self.get(i + 1) {
             Some(Phrase::Place(p))
@@ -111,6 +120,13 @@ impl Pass<'_> {
     }
 
     pub(super) fn amount(&mut self, i: usize, milli: u64, unit: Unit, span: Span) {
+        // "a wart about three centimetres across": how large the lesion is.
+        let behind = words::behind(self.text, span.end as usize, " in diameter".len()).to_lowercase();
+        let across = [" across", " wide", " in diameter"].iter().any(|w| behind.starts_with(w));
+        if across {
+            self.out.unread.push(span);
+            return;
+        }
         // "right hind outer toes 85 millimeters long": the claw's word was the toe's.
         let before = (0..i).rev().find(|k| !self.items[*k].is_cow());
         let toe = before.is_some_and(|k| {

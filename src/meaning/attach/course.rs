@@ -34,7 +34,7 @@ impl Pass<'_> {
         // "no wrap, she's better with the air to it": what is good for her.
         let good_for_her = span.of(self.text).eq_ignore_ascii_case("better")
             && self.led_last(i, &["she's", "she", "is", "be"])
-            && self.followed_first(i, &["with", "without", "off", "out"]);
+            && self.followed_first(i, &["with", "without", "off", "out", "already"]);
         if good_for_her {
             self.out.asides += 1;
             return;

@@ -214,6 +214,7 @@ impl Pass<'_> {
                     .any(|w| ["feet", "hinds", "legs"].contains(&w.as_str()))
             {
                 spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
+                self.used_up = Some(k);
             }
             // "left hind, double sole, a bruise behind it, pared the lot"
             let all = self.items[k].span.of(self.text).to_lowercase();

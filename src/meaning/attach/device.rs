@@ -327,7 +327,8 @@ impl Pass<'_> {
         let span = self.items[i].span;
         let behind = words::behind(self.text, span.end as usize, " on there now".len()).to_lowercase();
         span.of(self.text).to_lowercase().starts_with("has ")
-            && [" on it now", " on there now", " on now", " now"].iter().any(|w| behind.starts_with(w))
+            && ([" on it now", " on there now", " on now", " now"].iter().any(|w| behind.starts_with(w))
+                || self.words_behind(i).last().is_some_and(|w| w == "now"))
     }
 
     pub(super) fn aside(&mut self, i: usize) {

@@ -274,6 +274,8 @@ impl Pass<'_> {
             // "the lad reckons the inside claw, but it's the outside one"
             Phrase::Place(place) if self.is_said_by_others(i, place) => {}
             Phrase::Place(place) if self.is_what_is_left(i, place) || self.left_alone(i) => {}
+            // "inside claw, which on a front foot is the one that takes the weight"
+            Phrase::Place(place) if matches!(place.feet, Where::End(_)) && self.led_first(i, &["which"]) => {}
             Phrase::Place(_) if self.leaves_alone(i) => self.told(i..=i),
             Phrase::Place(place)
                 if self.is_round_the_claw(i, place)
@@ -341,7 +343,13 @@ impl Pass<'_> {
             {
                 next = self.condition(i);
             }
-            Phrase::Condition => next = self.condition(i),
+            Phrase::Condition => {
+                next = self.condition(i);
+                // "if that left hind isn't better he should call the vet. Today I've opened an abscess on the outer claw"
+                if self.held.spots.is_empty() {
+                    self.hold_foot_of(i, next);
+                }
+            }
             // "next time put a block on"
             Phrase::Time(When::Visit)
                 if matches!(self.get(i + 1), Some(Phrase::Deed(_)))

@@ -151,7 +151,9 @@ impl Pass<'_> {
         // "the farmer swears she had a wart in the fall"
         let led = self.words_before(i);
         let had = |w: &[String]| is_person(&w[0]) && SAYS.contains(&w[1].as_str()) && w[2] == "she" && w[3] == "had";
-        if led.windows(4).any(had) {
+        // "the last trimmer wrote down a sole ulcer"
+        let wrote = |w: &[String]| is_person(&w[0]) && w[1] == "wrote";
+        if led.windows(4).any(had) || led.windows(2).any(wrote) {
             return true;
         }
         // Asked of every lesion, of which few are followed by a denial.

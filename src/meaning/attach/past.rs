@@ -337,7 +337,10 @@ impl Pass<'_> {
         });
         let Some((named, span)) = lesion else { return };
         let spots = place.map_or_else(|| self.held.spots.clone(), |p| self.spots(&p));
-        if spots.iter().any(|s| s.foot.is_some()) {
+        // "last visit I had her down with a sole ulcer, right hind outer": its place stands behind.
+        if spots.iter().all(|s| s.foot.is_none()) {
+            self.told_of = Some(Told { named, spots: vec![], zones: vec![], span });
+        } else {
             let zones = (from..to).find_map(|k| match &self.items[k].is {
                 Phrase::Zones(zones) => Some(zones.clone()),
                 _ => None,

@@ -77,7 +77,12 @@ fn still_to_do(behind: &str) -> bool {
 
 /// Whether a word, or what it is the plural or the genitive of, is one for a person on the farm who is not the trimmer.
 pub(super) fn is_person(word: &str) -> bool {
-    const PEOPLE: [&str; 21] = [
+    const PEOPLE: [&str; 26] = [
+        "fellow",
+        "bloke",
+        "lass",
+        "lady",
+        "man",
         "farmer",
         "fella",
         "chap",
