@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::Look;
 use crate::disorder::{Disorder, Stage};
+use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
 use crate::meaning::LooseNumber;
 use crate::words::Span;
@@ -78,7 +79,20 @@ fn stands_alone(look: &Look, span: Span) -> bool {
             .iter()
             .any(|f| f.span.start > span.end && !text_between(look, span.end, f.span.start).contains(parts));
     let ends = rest.starts_with(parts) || rest.is_empty() || lesion_next;
+    // "block inner, often 5 weeks": how "off in" is heard.
+    let part = before.rsplit(parts).next().unwrap_or_default();
+    let begins = begins || is_so_long(span.of(look.text)) && part.split_whitespace().count() == 1 && waits(look);
     begins && ends && span.of(look.text).chars().filter(|c| c.is_alphabetic()).count() >= 3
+}
+
+/// "5 weeks", "ten days"
+fn is_so_long(said: &str) -> bool {
+    ["week", "weeks", "day", "days", "month", "months"].iter().any(|unit| crate::words::ends_with(said, unit))
+}
+
+/// Whether a block or a wrap was put on, and nobody said when it comes off.
+fn waits(look: &Look) -> bool {
+    look.entry.due.is_empty() && look.entry.actions.iter().any(|a| matches!(a.what, Act::Block | Act::Wrap))
 }
 
 fn text_between<'a>(look: &Look<'a>, from: u32, to: u32) -> &'a str {

@@ -19,6 +19,20 @@ impl Pass<'_> {
         // "Locomotion before: four. After: two."
         let after = matches!(self.get(i + 1), Some(Phrase::Number { .. }));
         let just_scored = scored && (self.gap(i) <= Gap::Comma || after);
+        // "locomotion three coming in, to going out": how "two" is heard.
+        let heard = match self.words_before(i).last().map(String::as_str) {
+            Some("to" | "too") => Some(2),
+            Some("for") => Some(4),
+            Some("won") => Some(1),
+            _ => None,
+        };
+        if let Some(value) = heard.filter(|_| scored && self.gap(i) == Gap::Comma)
+            && let Some(before) = self.out.scores.last().map(|s| s.0.clone())
+            && before.scale.range().contains(&value)
+        {
+            self.out.scores.push((Score { value, when: Some(After::After), ..before }, true, self.items[i].span));
+            return i + 1;
+        }
         // "score two, then after the block one"
         if just_scored
             && let Some(Phrase::Number { value: Some(value), .. }) = self.get(i + 1)
@@ -135,7 +149,14 @@ impl Pass<'_> {
                 && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
                 && (said.ends_with(" toe") || said.ends_with(" toes"))
         });
-        self.part = self.part.or(toe.then_some(Part::Toe));
+        // "eighty one millimetres in the toe"
+        let behind = match self.get(i + 1) {
+            Some(Phrase::Part(part)) if self.gap(i + 1) <= Gap::Space && self.led_first(i + 1, &["in", "at", "of"]) => {
+                Some(*part)
+            }
+            _ => None,
+        };
+        self.part = self.part.or(toe.then_some(Part::Toe)).or(behind);
         let what = match self.part {
             Some(Part::Sole) => MeasureKind::SoleThickness,
             Some(Part::Toe | Part::Wall) => MeasureKind::ToeLength,
