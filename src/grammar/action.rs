@@ -242,7 +242,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         let Some(first) = rest.first() else { return false };
         let form = form_of(vocab, first);
         let it = rest.0.get(1).is_some_and(|next| next.span.start > first.span.end + 1);
-        form.starts_with("pull ") || form.starts_with("take ") || ["pull", "take"].contains(&form) && it
+        let em = rest.nth(1) == Some(Meaning::StageCue);
+        form.starts_with("pull ") || form.starts_with("take ") || ["pull", "take"].contains(&form) && (it || em)
     };
     let comes = |t: &Tok| ["comes", "come"].contains(&form_of(vocab, t));
     while close(rest) || parted(rest) {

@@ -106,6 +106,10 @@ pub(super) fn off_at(input: Toks) -> Res<Phrase> {
         && (rest == input || rest.gap() <= Gap::Space)
     {
         rest = rest.skip(1);
+        // "pull em Monday"
+        if rest.meaning() == Some(Meaning::StageCue) && !matches!(rest.nth(1), Some(Meaning::Number(_))) {
+            rest = rest.skip(1);
+        }
     }
     if rest == input || rest.gap() > Gap::Space {
         return input.fail();

@@ -366,9 +366,10 @@ fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Digits, usiz
             // "1000 and 8"
             if digits.ends_with("00")
                 && input.nth(1) == Some(Meaning::And)
-                && input.0[1].gap <= Gap::Space
                 && let Some((n, used)) = small(input.skip(2))
                 && n < 100
+                // "cow 2300, and 84 millimetres"
+                && !(input.0[1].gap > Gap::Space && matches!(input.nth(2 + used), Some(Meaning::Unit(_))))
             {
                 let base: u64 = digits.parse().ok()?;
                 return Some((plain(base.saturating_add(n).to_string()), 2 + used));
