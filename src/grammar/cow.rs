@@ -263,7 +263,9 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && number.len() >= 3
         && (!so_far.cow || after.gap() > Gap::Space || is_place(after));
     // "90 km to the next farm": what a number counts is not always a word we know.
-    let of_something = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none());
+    let end = rest.span_to(after).end;
+    let of_something =
+        after.gap() <= Gap::Space && after.first().is_some_and(|t| t.meaning.is_none() && t.span.start <= end + 1);
     // "Rain's coming. 91 clean, 92 clean": of two figures, with a verdict right behind.
     let verdict = number.len() == 2
         && so_far.gap == Gap::Stop

@@ -32,13 +32,14 @@ pub(super) fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// How people name her by her number at last.
-const IS_SHE: [&str; 6] = ["that was", "that one was", "this was", "that is", "number's", "number is"];
+const IS_SHE: [&str; 8] =
+    ["here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is"];
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 31] = [
-    "recheck", "trimmed", "blocked", "wrapped", "treated", "lanced", "saw", "remember", "here's", "by", "trim", "off",
-    "get", "reckons", "at", "on", "for", "of", "with", "about", "put", "did", "done", "gave", "block", "that's", "so",
-    "had", "got", "there's", "to",
+const TOLD: [&str; 38] = [
+    "sent", "want", "let", "leave", "keep", "send", "told", "recheck", "trimmed", "blocked", "wrapped", "treated",
+    "lanced", "saw", "remember", "here's", "by", "trim", "off", "get", "reckons", "at", "on", "for", "of", "with",
+    "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got", "there's", "to",
 ];
 
 /// Whether such a word stands right before.

@@ -330,6 +330,17 @@ impl<'a> LookedUp<'a> {
                 && alone
                 && self.shorthand[..start].contains(&true)
                 && self.ends_a_lesion(start - 1);
+            // `LH: out WL z2, in bruise z4`
+            let lesion = |at: usize| self.is_a(at, Kind::Disorder) || self.is_a(at, Kind::Vague);
+            let outer_before = self.words[..start].iter().any(|w| w.text == "out");
+            if inner
+                && self.words[start].gap == Gap::Comma
+                && outer_before
+                && end + 1 < self.words.len()
+                && lesion(end + 1)
+            {
+                return self.shorthand[..start].contains(&true);
+            }
             // `LH - out: SU z4, in: SHC z4`
             let apart = self.words[start].gap == Gap::Comma && next.is_some_and(|w| w.gap == Gap::Comma);
             if apart && self.shorthand[..start].contains(&true) {

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 
 use crate::entry::Act;
 use crate::grammar::{Deed, Item, Phrase, Place, When, Where};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 /// What kind of thing a phrase is, for corrections.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,6 +63,14 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             && (claw || twice || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
         if alone && i > 0 {
             items[i].is = Phrase::Change;
+        }
+        // "it's smaller, but it isn't closed"
+        let denied = items[i].is == Phrase::Change
+            && words::ends_with(items[i].span.of(text), "isn't")
+            && matches!(items[i + 1].is, Phrase::Course(_))
+            && items[i + 1].gap <= Gap::Space;
+        if denied {
+            items[i].is = Phrase::Not;
         }
     }
     // `SU no TU z5`: what is not there has no zone; which of the two is asked.

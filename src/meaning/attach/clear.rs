@@ -239,7 +239,16 @@ impl Pass<'_> {
             && self.gap(i + 1) <= Gap::Space
             && !self.place_is_taken(i + 1)
         {
-            let feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            let mut feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            // "clean on the fronts and on the left hind"
+            if let Some(Phrase::Place(more)) = self.get(i + 2)
+                && self.gap(i + 2) <= Gap::Space
+                && matches!(&self.words_before(i + 2)[..], [and, on, ..] if and == "and" && on == "on")
+                && !self.place_is_taken(i + 2)
+            {
+                feet.extend(self.spots(more).iter().filter_map(|s| s.foot));
+                self.used_up = Some(i + 2);
+            }
             self.clear_feet(&feet, false);
             self.owned = Some(i + 1);
             return;
@@ -280,6 +289,12 @@ impl Pass<'_> {
             && self.gap(i + 1) > Gap::Space
             && span.of(self.text).to_lowercase().starts_with("all ")
         {
+            return self.clear_feet(&Foot::ALL, true);
+        }
+        // "apart from a mild case of heel erosion there's nothing the matter with her"
+        let apart =
+            (0..i).rev().take_while(|k| self.gap(k + 1) < Gap::Stop).any(|k| self.items[k].is == Phrase::Except);
+        if apart && !self.out.findings.is_empty() {
             return self.clear_feet(&Foot::ALL, true);
         }
         if !self.out.findings.is_empty() || !self.out.clear.is_empty() {

@@ -31,6 +31,13 @@ impl Pass<'_> {
             self.out.asides += 1;
             return;
         }
+        // "worse on the left than on the right": of two feet.
+        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let part = behind.split([',', '.', ';']).next().unwrap_or_default();
+        if [" than on ", " than in ", " than the "].iter().any(|w| part.contains(w)) {
+            self.out.asides += 1;
+            return;
+        }
         // "no wrap, she's better with the air to it": what is good for her.
         let good_for_her = span.of(self.text).eq_ignore_ascii_case("better")
             && self.led_last(i, &["she's", "she", "is", "be"])

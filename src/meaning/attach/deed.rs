@@ -94,8 +94,12 @@ impl Pass<'_> {
             };
             // The block spoken of was there already: it was not put on today.
             let on = Device::of(deed.what).unwrap_or(Device::Block).put_on();
-            self.out.actions.retain(|a| a.deed.what != on);
-            self.waiting_actions.clear();
+            // "the old one on the right hind I've taken off": another than today's.
+            let old = self.told_by_others(i).to_lowercase().contains("old one");
+            if !old {
+                self.out.actions.retain(|a| a.deed.what != on);
+                self.waiting_actions.clear();
+            }
             // "block five weeks on the left hind, took it off": how long it was on.
             if let Some(device) = self
                 .device
@@ -119,7 +123,7 @@ impl Pass<'_> {
                 return;
             }
             let bare = !said.split(' ').any(|w| {
-                ["put", "on", "stuck", "held"].contains(&w)
+                ["put", "on", "stuck", "held", "glued"].contains(&w)
                     || w.starts_with("replace")
                     || w == "moved"
                     || w == "swapped"

@@ -69,7 +69,9 @@ impl Pass<'_> {
         // "block not needed"
         let not_needed = denies && !self.items[i].and;
         // `blk in, wrap no`
-        let no = word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space;
+        // "… and told them no concrete for her": of something else.
+        let bare = self.words_before(i).is_empty() && self.words_to_next(i).is_empty();
+        let no = word.eq_ignore_ascii_case("no") && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space && bare;
         if (not_needed || no) && i > 0 && self.get(i - 1).is_some_and(put_on) && self.last_deed == Some(i - 1) {
             self.take_back(self.items[i - 1].span);
             return i + 1;

@@ -502,7 +502,11 @@ impl Pass<'_> {
                 self.due(i, *what, *when, span.to(self.items[i + 1].span));
                 next = i + 2;
             }
-            Phrase::Due { what, when } => self.due(i, *what, *when, span),
+            Phrase::Due { what, when } => {
+                self.due(i, *what, *when, span);
+                // "block off in five weeks. I've put it under the inner claw": it was spoken of.
+                self.device = self.device.or(Device::due(*what));
+            }
             // "the wrap was taken off on Monday by the farmer"
             Phrase::OffAt(_) if self.was_taken(i) => self.out.asides += 1,
             Phrase::OffAt(when) => match self.device {

@@ -57,7 +57,7 @@ impl Pass<'_> {
         let before = self.items[i + 2..end].iter().any(|it| time(&it.is))
             || words.iter().any(|w| SEASONS.contains(&w.as_str()))
             || goes_on
-            || between.iter().any(|w| w == "already")
+            || between.iter().any(|w| ["already", "has", "had"].contains(&w.as_str()))
             // "three weeks since the vet cleaned out that toe"
             || i > 0 && matches!(self.get(i - 1), Some(Phrase::Past)) && self.gap(i) <= Gap::Space;
         before.then(|| {
@@ -69,7 +69,10 @@ impl Pass<'_> {
     /// "the vet gave her a shot", "vet lanced it Tuesday", "the vet cut out the corn, healing clean": what the vet did is told,
     /// and she is not sent there. Gives the index of the next item to read.
     fn vet_was_here(&self, i: usize) -> Option<usize> {
-        const DID: [&str; 22] = [
+        const DID: [&str; 25] = [
+            "looked",
+            "came",
+            "examined",
             "been",
             "found",
             "diagnosed",
@@ -154,6 +157,11 @@ impl Pass<'_> {
         // "the last trimmer wrote down a sole ulcer"
         let wrote = |w: &[String]| is_person(&w[0]) && w[1] == "wrote";
         if led.windows(4).any(had) || led.windows(2).any(wrote) {
+            return true;
+        }
+        // "farmer reckons ulcer last year"
+        let says = |w: &[String]| is_person(&w[0]) && SAYS.contains(&w[1].as_str());
+        if led.windows(2).any(says) && self.get(i + 1) == Some(&Phrase::Past) && self.gap(i + 1) <= Gap::Space {
             return true;
         }
         // Asked of every lesion, of which few are followed by a denial.

@@ -283,7 +283,8 @@ impl Pass<'_> {
         let narrower = feet.iter().all(|f| self.run.contains(f));
         // "left one bad, right one clean": something was said of the first.
         let small = |w: &String| ["and", "the", "her", "on", "both"].contains(&w.as_str());
-        let row = self.held.item.is_some_and(|h| h + 1 == i) && self.words_before(i).iter().all(small);
+        let of_deed = |place: usize| self.last_deed.is_some_and(|d| d + 1 == place) && self.gap(i) > Gap::Comma;
+        let row = self.held.item.is_some_and(|h| h + 1 == i && !of_deed(h)) && self.words_before(i).iter().all(small);
         if row && !self.held.used && !narrower {
             self.run.extend(feet.iter());
         } else {
