@@ -43,12 +43,16 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
 /// "mobility was to a fortnight ago", "mobility not, clean": words that sound like a number in the place of one.
 fn sounds_like_one(text: &str, scale: Span) -> bool {
     const LEADS: [&str; 10] = ["mobility", "locomotion", "score", "scored", "was", "is", "of", "at", "a", "about"];
+    // "mobility not all four fine"
+    const GOES_ON: [&str; 9] = ["today", "now", "all", "left", "right", "trim", "trimmed", "clean", "feet"];
     let behind = text[scale.start as usize..].split([',', '.', ';']).next().unwrap_or_default().to_lowercase();
     let mut words = behind.split_whitespace().skip_while(|w| LEADS.contains(w));
     match words.next() {
         Some("to" | "too" | "for" | "won" | "free" | "tree") => true,
         // "mobility not great" is what it says.
-        Some("not" | "naught" | "mod" | "nor") => words.next().is_none_or(|w| w == "today" || w == "now"),
+        Some("not" | "naught" | "mod" | "nor") => words.next().is_none_or(|w| GOES_ON.contains(&w)),
+        // "mobility. All four fine": the figure got lost.
+        None => true,
         _ => false,
     }
 }

@@ -4,7 +4,7 @@ use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Named, Phrase, Where};
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftAction, DraftFinding, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
@@ -329,6 +329,20 @@ impl Pass<'_> {
         span.of(self.text).to_lowercase().starts_with("has ")
             && ([" on it now", " on there now", " on now", " now"].iter().any(|w| behind.starts_with(w))
                 || self.words_behind(i).last().is_some_and(|w| w == "now"))
+    }
+
+    /// "sole ulcer, and she's got a block on the inner": on the sound claw of a lesion that nothing was said of before today.
+    pub(super) fn has_one_for(&self, i: usize) -> bool {
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let has = ["she's got a", "has a", "has got a"].iter().any(|w| said.starts_with(w));
+        let claw = match self.get(i + 1) {
+            Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) => *claw,
+            _ => return false,
+        };
+        let lesion = self.out.findings.last();
+        has && self.gap(i + 1) <= Gap::Space
+            && lesion.is_some_and(|f| f.course.is_none() && f.spot.claw == Some(claw.partner()))
+            && !self.items.iter().any(|it| matches!(it.is, Phrase::Past | Phrase::Course(_)))
     }
 
     pub(super) fn aside(&mut self, i: usize) {

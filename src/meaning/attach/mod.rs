@@ -430,6 +430,11 @@ impl Pass<'_> {
             },
             Phrase::Lost => self.lost(i),
             Phrase::Stays(Some(device)) if self.has_it_now(i) => self.deed(i, &Deed::of(device.put_on()), span),
+            // Whether it was put on today is asked.
+            Phrase::Stays(Some(Device::Block)) if self.has_one_for(i) => {
+                self.deed(i, &Deed::of(Act::Block), span);
+                self.out.actions.iter_mut().filter(|a| a.span == span).for_each(|a| a.unsure = true);
+            }
             Phrase::Stays(device) => {
                 self.told(i + 1..=i + 1);
                 self.stays(i, *device);

@@ -176,6 +176,20 @@ impl Pass<'_> {
         if value == Some(1) && self.is_one_here(i) {
             return i + 1;
         }
+        // "white line separations on one right hind outer": how "zone one" is heard.
+        if let Some(zone) = value.and_then(|n| u8::try_from(n).ok()).filter(|z| plain && (1..=10).contains(z))
+            && self.led_first(i, &["on"])
+            && self.gap(i) <= Gap::Space
+            && self.gap(i + 1) <= Gap::Space
+            && i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Finding(_)))
+            && self.get(i + 1).is_some_and(|is| is.one_foot().is_some())
+            && self.words_to_next(i).is_empty()
+            && let Some(finding) = self.out.findings.last().map(|f| f.span)
+        {
+            self.out.loose_numbers.push(LooseNumber { span, after: Some((zone.into(), finding)), or: None, tag: None });
+            return i + 1;
+        }
         if value == Some(1)
             && let Some(at) = self.one_elsewhere(i)
         {
