@@ -181,7 +181,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     // "blk ok"
     let end = |t: Toks| t.0.is_empty() || t.gap() > Gap::Space;
-    if rest.meaning() == Some(Meaning::Clear) && close(rest) && end(rest.skip(1)) && is_noun(input) {
+    // "block on good and tight, leave it be"
+    let tight = named.is_some_and(on)
+        && rest.skip(1).gap() <= Gap::Space
+        && matches!(rest.nth(1), Some(Meaning::And | Meaning::Stays));
+    if rest.meaning() == Some(Meaning::Clear) && close(rest) && (end(rest.skip(1)) && is_noun(input) || tight) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
     // "block on the inner is fine"
@@ -189,8 +193,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         let at = claw(rest).ok().filter(|(after, _)| close(rest) && close(*after)).map(|(after, _)| after);
         let fine =
             |t: &Tok| ["is fine", "is good", "is ok", "is okay", "looks good", "fine"].contains(&form_of(vocab, t));
+        // "block on the inner and a tight wrap"
+        let of_next = |t: Toks| matches!(t.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_))) && close(t.skip(1));
         if let Some(after) = at
             && after.meaning() == Some(Meaning::Stays)
+            && !of_next(after)
         {
             return Ok((after.skip(1), Phrase::Stays(Some(device))));
         }

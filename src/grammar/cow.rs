@@ -273,7 +273,9 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         && after.gap() <= Gap::Comma
         && matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll));
     let sentence = sentence || verdict;
-    let start = so_far.start && so_far.led && !of_something;
+    // "forty two cows done"
+    let cows = after.gap() <= Gap::Space && after.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("cows"));
+    let start = so_far.start && so_far.led && !of_something && !cows;
     let listed = so_far.after_cow && so_far.and && number.len() >= 2 && after.gap() > Gap::Space;
     // "26 foul right hind, temp 40.1"
     let decimal = matches!(rest.meaning(), Some(Meaning::Number(Atom::Decimal { .. }))) && !cued && so_far.cow;

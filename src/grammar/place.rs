@@ -127,10 +127,11 @@ fn feet(input: Toks) -> Res<Place> {
             _ => break,
         };
         // "scissor claws, both fronts, and the right hind is swollen"
-        let lesion = matches!(after.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
+        let told = claw(after).map_or(after, |(told, _)| told);
+        let lesion = matches!(told.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
         // "foot rot on the left hind, and the right hind has a healed ulcer"
-        let tells = place.group && lesion || matches!(after.meaning(), Some(Meaning::Had | Meaning::Part(_)));
-        if rest.gap() > Gap::Space && tells && after.gap() <= Gap::Comma {
+        let tells = place.group && lesion || matches!(told.meaning(), Some(Meaning::Had | Meaning::Part(_)));
+        if rest.gap() > Gap::Space && tells && told.gap() <= Gap::Comma {
             break;
         }
         // "thin soles both hinds, and right hind outer a bruise": one of them by itself.

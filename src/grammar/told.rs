@@ -32,8 +32,8 @@ pub(super) fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// How people name her by her number at last.
-const IS_SHE: [&str; 8] =
-    ["here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is"];
+const IS_SHE: [&str; 9] =
+    ["in is", "here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is"];
 
 /// Words that a cow's number follows in the midst of a sentence.
 const TOLD: [&str; 38] = [

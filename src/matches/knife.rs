@@ -76,7 +76,8 @@ const BEFORE: [&str; 44] = [
 ];
 
 /// What is cut, of the horn.
-const HORN: [&str; 34] = [
+const HORN: [&str; 35] = [
+    "ridges",
     "cap",
     "piece",
     "slipper",

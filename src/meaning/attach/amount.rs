@@ -65,7 +65,7 @@ impl Pass<'_> {
     pub(super) fn measure(&mut self, i: usize, what: MeasureKind, milli: u64, at: Option<Part>, span: Span) {
         // "chased it up the wall about half an inch"
         let wall = what == MeasureKind::ToeLength && span.of(self.text).to_lowercase().contains("wall");
-        if wall && milli < 1000 * SHORTEST_TOE {
+        if self.is_size(span) || wall && milli < 1000 * SHORTEST_TOE {
             self.out.unread.push(span);
             return;
         }
@@ -133,11 +133,14 @@ impl Pass<'_> {
         }
     }
 
-    pub(super) fn amount(&mut self, i: usize, milli: u64, unit: Unit, span: Span) {
-        // "a wart about three centimetres across": how large the lesion is.
+    /// "a wart about three centimetres across": how large the lesion is.
+    fn is_size(&self, span: Span) -> bool {
         let behind = words::behind(self.text, span.end as usize, " in diameter".len()).to_lowercase();
-        let across = [" across", " wide", " in diameter"].iter().any(|w| behind.starts_with(w));
-        if across {
+        [" across", " wide", " in diameter"].iter().any(|w| behind.starts_with(w))
+    }
+
+    pub(super) fn amount(&mut self, i: usize, milli: u64, unit: Unit, span: Span) {
+        if self.is_size(span) {
             self.out.unread.push(span);
             return;
         }

@@ -40,7 +40,8 @@ impl Pass<'_> {
         }
         // "foot rot right front, wrapped nothing"
         if nothing
-            && let Some(deed) = i.checked_sub(1).filter(|k| matches!(self.items[*k].is, Phrase::Deed(_)))
+            && let Some(deed) =
+                i.checked_sub(1).filter(|k| matches!(&self.items[*k].is, Phrase::Deed(d) if d.what != Act::Trim))
             && self.gap(i) <= Gap::Space
             && self.gap(i + 1) > Gap::Space
             && self.words_before(i).is_empty()

@@ -341,6 +341,7 @@ impl Pass<'_> {
         };
         let lesion = self.out.findings.last();
         has && self.gap(i + 1) <= Gap::Space
+            && self.words_behind(i).last().is_none_or(|w| w != "now")
             && lesion.is_some_and(|f| f.course.is_none() && f.spot.claw == Some(claw.partner()))
             && !self.items.iter().any(|it| matches!(it.is, Phrase::Past | Phrase::Course(_)))
     }

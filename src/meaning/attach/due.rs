@@ -111,7 +111,12 @@ impl Pass<'_> {
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
         // "recheck cow four twenty", "cow four twenty, recheck, block's still on": why she is here.
         let only_cow = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_)));
+        // "she'll need a recheck, 222 in five weeks"
+        let day = matches!(self.get(i + 1), Some(Phrase::Cow(_)))
+            && matches!(self.get(i + 2), Some(Phrase::Time(_)))
+            && self.gap(i + 2) <= Gap::Space;
         let first = only_cow
+            && !day
             && matches!(
                 self.get(i + 1),
                 Some(

@@ -430,6 +430,11 @@ impl Pass<'_> {
             },
             Phrase::Lost => self.lost(i),
             Phrase::Stays(Some(device)) if self.has_it_now(i) => self.deed(i, &Deed::of(device.put_on()), span),
+            // "block on the inner and a tight wrap"
+            Phrase::Stays(None)
+                if matches!(self.get(i + 1), Some(Phrase::Deed(Deed { what: Act::Block | Act::Wrap, .. })))
+                    && self.gap(i + 1) <= Gap::Space
+                    && self.words_to_next(i).is_empty() => {}
             // Whether it was put on today is asked.
             Phrase::Stays(Some(Device::Block)) if self.has_one_for(i) => {
                 self.deed(i, &Deed::of(Act::Block), span);

@@ -187,7 +187,7 @@ impl Pass<'_> {
             && self.words_to_next(i).is_empty()
             && let Some(finding) = self.out.findings.last().map(|f| f.span)
         {
-            self.out.loose_numbers.push(LooseNumber { span, after: Some((zone.into(), finding)), or: None, tag: None });
+            self.out.loose_numbers.push(LooseNumber { span, after: Some((zone, finding)), or: None, tag: None });
             return i + 1;
         }
         if value == Some(1)

@@ -71,10 +71,19 @@ impl Pass<'_> {
         if place.feet == Where::Both {
             return Some(k);
         }
+        // "routine, left hind outer sole only four mil": of the whole cow.
+        if deed.what == Act::Trim && self.items[i].span.of(self.text).eq_ignore_ascii_case("routine") {
+            return None;
+        }
         let taken = self.place_is_taken(k);
         // `L pared R blkd`: each behind its own.
         let own = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_) | Where::End(_)));
+        // "M two left, M four right, wrapped the left": the place before is the stage's.
+        let of_grade = i > 1
+            && self.gap(i - 1) <= Gap::Space
+            && matches!(self.get(i - 2), Some(Phrase::Stage(_) | Phrase::Severity(_) | Phrase::Finding(_)));
         let by_turns = i > 0
+            && !of_grade
             && own(i - 1)
             && self.new_place_since()
             && self.gap(i) <= Gap::Space
