@@ -72,8 +72,9 @@ impl Pass<'_> {
 
     /// "corn on the right hind, small. Left hind has a big one": the lesion again, at the place of item `i`.
     pub(super) fn has_a_one(&mut self, i: usize) {
-        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY).to_lowercase();
-        let has = [" has a ", " has got a ", "'s got a ", " got a "].iter().find_map(|w| behind.strip_prefix(w));
+        // Asked of every place.
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        let has = [" has a ", " has got a ", "'s got a ", " got a "].iter().find_map(|w| words::without(behind, w));
         let Some((how, rest)) = has.and_then(|rest| rest.split_once(" one")) else { return };
         let told = how.split(' ').count() <= 2 && how.chars().all(|c| c.is_alphabetic() || c == ' ');
         if !told || rest.starts_with(char::is_alphanumeric) {

@@ -82,11 +82,9 @@ impl Pass<'_> {
             return self.clear_feet(&Foot::ALL, true);
         }
         // "had foot rot in the right hind last visit, clean today all round"
-        let round = words::behind(self.text, span.end as usize, " today all around".len()).to_lowercase();
-        if ["today", "now"]
-            .iter()
-            .any(|w| ["round", "around"].iter().any(|r| round.starts_with(&format!(" {w} all {r}"))))
-        {
+        let round = words::behind(self.text, span.end as usize, " today all around".len());
+        let round = [" today all ", " now all "].iter().find_map(|w| words::without(round, w));
+        if round.is_some_and(|rest| ["round", "around"].iter().any(|w| words::without(rest, w).is_some())) {
             self.out.clear_span = Some(span);
             return self.clear_feet(&Foot::ALL, true);
         }

@@ -32,7 +32,7 @@ impl Pass<'_> {
             return;
         }
         // "worse on the left than on the right": of two feet.
-        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let behind = words::behind(self.text, span.end as usize, NEARBY);
         let part = behind.split([',', '.', ';']).next().unwrap_or_default();
         if [" than on ", " than in ", " than the "].iter().any(|w| part.contains(w)) {
             self.out.asides += 1;

@@ -29,7 +29,7 @@ impl Pass<'_> {
             return self.stays(i, Device::of(deed.what));
         }
         // "the block's gone across to the outer"
-        let behind = words::behind(self.text, span.end as usize, " across to".len()).to_lowercase();
+        let behind = words::behind(self.text, span.end as usize, " across to".len());
         if deed.lost && [" across to", " over to", " onto"].iter().any(|w| behind.starts_with(w)) {
             deed.what = Device::of(deed.what).map_or(deed.what, Device::put_on);
             (deed.lost, deed.claw) = (false, None);

@@ -151,8 +151,8 @@ impl Pass<'_> {
     pub(super) fn is_round_the_claw(&self, i: usize, place: &Place) -> bool {
         let ring = |d: Disorder| matches!(d, Disorder::HFH | Disorder::SW | Disorder::HFV);
         let last = self.out.findings.last();
-        self.items[i].span.of(self.text).to_lowercase().contains("the way")
-            && place.group
+        place.group
+            && self.items[i].span.of(self.text).to_lowercase().contains("the way")
             && last.is_some_and(|f| f.spot.foot.is_some() && matches!(f.named, Named::Disorder(d) if ring(d)))
             && !self.new_place_since()
             && self.gap(i + 1) > Gap::Space
@@ -160,10 +160,13 @@ impl Pass<'_> {
 
     /// "left the fronts alone": nothing was done to them, and nothing is said of them.
     pub(super) fn leaves_alone(&self, i: usize) -> bool {
+        if !self.followed_first(i, &["alone"]) {
+            return false;
+        }
         let led = words::before(self.text, self.items[i].span.start as usize, "leaving her ".len()).to_lowercase();
         let led = led.trim_end();
         let led = ["the", "her"].iter().find_map(|w| led.strip_suffix(w)).unwrap_or(led).trim_end();
-        self.followed_first(i, &["alone"]) && ["left", "leave", "leaving"].iter().any(|w| led.ends_with(w))
+        ["left", "leave", "leaving"].iter().any(|w| led.ends_with(w))
     }
 
     /// What "both" means here: the pair spoken of, or both feet of the end spoken of.
@@ -256,8 +259,8 @@ impl Pass<'_> {
         }
         // "corkscrews on both hind outers, white line in the right one"
         if let [spot @ Spot { claw: None, .. }] = &mut spots[..]
-            && self.items[i].span.of(self.text).to_lowercase().ends_with(" one")
             && self.held.spots.len() > 1
+            && words::ends_with(self.items[i].span.of(self.text), " one")
         {
             spot.claw = self.held.spots.iter().find(|s| s.foot == spot.foot).and_then(|s| s.claw);
         }
