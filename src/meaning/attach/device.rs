@@ -321,7 +321,6 @@ impl Pass<'_> {
         }
     }
 
-    /// What is said aside may still tell which device is spoken of, and that it stays.
     /// "outer claw has a block on it now": put on today.
     pub(super) fn has_it_now(&self, i: usize) -> bool {
         let span = self.items[i].span;
@@ -346,6 +345,7 @@ impl Pass<'_> {
             && !self.items.iter().any(|it| matches!(it.is, Phrase::Past | Phrase::Course(_)))
     }
 
+    /// What is said aside may still tell which device is spoken of, and that it stays.
     pub(super) fn aside(&mut self, i: usize) {
         let span = self.items[i].span;
         let said = span.of(self.text).to_lowercase();
