@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use crate::entry::Act;
-use crate::grammar::{Deed, Item, Phrase, Place, When, Where};
+use crate::grammar::{ClawWord, Deed, Item, Phrase, Place, When, Where};
 use crate::words::{self, Gap, Span};
 
 /// What kind of thing a phrase is, for corrections.
@@ -53,6 +53,8 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         let claw = items[i].gap > Gap::Space
             && like(&items[i + 1].is) == Some(Like::Claw)
             && items.get(i + 2).is_none_or(|after| after.gap > Gap::Space);
+        // "inner ulcer zone four no outer block inner"
+        let claw = claw || items[i].is == Phrase::Not && is_other_than_the_block_s(&items[i + 1], items.get(i + 2));
         // "nine sixty two, no, nine sixty three"
         let of_cow = i > 0 && items[i].is == Phrase::Unread && items[i - 1].is_cow() && items[i + 1].is_cow();
         // "cow 640 no 604", "right hind, no left hind, thin sole"
@@ -198,6 +200,15 @@ fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
         }
         _ => false,
     }
+}
+
+/// Whether a claw is named, and right behind it a block on its partner.
+fn is_other_than_the_block_s(claw: &Item, block: Option<&Item>) -> bool {
+    let Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. }) = &claw.is else {
+        return false;
+    };
+    let on = |i: &Item| matches!(&i.is, Phrase::Deed(d) if d.what == Act::Block && d.claw == Some(ClawWord::One(claw.partner())));
+    block.is_some_and(|i| i.gap <= Gap::Space && on(i))
 }
 
 /// "no pus, block inside": it denies the word behind it.

@@ -274,6 +274,8 @@ impl Pass<'_> {
             // "the lad reckons the inside claw, but it's the outside one"
             Phrase::Place(place) if self.is_said_by_others(i, place) => {}
             Phrase::Place(place) if self.is_what_is_left(i, place) || self.left_alone(i) => {}
+            // "they told me she was lame on the left front but it's the right front"
+            Phrase::Place(place) if self.is_another_after_all(i, place) => self.told(i..=i),
             // "inside claw, which on a front foot is the one that takes the weight"
             Phrase::Place(place) if matches!(place.feet, Where::End(_)) && self.led_first(i, &["which"]) => {}
             Phrase::Place(_) if self.leaves_alone(i) => self.told(i..=i),

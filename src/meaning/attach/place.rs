@@ -137,6 +137,17 @@ impl Pass<'_> {
             && self.out.findings.is_empty()
     }
 
+    /// "lame on the left front but it's the right front": another one was named before.
+    pub(super) fn is_another_after_all(&self, i: usize, place: &Place) -> bool {
+        let one = |p: &Place| p.one_foot().map(|(foot, _)| foot);
+        let other = self.get(i + 2).and_then(Phrase::place).and_then(one);
+        self.get(i + 1) == Some(&Phrase::Only)
+            && self.items[i + 1].span.of(self.text).eq_ignore_ascii_case("but")
+            && self.led_first(i + 2, &["it's", "it", "its"])
+            && other.is_some_and(|other| one(place).is_some_and(|foot| foot != other))
+            && !matches!(i.checked_sub(1).and_then(|k| self.get(k)), Some(Phrase::Finding(_) | Phrase::Deed(_)))
+    }
+
     /// "toe ulcer and white line, one block for the both of them": for both lesions of the one foot.
     pub(super) fn is_for_both_lesions(&self, i: usize, place: &Place) -> bool {
         place.feet == Where::Both

@@ -283,7 +283,11 @@ impl Pass<'_> {
         let at = self.items[i].span.start;
         let led = words::before(self.text, at as usize, NEARBY);
         let part = led.len() - led.rfind([',', '.', ';', ':', '(']).map_or(0, |at| at + 1);
-        another_did(&self.words(at - part as u32, at), false)
+        let words = self.words(at - part as u32, at);
+        // "the vet looked at her on Tuesday and gave her three days of antibiotics"
+        let vet = words.iter().position(|w| w == "vet");
+        let gave = vet.is_some_and(|vet| words[vet..].iter().any(|w| w == "gave"));
+        gave || another_did(&words, false)
     }
 
     /// "I'll open it up on Friday": not today.
