@@ -40,7 +40,7 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
             before = Some(draft.clone());
         }
         let own = part.span.of(text);
-        let (mut entry, mut trace) = resolve::resolve(draft, own.trim());
+        let (mut entry, mut trace) = resolve::resolve(draft, text, part.span);
         trace.offset = part.span.start + (own.len() - own.trim_start().len()) as u32;
         remark_if_bare(&mut entry, &trace, text, part.span);
         trace.shared = part.cows > 1;

@@ -6,7 +6,10 @@ use crate::disorder::{Course, Disorder};
 use crate::entry::{Act, Action, Entry, Finding};
 use crate::grammar::{ClawWord, Named};
 use crate::vocab::Vague;
-use crate::words::Span;
+use crate::words::{self, Span};
+
+/// How far before a foot it is looked for that she is to be looked at: "check her", "look at the".
+const LED: usize = 16;
 
 /// Where each part of an entry was said, for flags.
 #[derive(Clone, Debug, Default)]
@@ -117,8 +120,8 @@ fn one_disorder(named: Named, f: &DraftFinding) -> Result<Disorder, Vec<Disorder
 }
 
 /// Makes the entry out of the draft.
-pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
-    let mut entry = Entry { said: said.to_owned(), ..Entry::default() };
+pub(super) fn resolve(draft: Draft, text: &str, part: Span) -> (Entry, Trace) {
+    let mut entry = Entry { said: part.of(text).trim().to_owned(), ..Entry::default() };
     let mut trace = Trace {
         clear: draft.clear_span,
         signs: draft.signs,
@@ -191,13 +194,20 @@ pub(super) fn resolve(draft: Draft, said: &str) -> (Entry, Trace) {
     entry.clear.sort_unstable();
     entry.remarks = draft.remarks;
     // "foot right on the left hand": an aside is no finding, where there is none.
-    let noted =
-        entry.remarks.len() > draft.remarks_apart || draft.asides > 0 && !entry.is_bare() || !trace.signs.is_empty();
+    let aside = draft.asides > 0 && !entry.is_bare() || !trace.signs.is_empty();
+    let remark = entry.remarks.len() > draft.remarks_apart;
+    // "vet's been, look at her left hind": to be looked at yet, and the remark is of something else.
+    let ahead = |place: Span| {
+        let led = words::before(text, place.start as usize, LED).to_lowercase();
+        let looked = ["look at", "check"].iter().any(|w| led.contains(w));
+        looked && !entry.remarks.iter().any(|r| r.contains(place.of(text)))
+    };
     if entry.cow.is_some() {
-        let empty = |feet: &[Foot]| {
-            !noted && is_empty(feet, &draft.told, &entry) || draft.unexplained && is_treated_for_nothing(feet, &entry)
+        let empty = |feet: &[Foot], place: Span| {
+            is_empty(feet, &draft.told, &entry) && !aside && (!remark || ahead(place))
+                || draft.unexplained && is_treated_for_nothing(feet, &entry)
         };
-        trace.empty_place = draft.places.iter().find(|(feet, _)| empty(feet)).map(|p| p.1);
+        trace.empty_place = draft.places.iter().find(|(feet, place)| empty(feet, *place)).map(|p| p.1);
     }
     (entry, trace)
 }

@@ -108,7 +108,7 @@ impl Pass<'_> {
         }
         // "sole ulcer right hind outer four weeks ago, all good now"
         let now = words::ends_with(span.of(self.text), " now") || self.followed_first(i, &["now"]);
-        let told = i > 1 && self.get(i - 1) == Some(&Phrase::Past) && self.gap(i) == Gap::Comma;
+        let told = i > 1 && self.get(i - 1) == Some(&Phrase::Past) && self.gap(i) <= Gap::Comma;
         if now
             && told
             && matches!(self.get(i - 2), Some(Phrase::Place(_) | Phrase::Finding(_)))

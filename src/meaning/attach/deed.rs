@@ -437,6 +437,14 @@ impl Pass<'_> {
     fn is_there_already(&self, i: usize, deed: &Deed) -> bool {
         let place = i >= 2 && matches!(self.get(i - 1), Some(Phrase::Place(_)));
         let put_on = matches!(deed.what, Act::Block | Act::Wrap) && deed.claw.is_none() && deed.material.is_none();
+        // "wrap on the left front should come off Saturday"
+        let behind = matches!(self.get(i + 1), Some(Phrase::Place(_)))
+            && matches!(self.get(i + 2), Some(Phrase::OffAt(_) | Phrase::Due { .. }))
+            && self.gap(i + 2) <= Gap::Space
+            && self.led_by(i + 2, &["should", "ought"]);
+        if put_on && behind {
+            return true;
+        }
         place
             && put_on
             && self.get(i - 2) == Some(&Phrase::Stays(None))

@@ -333,7 +333,7 @@ impl Pass<'_> {
     /// "sole ulcer, and she's got a block on the inner": on the sound claw of a lesion that nothing was said of before today.
     pub(super) fn has_one_for(&self, i: usize) -> bool {
         let said = self.items[i].span.of(self.text).to_lowercase();
-        let has = ["she's got a", "has a", "has got a"].iter().any(|w| said.starts_with(w));
+        let has = ["she's got a", "has a", "has got a", "have a", "have got a"].iter().any(|w| said.starts_with(w));
         let claw = match self.get(i + 1) {
             Some(Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. })) => *claw,
             _ => return false,

@@ -68,6 +68,10 @@ impl Pass<'_> {
 
     /// "recheck in four weeks, block off then": due the same day. Gives whether it is so.
     pub(super) fn off_then(&mut self, i: usize, deed: &Deed, span: Span) -> bool {
+        // What was due today is being taken off: its words are not read for a day once more.
+        if self.taking_off == Some(i) {
+            return false;
+        }
         let then = self.is_the_same_day(span);
         let device = match deed.what {
             Act::Unblock if deed.like_before => self.device,
@@ -84,6 +88,16 @@ impl Pass<'_> {
         {
             let (when, at) = (*when, self.items[i - 1].span);
             self.out.due.retain(|(_, span)| *span != at);
+            // "she was due today for block removal but the ulcer isn't ready": told of.
+            if when == When::Days(0)
+                && (self.led_by(i - 1, &["was"])
+                    || self.followed_by(i, &["but"])
+                    || self.get(i + 1) == Some(&Phrase::Only))
+            {
+                self.out.asides += 1;
+                self.device = Some(device);
+                return true;
+            }
             self.due(i, device.due_off(), when, at.to(span));
             self.told(i + 1..=i + 1);
             return true;
@@ -150,6 +164,7 @@ impl Pass<'_> {
         // "both hind blocks off, they've been on six weeks"
         let off = said.contains(" today ") || said.contains("been on");
         if let Some(device) = Device::due(what).filter(|_| off || said.contains(" after ") && healed()) {
+            self.taking_off = Some(i);
             self.deed(i, &Deed::of(device.taken_off()), span);
             return;
         }

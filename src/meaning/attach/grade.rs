@@ -455,6 +455,14 @@ impl Pass<'_> {
                     || !(self.place_is_taken(k) || self.finding_follows(k + 1) && self.is_reason_there(k + 1))
             });
         if last_open && !self.new_place_since() && !own_place {
+            // "left is healed, right is still open, M2": of that one.
+            let held: Vec<Option<Foot>> = self.held.spots.iter().map(|s| s.foot).collect();
+            let one = held.len() == 1 && i > 0 && matches!(self.get(i - 1), Some(Phrase::Course(_)));
+            let here = |f: &DraftFinding| held.contains(&f.spot.foot) && f.stage.is_none();
+            if one && self.last_mention().any(|f| here(f)) && !self.last_mention().all(|f| here(f)) {
+                self.last_mention().filter(|f| here(f)).for_each(|f| f.stage = Some(stage));
+                return;
+            }
             // "the left is an M2, the right one healing, M3": of the one that has none yet.
             let some = self.last_mention().any(|f| f.stage.is_some());
             for f in self.last_mention().filter(|f| !some || f.stage.is_none()) {

@@ -23,9 +23,12 @@ impl Pass<'_> {
             return Some(self.condition(i));
         }
         if let Some(end) = self.vet_was_here(i) {
+            // What was read is kept to its end, and the words behind it to the end of the part of the sentence.
+            let vet = self.items[i].span.to(self.items[end - 1].span);
             let to = self.items.get(end).map_or(self.text.len(), |n| n.span.start as usize);
-            let said = self.text.get(self.items[i].span.start as usize..to).unwrap_or_default();
-            self.out.remarks.extend(said.split([',', '.', ';']).next().map(|s| s.trim().to_owned()));
+            let rest = self.text.get(vet.end as usize..to).unwrap_or_default();
+            let rest = rest.split([',', '.', ';']).next().unwrap_or_default();
+            self.out.remarks.push(format!("{}{}", vet.of(self.text), rest.trim_end()));
             return Some(end);
         }
         // "vet blocked her last week"

@@ -25,11 +25,37 @@ impl Pass<'_> {
         }
     }
 
+    /// "both hinds warts, left one healed, right one about the same": the right one has them too, and no course is told.
+    fn as_it_was(&mut self, span: Span) {
+        let of = |feet: &[Foot]| self.held.spots.iter().all(|s| s.foot.is_some_and(|foot| feet.contains(&foot)));
+        let told: Vec<Foot> = self.out.findings.iter().filter_map(|f| f.spot.foot).collect();
+        let Some(last) = self.out.findings.last().cloned() else { return };
+        if !self.new_place_since() || last.course.is_none() || of(&told) {
+            return;
+        }
+        // "ulcer left hind still open, right hind about the same": another foot, of which nothing was told.
+        if !of(&self.group) {
+            return self.out.same_open.push(span);
+        }
+        self.mentions += 1;
+        for spot in self.held.spots.clone() {
+            let spot = Spot { claw: spot.claw.or(last.spot.claw), ..spot };
+            self.out.findings.push(DraftFinding { spot, course: None, mention: self.mentions, span, ..last.clone() });
+        }
+        self.held.used = true;
+    }
+
     /// "same on the right": the findings of the other side's same foot.
     pub(super) fn same(&mut self, i: usize, span: Span, before: Option<&Draft>) -> usize {
         if words::behind(self.text, span.end as usize, " zone".len()).eq_ignore_ascii_case(" zone") {
             self.same_zone(span);
             return i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Unread) && self.gap(i + 1) <= Gap::Space);
+        }
+        // "left one healed, right one about the same": as it was.
+        if self.led_last(i, &["about"]) || span.of(self.text).to_lowercase().starts_with("about") {
+            self.out.asides += 1;
+            self.as_it_was(span);
+            return i + 1;
         }
         // "same ulcer again, right hind outer": one that was there before.
         let adjective = matches!(self.get(i + 1), Some(Phrase::Finding(_))) && self.gap(i + 1) <= Gap::Space;

@@ -319,7 +319,9 @@ impl Pass<'_> {
         let led: Vec<&str> = led.iter().map(String::as_str).collect();
         let mine = matches!(led[..], ["i" | "we"] | ["that" | "which", "i" | "we"]);
         let lesion = i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.gap(i) <= Gap::Space;
-        mine && lesion && self.items[i + 1..].iter().any(|it| matches!(it.is, Phrase::Course(_)))
+        // "nothing left of the abscess we drained"
+        let healed = self.out.findings.last().is_some_and(|f| f.course.is_some());
+        mine && lesion && (healed || self.items[i + 1..].iter().any(|it| matches!(it.is, Phrase::Course(_))))
     }
 
     /// "checked the one we wrapped": of a deed before today, or of today's.
