@@ -8,9 +8,9 @@
 
 use super::SoFar;
 use super::item::{Item, Phrase, Place, Tag, Where};
-use super::number;
 use super::toks::{self, Res, Toks};
 use super::told::{is_hers, is_subject, is_the_cow, is_this_cow, is_told};
+use super::{number, time};
 use crate::anatomy::Side;
 use crate::matches::{HEARD_AS_CUE, How, Tok};
 use crate::vocab::{Atom, Meaning, Style};
@@ -401,14 +401,18 @@ fn with_its_letter(text: &str, input: Toks, rest: Toks, number: &str) -> Option<
         .then(|| format!("{}{number}", cue.to_ascii_uppercase()))
 }
 
-/// A number of three figures or more and a pause behind it, or one right before a foot.
+/// A number of three figures or more and a pause behind it, or one right before a foot or a day.
 fn is_listed_number(input: Toks) -> bool {
     number::tag(input).is_ok_and(|(rest, (number, _))| {
         let paused = number.len() >= 3 && !rest.0.is_empty() && rest.gap() > Gap::Space;
         // "rc 1340 blk still on"
         let device = matches!(rest.meaning(), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Disorder(_)));
         // "recheck 95 right hind outer ulcer healed"
-        paused || number.len() >= 3 && device || number.len() >= 2 && is_place(rest) && rest.gap() <= Gap::Space
+        // "recheck 23 in two weeks"
+        let is_day = |at: Toks| time::time(at).is_ok_and(|(_, when)| when.is_some());
+        let day = || is_day(rest) && !is_day(input);
+        let near = number.len() >= 2 && rest.gap() <= Gap::Space;
+        paused || number.len() >= 3 && device || near && (is_place(rest) || day())
     })
 }
 

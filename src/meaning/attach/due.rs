@@ -22,6 +22,19 @@ impl Pass<'_> {
             || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 
+    /// "check 23", "recheck cow 23 and 45": she is to be seen again.
+    fn is_bidden(&self, cow: usize) -> bool {
+        let bids = |w: &str| ["check", "recheck", "see"].iter().any(|b| w.eq_ignore_ascii_case(b));
+        let said = self.items[cow].span.of(self.text);
+        let led = self.text.get(..self.items[cow].span.start as usize).unwrap_or_default();
+        let listed = |w: &&str| {
+            let w = w.trim_end_matches(',');
+            w.bytes().all(|b| b.is_ascii_digit()) || ["and", "cow", "cows"].contains(&w)
+        };
+        said.split_whitespace().next().is_some_and(bids)
+            || led.split_whitespace().rev().find(|w| !listed(w)).is_some_and(bids)
+    }
+
     /// "recheck the block right hind next Thursday": the day behind what is to be seen again; nothing of it was done.
     pub(super) fn day_of_recheck(&self, i: usize) -> Option<usize> {
         let seen = |k: &usize| match &self.items[*k].is {
@@ -344,6 +357,12 @@ impl Pass<'_> {
         if self.later(i, when, span) || self.is_lameness(i) {
             return;
         }
+        // "check 23 in two weeks"; in "recheck cow 23 in two weeks" it was read, and its day is open.
+        let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
+        let cow = i.checked_sub(1).filter(|k| self.items[*k].is_cow() && self.gap(i) <= Gap::Space);
+        if let Some(cow) = cow.filter(|cow| !open && when != When::Days(0) && self.is_bidden(*cow)) {
+            return self.due(i, DueWhat::Recheck, when, self.items[cow].span.to(span));
+        }
         // "copper sulfate wrap, wrap of Sunday": a recogniser's "off".
         let device = match i.checked_sub(1).and_then(|k| self.get(k)) {
             Some(Phrase::Deed(d)) => Device::of(d.what).filter(|device| device.put_on() == d.what),
@@ -395,7 +414,6 @@ impl Pass<'_> {
             let is = |what: Act| matches!(what, Act::Topical | Act::Pare | Act::Drain | Act::Trim);
             matches!(&self.items[k].is, Phrase::Deed(d) if is(d.what))
         };
-        let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
         if open && self.out.date_doubts.is_empty() {
             if let Reckoned::Day(day) = reckon(when, self.visit) {
                 let last = self.out.due.last_mut().expect("there is one");
