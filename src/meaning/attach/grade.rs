@@ -30,7 +30,21 @@ impl Pass<'_> {
             && self.gap(i) <= Gap::Space
             && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_)))
             && !self.items[i].and;
-        (directly || through) && !after_finding
+        (directly || through) && !after_finding && !self.is_told_behind(i)
+    }
+
+    /// "wart right front gone wart left hind still there": a course behind the foot of its lesion, where the next lesion
+    /// has its own behind its foot, or where it is no adjective.
+    fn is_told_behind(&self, i: usize) -> bool {
+        let course = |k: usize| matches!(self.get(k), Some(Phrase::Course(_) | Phrase::Lost));
+        let foot = |k: usize| {
+            matches!(self.get(k), Some(Phrase::Place(p)) if p.one_foot().is_some()) && self.gap(k) <= Gap::Space
+        };
+        let behind = i > 1 && course(i) && foot(i - 1) && matches!(self.get(i - 2), Some(Phrase::Finding(_)));
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let verb = said.starts_with("gone") || said.starts_with("is ") || self.led_last(i, &["is", "has", "now"]);
+        let next_has = foot(i + 2) && (course(i + 3) || matches!(self.get(i + 3), Some(Phrase::Stays(None))));
+        behind && (verb || next_has && self.gap(i + 3) <= Gap::Space)
     }
 
     pub(super) fn last_mention(&mut self) -> impl Iterator<Item = &mut DraftFinding> {
