@@ -7,7 +7,7 @@ use crate::disorder::{Disorder, Stage};
 use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
 use crate::meaning::LooseNumber;
-use crate::words::Span;
+use crate::words::{self, Span};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
     // What is kept as a remark is kept whole.
@@ -87,7 +87,7 @@ fn stands_alone(look: &Look, span: Span) -> bool {
 
 /// "5 weeks", "ten days"
 fn is_so_long(said: &str) -> bool {
-    ["week", "weeks", "day", "days", "month", "months"].iter().any(|unit| crate::words::ends_with(said, unit))
+    ["week", "weeks", "day", "days", "month", "months"].iter().any(|unit| words::ends_with(said, unit))
 }
 
 /// Whether a block or a wrap was put on, and nobody said when it comes off.

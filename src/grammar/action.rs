@@ -17,13 +17,6 @@ use crate::matches::Tok;
 use crate::vocab::{Device, Meaning, Vocabulary};
 use crate::words::Gap;
 
-fn on(device: Device) -> Act {
-    match device {
-        Device::Block => Act::Block,
-        Device::Wrap => Act::Wrap,
-    }
-}
-
 /// A device by name, and whether by a plural.
 fn device(input: Toks) -> Option<(Device, bool)> {
     let tok = input.first()?;
@@ -471,7 +464,7 @@ fn put_on<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if claw_before.is_some() && (own.is_some() || what != Device::Block) {
         return input.fail();
     }
-    Ok((rest, Phrase::Deed(Deed { plural, claw: own.or(claw_before), material, agent, ..Deed::of(on(what)) })))
+    Ok((rest, Phrase::Deed(Deed { plural, claw: own.or(claw_before), material, agent, ..Deed::of(what.put_on()) })))
 }
 
 /// What a device was put on with: "wrapped with salicylic acid powder" is one deed.

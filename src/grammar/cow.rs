@@ -407,10 +407,10 @@ fn is_listed_number(input: Toks) -> bool {
         let paused = number.len() >= 3 && !rest.0.is_empty() && rest.gap() > Gap::Space;
         // "rc 1340 blk still on"
         let device = matches!(rest.meaning(), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Disorder(_)));
-        // "recheck 95 right hind outer ulcer healed"
         // "recheck 23 in two weeks"
         let is_day = |at: Toks| time::time(at).is_ok_and(|(_, when)| when.is_some());
         let day = || is_day(rest) && !is_day(input);
+        // "recheck 95 right hind outer ulcer healed"
         let near = number.len() >= 2 && rest.gap() <= Gap::Space;
         paused || number.len() >= 3 && device || near && (is_place(rest) || day())
     })

@@ -22,19 +22,6 @@ impl Pass<'_> {
             || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 
-    /// "check 23", "recheck cow 23 and 45": she is to be seen again.
-    fn is_bidden(&self, cow: usize) -> bool {
-        let bids = |w: &str| ["check", "recheck", "see"].iter().any(|b| w.eq_ignore_ascii_case(b));
-        let said = self.items[cow].span.of(self.text);
-        let led = self.text.get(..self.items[cow].span.start as usize).unwrap_or_default();
-        let listed = |w: &&str| {
-            let w = w.trim_end_matches(',');
-            w.bytes().all(|b| b.is_ascii_digit()) || ["and", "cow", "cows"].contains(&w)
-        };
-        said.split_whitespace().next().is_some_and(bids)
-            || led.split_whitespace().rev().find(|w| !listed(w)).is_some_and(bids)
-    }
-
     /// "recheck the block right hind next Thursday": the day behind what is to be seen again; nothing of it was done.
     pub(super) fn day_of_recheck(&self, i: usize) -> Option<usize> {
         let seen = |k: &usize| match &self.items[*k].is {
@@ -81,8 +68,9 @@ impl Pass<'_> {
 
     /// "recheck in four weeks, block off then": due the same day. Gives whether it is so.
     pub(super) fn off_then(&mut self, i: usize, deed: &Deed, span: Span) -> bool {
-        // What was due today is being taken off: its words are not read for a day once more.
-        if self.taking_off == Some(i) {
+        // What was due is being taken off today: its words are not read for a day once more.
+        let item = &self.items[i];
+        if matches!(item.is, Phrase::Due { .. }) || span.start < item.span.start {
             return false;
         }
         let then = self.is_the_same_day(span);
@@ -177,7 +165,6 @@ impl Pass<'_> {
         // "both hind blocks off, they've been on six weeks"
         let off = said.contains(" today ") || said.contains("been on");
         if let Some(device) = Device::due(what).filter(|_| off || said.contains(" after ") && healed()) {
-            self.taking_off = Some(i);
             self.deed(i, &Deed::of(device.taken_off()), span);
             return;
         }
@@ -337,12 +324,22 @@ impl Pass<'_> {
         (noun && later && !deed.lost && self.gap(i) > Gap::Space).then_some(device)
     }
 
-    /// "recheck cow 1650 in 10 days": the cow stands between.
-    fn recheck_her(&self, i: usize) -> bool {
+    /// "recheck cow 1650 in 10 days", "check 23 and 45 on Friday": the cow stands between. "See 23 today" is now.
+    fn recheck_her(&self, i: usize, when: When) -> bool {
         let Some(cow) = i.checked_sub(1).map(|k| &self.items[k]).filter(|it| it.is_cow()) else { return false };
-        let led = words::before(self.text, cow.span.start as usize, NEARBY).trim_end();
-        let recheck = |said: &str| said.to_lowercase().starts_with("recheck");
-        self.gap(i) <= Gap::Space && (words::ends_with(led, "recheck") || recheck(cow.span.of(self.text)))
+        let bids = |w: &str| {
+            let w = w.trim_end_matches(',');
+            let again = ["check", "see"].iter().any(|b| w.eq_ignore_ascii_case(b));
+            w.eq_ignore_ascii_case("recheck") || again && when != When::Days(0)
+        };
+        let listed = |w: &&str| {
+            let w = w.trim_end_matches(',');
+            w.bytes().all(|b| b.is_ascii_digit()) || ["and", "cow", "cows"].contains(&w)
+        };
+        let led = self.text.get(..cow.span.start as usize).unwrap_or_default();
+        let said = cow.span.of(self.text).split_whitespace().next();
+        self.gap(i) <= Gap::Space
+            && (said.is_some_and(bids) || led.split_whitespace().rev().find(|w| !listed(w)).is_some_and(bids))
     }
 
     /// "pulled her block left hind on Monday": it is off already.
@@ -356,12 +353,6 @@ impl Pass<'_> {
         // `lame 3/5` is no day.
         if self.later(i, when, span) || self.is_lameness(i) {
             return;
-        }
-        // "check 23 in two weeks"; in "recheck cow 23 in two weeks" it was read, and its day is open.
-        let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
-        let cow = i.checked_sub(1).filter(|k| self.items[*k].is_cow() && self.gap(i) <= Gap::Space);
-        if let Some(cow) = cow.filter(|cow| !open && when != When::Days(0) && self.is_bidden(*cow)) {
-            return self.due(i, DueWhat::Recheck, when, self.items[cow].span.to(span));
         }
         // "copper sulfate wrap, wrap of Sunday": a recogniser's "off".
         let device = match i.checked_sub(1).and_then(|k| self.get(k)) {
@@ -414,6 +405,7 @@ impl Pass<'_> {
             let is = |what: Act| matches!(what, Act::Topical | Act::Pare | Act::Drain | Act::Trim);
             matches!(&self.items[k].is, Phrase::Deed(d) if is(d.what))
         };
+        let open = self.out.due.last().is_some_and(|(d, _)| d.on.is_none());
         if open && self.out.date_doubts.is_empty() {
             if let Reckoned::Day(day) = reckon(when, self.visit) {
                 let last = self.out.due.last_mut().expect("there is one");
@@ -445,7 +437,7 @@ impl Pass<'_> {
             self.due(i, device.due_off(), when, span);
         } else if let Some(device) = self.device.filter(|_| self.leave_till(i)) {
             self.due(i, device.due_off(), when, span);
-        } else if self.see_again(i) || self.recheck_her(i) {
+        } else if self.see_again(i) || self.recheck_her(i, when) {
             self.due(i, DueWhat::Recheck, when, span);
         } else if when != When::Days(0) {
             // A time that belongs to nothing is shown, not dropped.

@@ -336,9 +336,7 @@ impl Pass<'_> {
     pub(super) fn goes_by_turns(&self, k: usize) -> bool {
         let side = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Side(_)));
         let kind = |k: usize| match self.get(k) {
-            // "left one healed, right one about the same"
-            Some(Phrase::Course(_) | Phrase::Same) => 1,
-            Some(Phrase::Aside) if words::ends_with(self.items[k].span.of(self.text), "the same") => 1,
+            Some(Phrase::Course(_)) => 1,
             Some(Phrase::Severity(_)) => 2,
             Some(Phrase::Stage(_)) => 3,
             Some(Phrase::Zones(_)) => 4,

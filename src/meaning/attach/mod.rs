@@ -99,8 +99,6 @@ struct Pass<'a> {
     /// A lesion of the last visit that was told of, and where: what is said next tells how it is now.
     told_of: Option<Told>,
     owned: Option<usize>,
-    /// The item by which what was due is being taken off.
-    taking_off: Option<usize>,
     /// The item that named the claw of a block that was not put on, and the claw.
     spared_claw: Option<(usize, Claw)>,
     /// A place that was used up by the deed before it.
@@ -150,7 +148,6 @@ pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Opti
         last_deed: None,
         told_of: None,
         owned: None,
-        taking_off: None,
         spared_claw: None,
         used_up: None,
         last_finding_item: None,
