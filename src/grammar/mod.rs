@@ -344,6 +344,24 @@ fn measured_last(items: &[Item]) -> Option<MeasureKind> {
     }
 }
 
+/// "a block on the inner because the outer's bruised": what is told of the claw or foot behind such a word is told
+/// as if a comma stood there, which few write and no one says.
+fn begins_a_clause(text: &str, toks: &[Tok]) -> bool {
+    const WORDS: [&str; 7] = ["because", "cos", "coz", "whereas", "though", "although", "while"];
+    let place = |t: &&Tok| matches!(t.meaning, Some(Meaning::Claw(_) | Meaning::Foot(_)));
+    let word = toks[0].span.of(text).to_lowercase();
+    WORDS.contains(&&*word) && toks[1..].iter().find(|t| t.meaning != Some(Meaning::Filler)).is_some_and(|t| place(&t))
+}
+
+/// "the inner is blocked since the outer has an ulcer": why, and no time.
+fn is_since_it_has(text: &str, toks: &[Tok]) -> bool {
+    let word = |t: &Tok| t.span.of(text).to_lowercase();
+    let mut behind = toks[1..].iter().skip_while(|t| ["the", "her"].contains(&&*word(t)));
+    let claw = behind.next().filter(|t| matches!(t.meaning, Some(Meaning::Claw(_))));
+    let has = behind.next().is_some_and(|t| t.gap <= Gap::Space && ["has", "is"].contains(&&*word(t)));
+    word(&toks[0]) == "since" && claw.is_some_and(|t| has || word(t).ends_with("'s"))
+}
+
 fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
     let mut out: Vec<Tok> = Vec::with_capacity(toks.len());
     let mut gap = Gap::Glue;
@@ -397,8 +415,12 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
                         Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe | Meaning::Material(_))
                     )
             });
-        if (tok.meaning == Some(Meaning::Filler) || whose) && !glued {
+        let since = tok.meaning == Some(Meaning::Ago) && is_since_it_has(text, &toks[i..]);
+        if (tok.meaning == Some(Meaning::Filler) || whose || since) && !glued {
             gap = gap.max(tok.gap);
+            if since || begins_a_clause(text, &toks[i..]) {
+                gap = gap.max(Gap::Comma);
+            }
             // "12 or 13": numbers with a word between them are two.
             if matches!(out.last(), Some(Tok { meaning: Some(Meaning::Number(_)), .. }))
                 && matches!(toks.get(i + 1), Some(Tok { meaning: Some(Meaning::Number(_)), .. }))

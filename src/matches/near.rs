@@ -524,8 +524,7 @@ fn near(
         return;
     }
     // "has a healed ulcer": that it may have been a heel's is asked of what it is of (`check/kind.rs`).
-    let led = first > 0 && ["a", "the", "an", "her", "old"].contains(&&*words[first - 1].text);
-    if words[first].text == "healed" && first < last && form.kind == Kind::Disorder && led {
+    if words[first].text == "healed" && first < last && form.kind == Kind::Disorder {
         return;
     }
     // "smaller than my fingernail"
