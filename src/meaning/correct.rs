@@ -113,7 +113,12 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             items.pop();
             continue;
         }
-        if !replace(&mut items, &mut rest, drops, text) && drops {
+        // "wait no, that's only dirt, she's clean": none of it is there.
+        let verdict = rest.iter().find(|i| !matches!(i.is, Phrase::Only | Phrase::Aside | Phrase::Unread));
+        let nothing = verdict.is_some_and(|i| matches!(i.is, Phrase::Clear | Phrase::ClearAll));
+        let clause = items.len().checked_sub(1).map_or(0, |last| clause_start(&items, last));
+        let lesion = items[clause..].iter().any(|i| matches!(i.is, Phrase::Finding(_)));
+        if !replace(&mut items, &mut rest, drops, text) && (drops || nothing && lesion) {
             drop_phrase(&mut items);
         }
     }

@@ -315,7 +315,7 @@ impl Pass<'_> {
                     .all(|w| ["now", "today", "again"].contains(&w.as_str()));
             if healed || of_lesion {
                 self.clear_feet(&held, false);
-            } else if i > 0 && matches!(self.get(i - 1), Some(Phrase::Cow(_))) {
+            } else if i > 0 && matches!(self.get(i - 1), Some(Phrase::Cow(_))) || self.is_said_of_her(i) {
                 // "the red one had a corn right hind, cow 44 clean"
                 self.out.clear_lost = Some(span);
             }
@@ -342,6 +342,17 @@ impl Pass<'_> {
             let feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
             self.clear_feet(&feet, true);
         }
+    }
+
+    /// "wart right hind, she's clean", "21 clean": the bare word, by itself or of her, and of no work ("pared it clean").
+    fn is_said_of_her(&self, i: usize) -> bool {
+        let led = self.words_before(i);
+        let hers = match led.last() {
+            None => self.gap(i) > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Number { .. })),
+            Some(word) => ["she's", "is"].contains(&word.as_str()) && self.gap(i) > Gap::Space,
+        };
+        let clean = self.items[i].span.of(self.text).eq_ignore_ascii_case("clean");
+        clean && hers && !self.out.findings.is_empty() && self.gap(i + 1) > Gap::Space
     }
 
     /// "three feet good, left back has a wart", "clean on three, didn't lift the right front": all but the one that is
