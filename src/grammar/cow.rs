@@ -552,6 +552,14 @@ pub(super) fn left_over(text: &str, mut items: Vec<Item>) -> Vec<Item> {
     let Phrase::Number { text: tag, plain: true, .. } = &items[k].is else { return items };
     let span = items[k].span;
     let figures = span.of(text).bytes().all(|b| b.is_ascii_digit());
+    // "the wrap on 78's right front"
+    if figures && tag.len() >= 2 && text.get(span.end as usize..).is_some_and(|t| t.starts_with("'s ")) {
+        items[k].is = Phrase::Cow(Tag::alone(tag.clone(), false));
+        if items.get(k + 1).is_some_and(|s| s.is == Phrase::Unread && s.span.of(text) == "s") {
+            items.remove(k + 1);
+        }
+        return items;
+    }
     let before = text.get(..span.start as usize).unwrap_or_default().trim_end();
     let word = |w: &str| before.len() == w.len() || before[..before.len() - w.len()].ends_with(' ');
     let led = BEFORE.iter().any(|w| words::ends_with(before, w) && word(w));

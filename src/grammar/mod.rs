@@ -429,7 +429,9 @@ fn without_fillers(text: &str, toks: &[Tok]) -> Vec<Tok> {
             }
         } else {
             out.push(Tok { gap: gap.max(tok.gap), ..tok.clone() });
-            gap = Gap::Glue;
+            // "eight oh eight's feet": they are hers, and not counted.
+            let hers = number(tok) && toks.get(i + 1).is_some_and(|t| t.meaning == Some(Meaning::FootNoun));
+            gap = if hers && words::ends_with(tok.span.of(text), "'s") { Gap::Comma } else { Gap::Glue };
         }
     }
     out

@@ -5,8 +5,10 @@ use crate::vocab::Meaning;
 use crate::words::{self, Gap};
 
 /// What is said of her behind her number.
-const SAID_OF_HER: [&str; 11] =
-    ["walked", "walks", "was", "is", "has", "had", "needs", "got", "came", "comes", "looks"];
+const SAID_OF_HER: [&str; 16] = [
+    "walked", "walks", "was", "is", "has", "had", "needs", "got", "came", "comes", "looks", "stepped", "limped", "hobbled",
+    "stands", "went",
+];
 
 /// "the farmer reckons four seventy two was limping", "thirteen ninety's fronts"
 pub(super) fn is_subject(text: &str, rest: Toks, after: Toks) -> bool {

@@ -1,7 +1,7 @@
 //! Rule 1: several cows in a note make one entry each.
 
 use crate::grammar::{Item, Phrase, Where};
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 /// The phrases of one cow and the stretch of the note they come from.
 pub(super) struct Part {
@@ -79,8 +79,20 @@ fn without_the_broken_off(items: &mut Vec<Item>, text: &str) {
         let (first, again) = (before.span.of(text).to_lowercase(), now.span.of(text).to_lowercase());
         let first = first.trim_start_matches("cow ").trim_start_matches("number ");
         let goes_on = again.strip_prefix(first).is_some_and(|rest| rest.starts_with(' '));
-        if goes_on && !first.bytes().any(|b| b.is_ascii_digit()) {
+        // "twelve fifty, twelve fifty one and twelve fifty two": nothing between them, and a number that was read to its end.
+        let between = text.get(before.span.end as usize..now.span.start as usize).unwrap_or_default();
+        let whole = before.cow().is_some_and(|tag| tag.text.len() >= 3)
+            && !between.contains(char::is_alphabetic)
+            && !["oh", "o", "zero", "nought"].iter().any(|w| words::ends_with(first, w));
+        if !goes_on || first.bytes().any(|b| b.is_ascii_digit()) {
+            continue;
+        }
+        let listed = items.get(i + 1).is_some_and(|next| next.is_cow() && next.and);
+        if !whole {
             items.remove(at);
+        } else if !listed && let Phrase::Cow(tag) = &mut items[i].is {
+            // "twelve fifty, twelve fifty one, wart": two cows, or the second was meant?
+            tag.bare = true;
         }
     }
 }

@@ -61,6 +61,7 @@ impl Pass<'_> {
             return;
         }
         if self.is_hearsay(i) || self.is_of_another_animal(i) {
+            self.hedged = false;
             self.out.remarks.push(self.told_by_others(i));
             return;
         }

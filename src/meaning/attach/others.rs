@@ -218,7 +218,11 @@ impl Pass<'_> {
         } else {
             i
         };
-        let led = self.words_before(from);
+        let mut led = self.words_before(from);
+        // "farmer thinks foul but it's a wart": a doubt in another note.
+        if let Some(doubt) = from.checked_sub(1).map(|k| &self.items[k]).filter(|d| d.is == Phrase::Hedge) {
+            led.splice(..0, self.words(doubt.span.start, doubt.span.end));
+        }
         let looked = |w: &[String]| w[0] == "looked" && w[1] == "like";
         led.windows(2).any(|w| who(&w[0]) && SAYS.contains(&w[1].as_str()) || looked(w))
     }
