@@ -60,8 +60,19 @@ fn before_the_first(text: &str, items: &mut [Item]) {
 
 /// The digits of a number that may be a tag: two or more, heard word for word.
 fn tag_of(text: &str, item: &Item) -> Option<String> {
+    digits_of(text, item).filter(|digits| digits.len() >= 2)
+}
+
+fn digits_of(text: &str, item: &Item) -> Option<String> {
     let Phrase::Number { text: digits, plain: true, .. } = &item.is else { return None };
-    (digits.len() >= 2 && !item.span.of(text).contains(['.', '/'])).then(|| digits.clone())
+    (!item.span.of(text).contains(['.', '/'])).then(|| digits.clone())
+}
+
+/// `91 LHO SU blk i / 92 ok / 93 RH DD`: where the sign ends that stands between two cows of one line.
+fn behind_a_sign(text: &str, from: u32, to: u32) -> Option<u32> {
+    let between = text.get(from as usize..to as usize)?;
+    let sign = [between.rfind(';'), between.rfind(" / ").map(|at| at + 1)].into_iter().flatten().max()?;
+    Some(from + sign as u32 + 1)
 }
 
 /// Phrases back in which a cow is looked for.
@@ -91,7 +102,7 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     if measured && item.gap <= Gap::Space {
         return None;
     }
-    let digits = tag_of(text, item)?;
+    let digits = digits_of(text, item)?;
     // "clean, then 15": a word that leads on says nothing itself.
     let leads = |k: usize| {
         items[k].is == Phrase::Unread && LEADING.iter().any(|w| items[k].span.of(text).eq_ignore_ascii_case(w))
@@ -120,7 +131,14 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
         next.map_or(item, |n| items[i..].iter().take_while(|k| !std::ptr::eq(*k, n)).last().unwrap_or(item));
     // "It's quarter past two already. 251 thin sole": what leads on to it stands in its own sentence.
     let sentence = text.get(before.span.end as usize..item.span.start as usize).and_then(|t| t.rfind(". "));
+    let sign = behind_a_sign(text, before.span.end, item.span.start);
+    // `6 ok; 7 ok`
+    let short = sign.is_some() && bare && follows(&items[..i], &digits);
+    if digits.len() < 2 && !short {
+        return None;
+    }
     let begins = Span { end: before.span.end + sentence.map_or(0, |at| at as u32 + 1), ..before.span };
+    let begins = Span { end: sign.unwrap_or(0).max(begins.end), ..begins };
     let led = words_between(text, begins, item.span);
     let cow = |bare| Some(Phrase::Cow(Tag::alone(digits.clone(), bare)));
     // "the same for 415"
