@@ -240,6 +240,22 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         after.pop_front();
         return true;
     }
+    // "wrap with salicylic, make that copper"
+    if let Phrase::Agent(_) = &first.is
+        && let Some(agent) = before.last_mut().filter(|i| matches!(i.is, Phrase::Agent(_)))
+    {
+        agent.is = first.is.clone();
+        after.pop_front();
+        return true;
+    }
+    if let Phrase::Agent(name) = &first.is
+        && let Some(Phrase::Deed(deed)) = before.last_mut().map(|i| &mut i.is)
+        && deed.agent.is_some()
+    {
+        deed.agent = Some(name.clone());
+        after.pop_front();
+        return true;
+    }
     let Some(at) = twin(before, first, 0) else {
         return false;
     };

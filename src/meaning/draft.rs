@@ -14,6 +14,13 @@ pub(crate) enum Half {
 }
 
 impl Half {
+    pub(crate) fn holds(self, foot: Foot) -> bool {
+        match self {
+            Self::Side(side) => foot.side() == side,
+            Self::End(end) => foot.end() == end,
+        }
+    }
+
     /// The feet it may be, the likeliest first.
     pub(crate) fn feet(self) -> Vec<Foot> {
         match self {

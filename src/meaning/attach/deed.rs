@@ -1,10 +1,9 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
 use super::{NEARBY, Pass};
-use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
-use crate::meaning::draft::{Draft, DraftAction, Half, LooseNumber, Spot};
+use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
 use crate::vocab::Device;
 use crate::words::{self, Gap, Span};
 
@@ -233,11 +232,7 @@ impl Pass<'_> {
             // "sole ulcer right hind, wrap right", "… sprayed the front": the one foot of that side or end that has a lesion.
             if let (Where::Side(_) | Where::End(_), [Spot { half: Some(half), claw, .. }]) = (&place.feet, &spots[..]) {
                 let lesions = self.lesion_feet(false);
-                let there = |f: &Foot| match half {
-                    Half::Side(side) => f.side() == *side,
-                    Half::End(end) => f.end() == *end,
-                };
-                let mut here = lesions.iter().filter(|f| there(f));
+                let mut here = lesions.iter().filter(|f| half.holds(**f));
                 if let (Some(foot), None) = (here.next(), here.next()) {
                     spots = vec![Spot { foot: Some(*foot), half: None, claw: *claw }];
                 }
@@ -404,11 +399,20 @@ impl Pass<'_> {
         let one = |d: &Deed| matches!(d.what, Act::Topical | Act::Wrap | Act::Pare | Act::Drain) && !d.like_before;
         let held = !self.out.findings.is_empty();
         let next_to = one(next) || next.what == Act::Block && !next.like_before;
-        if !(held && one(deed) && next_to && self.items[i + 1].and && self.gap(i + 1) <= Gap::Space) {
+        // "…, block and wrap on the left"
+        let block = deed.what == Act::Block && deed.claw.is_none() && !deed.like_before && self.gap(i) > Gap::Space;
+        let next_to = next_to && !(block && next.what == Act::Block);
+        if !(held && (one(deed) || block) && next_to && self.items[i + 1].and && self.gap(i + 1) <= Gap::Space) {
             return None;
         }
         let place = self.get(self.action_place(i + 1, next, held)?)?.place()?;
         let mut spots = (place.feet != Where::Same).then(|| self.spots(place))?;
+        if let [Spot { half: Some(half), .. }] = spots[..] {
+            let lesions = self.lesion_feet(false);
+            let mut here = lesions.iter().filter(|f| half.holds(**f));
+            spots[0].foot = here.next().copied().filter(|_| here.next().is_none());
+            spots[0].half = None;
+        }
         if spots.iter().any(|s| s.foot.is_none()) {
             return None;
         }

@@ -15,6 +15,7 @@ impl Pass<'_> {
             |feet: &[Foot]| -> Vec<Spot> { feet.iter().map(|f| Spot { foot: Some(*f), ..Spot::default() }).collect() };
         let mut spots = match &place.feet {
             Where::Feet(feet) => feet.iter().map(|(f, c)| Spot { foot: Some(*f), half: None, claw: *c }).collect(),
+            Where::Side(side) if let Some(ill) = self.ill_beside_the_clean(*side) => whole(&[ill]),
             Where::Side(side) => match self.group.iter().find(|f| f.side() == *side) {
                 Some(foot) if self.group.len() == 2 => whole(&[*foot]),
                 _ if let Some(end) = self.end_spoken_of(*side).or_else(|| self.half_end()) => {
@@ -69,6 +70,16 @@ impl Pass<'_> {
             None => {}
         }
         spots
+    }
+
+    /// "strawberry right hind, ulcer left hind, nothing on the fronts. Wrap on the right": the only foot of that side with a
+    /// lesion, where the two named last are clean.
+    fn ill_beside_the_clean(&self, side: crate::anatomy::Side) -> Option<Foot> {
+        let last = self.group.iter().find(|f| f.side() == side).filter(|_| self.group.len() == 2)?;
+        let here = |f: &Foot| f.side() == side;
+        let mut ill = self.out.findings.iter().filter_map(|f| f.spot.foot).filter(here);
+        let first = ill.next().filter(|_| self.out.clear.contains(last))?;
+        (first != *last && ill.all(|f| f == first)).then_some(first)
     }
 
     /// "right hind outer ulcer, and on the left": the end of the foot in the hand, where no foot of the other end was
