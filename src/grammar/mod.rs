@@ -8,6 +8,7 @@ mod due;
 mod further;
 mod item;
 mod measure;
+mod month;
 mod number;
 mod place;
 mod pronoun;
@@ -209,7 +210,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     // A single letter is written by recognisers, too.
     let shorthand = |t: &Tok| t.how == How::Exact(Style::Written) && t.span.end - t.span.start > 1;
     let scribbled = all.iter().any(shorthand);
-    let items = if scribbled { cow::scribbled(text, items) } else { items };
+    let items = if scribbled { month::scribbled(text, cow::scribbled(text, items)) } else { items };
     pronoun::without(text, further::further(text, items))
 }
 

@@ -48,6 +48,8 @@ const TOLD: [&str; 38] = [
 pub(super) fn is_told(text: &str, rest: Toks) -> bool {
     let start = rest.first().map_or(0, |t| t.span.start as usize);
     let before = text.get(..start).unwrap_or_default().trim_end();
+    // "here's old nine eleven again"
+    let before = before.strip_suffix(" old").unwrap_or(before);
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
 }

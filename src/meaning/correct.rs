@@ -325,11 +325,14 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         put(before, at, first, text);
     }
     // What follows in the same breath corrects too, but only since the thing corrected.
+    // "or rather digital dermatitis on an old corn" goes on with what is there too.
+    let mut anew = vec![at];
     while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space) {
-        let Some(at) = twin(before, &next, floor) else {
+        let Some(at) = twin(before, &next, floor).filter(|at| !anew.contains(at)) else {
             after.push_front(next);
             break;
         };
+        anew.push(at);
         last = last.max(at);
         put(before, at, next, text);
     }

@@ -80,6 +80,24 @@ impl Pass<'_> {
             self.out.asides += 1;
             return;
         }
+        // "block swapped for a new rubber one": one block, of rubber.
+        if matches!(deed.what, Act::Block | Act::Wrap) && self.is_what_for(i) {
+            let before = self.items[i - 1].span;
+            let other = matches!(&self.items[i - 1].is, Phrase::Deed(d) if d.what != deed.what);
+            for action in self.out.actions.iter_mut().filter(|a| a.span == before) {
+                if other && let Some(device) = Device::of(action.deed.what) {
+                    // "block replaced by a wrap"
+                    action.deed = Deed::of(device.taken_off());
+                    action.own = None;
+                } else {
+                    action.deed.material = deed.material.clone().or(action.deed.material.take());
+                    action.own = action.own.or(deed.claw);
+                }
+            }
+            if !other {
+                return;
+            }
+        }
         // "a nail in the sole, pulled it": the nail.
         if deed.like_before && self.device.is_none() && span.of(self.text).eq_ignore_ascii_case("pulled it") {
             return;
@@ -391,6 +409,16 @@ impl Pass<'_> {
             (_, true) => Some(last),
             _ => None,
         }
+    }
+
+    /// Whether the block or wrap right before was put in place of another, and the item at `i` says for which.
+    fn is_what_for(&self, i: usize) -> bool {
+        let Some(before) = i.checked_sub(1).map(|k| &self.items[k]) else { return false };
+        let put_on = matches!(&before.is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+        let said = self.text.get(before.span.start as usize..self.items[i].span.start as usize).unwrap_or_default();
+        let said = said.to_lowercase();
+        let swapped = ["swapped", "replaced", "changed", "exchanged"].iter().any(|w| said.contains(w));
+        put_on && swapped && self.gap(i) <= Gap::Space && [" for", " with", " by"].iter().any(|w| said.contains(w))
     }
 
     /// "M2 left hind, M4 right hind, sprayed and wrapped the left hind": both, and not the foot in the hand.
