@@ -210,7 +210,8 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     // A single letter is written by recognisers, too.
     let shorthand = |t: &Tok| t.how == How::Exact(Style::Written) && t.span.end - t.span.start > 1;
     let scribbled = all.iter().any(shorthand);
-    let items = if scribbled { month::scribbled(text, cow::scribbled(text, items)) } else { items };
+    let items = if scribbled { cow::scribbled(text, items) } else { items };
+    let items = month::alone(text, items, scribbled);
     pronoun::without(text, further::further(text, items))
 }
 

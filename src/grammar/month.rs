@@ -1,22 +1,28 @@
-//! The short names of months in scribbled notes, where they stand without a day.
+//! Names of months that stand without a day.
 
 use super::item::{Item, Named, Phrase};
 use crate::disorder::Disorder;
 use crate::vocab::Vague;
 use crate::words::{Gap, Span};
 
-const SHORT: [&str; 10] = ["jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec"];
+/// Those that are no other word as well.
+const NAMES: [&str; 20] = [
+    "jan", "january", "feb", "february", "apr", "april", "jun", "june", "jul", "july", "aug", "august", "sept",
+    "september", "oct", "october", "nov", "november", "dec", "december",
+];
 
-/// `was M2 LH feb` tells of then; `WL z3 sep` is no September, but the white line's separation.
-pub(super) fn scribbled(text: &str, mut items: Vec<Item>) -> Vec<Item> {
+/// "had foot rot back in January", `was M2 LH feb`: told of then. `WL z3 sep` is no September, but the white line's
+/// separation.
+pub(super) fn alone(text: &str, mut items: Vec<Item>, scribbled: bool) -> Vec<Item> {
     for i in 0..items.len() {
         if items[i].is != Phrase::Unread || items[i].gap > Gap::Space {
             continue;
         }
         let word = items[i].span.of(text).to_lowercase();
-        if SHORT.contains(&&*word) && is_told_of_then(text, items[i].span) {
+        if NAMES.contains(&&*word) && is_told_of_then(text, items[i].span) {
             items[i].is = Phrase::Past;
-        } else if word == "sep"
+        } else if scribbled
+            && word == "sep"
             && let Some(lesion) = white_line_before(&items[..i])
         {
             items[lesion].is = Phrase::Finding(Named::Disorder(Disorder::WLF));

@@ -338,6 +338,7 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                 Some(
                     Meaning::Course(_)
                         | Meaning::Severity(_)
+                        | Meaning::Stage(_)
                         | Meaning::Material(_)
                         | Meaning::RestFeet
                         | Meaning::AllFeet

@@ -197,6 +197,7 @@ fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
         }
         (Phrase::Zones(_), Phrase::Zones(_))
         | (Phrase::Stage(_), Phrase::Stage(_))
+        | (Phrase::Severity(_), Phrase::Severity(_))
         | (Phrase::Score { .. }, Phrase::Score { .. }) => second.gap <= Gap::Space,
         // "right hind inner no outer, zone four"
         (Phrase::Place(a), Phrase::Place(b @ Place { feet: Where::Same, .. })) => {

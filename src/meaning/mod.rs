@@ -44,7 +44,9 @@ pub fn entries(text: &str, items: Vec<Item>, visit: NaiveDate) -> Vec<(Entry, Tr
         trace.offset = part.span.start + (own.len() - own.trim_start().len()) as u32;
         remark_if_bare(&mut entry, &trace, text, part.span);
         trace.shared = part.cows > 1;
-        trace.empty_cow = last > 0 && entry.is_bare() && entry.remarks.is_empty();
+        // "cow 1510, lean. Cow 1690 …": one word that may well have been "clean".
+        let word = |remark: &String| !remark.trim().contains(' ');
+        trace.empty_cow = last > 0 && entry.is_bare() && entry.remarks.iter().all(word);
         out.push((entry, trace));
     }
     out

@@ -167,8 +167,12 @@ impl Pass<'_> {
             None => {
                 // "to 74 millimetres": of what is asked.
                 let digits = milli / 1000;
-                let toe = self.words_before(i).last().is_some_and(|w| ["to", "too", "tow"].contains(&w.as_str()));
-                let tag = toe.then(|| (digits, digits.to_string().len() as u8));
+                let toe =
+                    self.words_before(i).last().is_some_and(|w| ["to", "too", "tow", "top"].contains(&w.as_str()));
+                // "angle 48 degrees top 3 inches": in a row with another measure.
+                let before = self.items[..i].iter().rev().find(|it| it.is != Phrase::Unread);
+                let row = matches!(before.map(|it| &it.is), Some(Phrase::Measure { .. } | Phrase::Amount { .. }));
+                let tag = (toe || row).then(|| (digits, digits.to_string().len() as u8));
                 self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag });
                 return;
             }

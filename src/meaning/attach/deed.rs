@@ -185,6 +185,17 @@ impl Pass<'_> {
         self.last_deed = Some(i);
         // "dry, so I left them and wrapped": how "unwrapped" is heard.
         let unwrapped = deed.what == Act::Wrap && self.items[i].and && i > 0 && self.left_alone(i - 1);
+        // "sprayed unwrapped": how "and wrapped" is.
+        let and_wrapped = deed.what == Act::Unwrap
+            && span.of(self.text).eq_ignore_ascii_case("unwrapped")
+            && i > 0
+            && self.gap(i) <= Gap::Space
+            && self.words_before(i).is_empty()
+            && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if matches!(d.what, Act::Topical | Act::Pare | Act::Drain | Act::Block));
+        if and_wrapped {
+            deed.what = Act::Wrap;
+        }
+        let unwrapped = unwrapped || and_wrapped;
         let before = self.claw_before(i, &deed);
         if before.is_some() && self.is_for_a_lesion(i) {
             for spot in &mut self.held.spots {

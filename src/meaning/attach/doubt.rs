@@ -153,7 +153,10 @@ impl Pass<'_> {
                         spots = self.spots(p);
                     }
                     let held: Vec<_> = spots.iter().flat_map(|s| s.feet()).collect();
+                    // "wrap off, warts down to an M3, no unwrap": how "no new wrap" is heard, and what came off is off.
+                    let off = matches!(what, Act::Unblock | Act::Unwrap) && word.eq_ignore_ascii_case("no");
                     self.out.actions.retain(|a| {
+                        off ||
                         a.deed.what != what || (!held.is_empty() && a.spot.foot.is_some_and(|f| !held.contains(&f)))
                     });
                     self.waiting_actions.clear();
@@ -170,6 +173,8 @@ impl Pass<'_> {
                 | Phrase::Part(_)
                 | Phrase::Place(Place { feet: Where::Same, .. })
                     if close && (hit || k == i + 1) => {}
+                // "no lesion I can't find back in a fortnight": that is not what is denied.
+                Phrase::Due { .. } if close && !hit && self.words_to_next(i) == ["find"] => return k,
                 // "no need to look at it again"
                 Phrase::Due { .. } if close && !hit => return k + 1,
                 Phrase::Clear | Phrase::Course(_) | Phrase::Stays(_) if close && !hit => {

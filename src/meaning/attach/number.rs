@@ -242,7 +242,7 @@ impl Pass<'_> {
             && ["and", "in", "end", "an", "on"]
                 .iter()
                 .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
-            && self.gap(i + 1) > Gap::Space;
+            && (self.gap(i + 1) > Gap::Space || matches!(self.get(i + 1), Some(Phrase::Deed(_))));
         let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
         i + 1
