@@ -15,7 +15,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             let message = if signed {
                 format!("{} with a {sign}: was it done?", look.quote(t.span))
             } else {
-                format!("{}: was it done?", look.quote(t.span))
+                format!("{}: was it done today?", look.quote(t.span))
             };
             let options = [json!(a), Value::Null];
             flags.push(

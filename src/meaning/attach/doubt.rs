@@ -44,10 +44,15 @@ impl Pass<'_> {
         // "the way it's swollen but it's not": what was just said is taken back.
         let word = self.items[i].span.of(self.text);
         // "he thinks it's foul, it isn't"
-        let it = self.gap(i) == Gap::Comma && i > 0 && {
+        let it = self.gap(i) >= Gap::Comma && i > 0 && {
             let said = self.words(self.items[i - 1].span.end, self.items[i].span.start);
-            matches!(said.iter().map(String::as_str).collect::<Vec<_>>()[..], ["it" | "it's" | "that"])
-                || self.not_found(i)
+            let comma = self.gap(i) == Gap::Comma;
+            match said.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+                // "the lad thinks she has foot rot. She hasn't."
+                ["she"] => ["hasn't", "has not", "doesn't", "hadn't"].iter().any(|w| word.eq_ignore_ascii_case(w)),
+                ["it" | "it's" | "that"] => comma || ["isn't", "is not"].iter().any(|w| word.eq_ignore_ascii_case(w)),
+                _ => comma && self.not_found(i),
+            }
         };
         let denies = (self.gap(i + 1) > Gap::Space && self.denies_itself(i) || it && self.not_found(i))
             && !word.eq_ignore_ascii_case("no")

@@ -87,6 +87,12 @@ impl Pass<'_> {
             self.held.used = false;
         }
         self.add_finding(i, named, span);
+        // "new horn where that ulcer was": it is no more.
+        let was = words::behind(self.text, span.end as usize, " used to be".len());
+        let was = [" was", " used to be"].iter().any(|w| words::without(was, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)));
+        if was && self.leads_from(i, &["where"]) && self.last_mention().all(|f| f.course.is_none()) {
+            self.last_mention().for_each(|f| f.course = Some(crate::disorder::Course::Healed));
+        }
         // "a nail in the sole": which lesion that made is asked.
         if named == Named::Vague(Vague::ForeignBody)
             && self.get(i + 1) == Some(&Phrase::Part(Part::Sole))
@@ -142,6 +148,12 @@ impl Pass<'_> {
             // `RHO SH z4 now SU z4`
             || led == ["now"] && i > 0 && !matches!(self.get(i - 1), Some(Phrase::Place(_)));
         if !turned || self.gap(i) > Gap::Space || self.out.findings.is_empty() || self.place_right_after(i).is_some() {
+            return false;
+        }
+        // "thin soles on all four feet, and the left hind outer's gone into a toe ulcer": of one of them, beside it.
+        let last = self.out.findings.last().map(|f| f.mention);
+        let there = self.out.findings.iter().filter(|f| Some(f.mention) == last).count();
+        if self.new_place_since() && there > self.held.spots.len() {
             return false;
         }
         for f in self.last_mention() {
