@@ -9,7 +9,7 @@
 use super::SoFar;
 use super::item::{Item, Phrase, Place, Tag, Where};
 use super::toks::{self, Res, Toks};
-use super::told::{is_hers, is_subject, is_the_cow, is_this_cow, is_told};
+use super::told::{is_hers, is_subject, is_the_cow, is_this_cow, is_told, is_told_of};
 use super::{number, time};
 use crate::anatomy::Side;
 use crate::matches::{HEARD_AS_CUE, How, Tok};
@@ -280,10 +280,13 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     // "26 foul right hind, temp 40.1"
     let decimal = matches!(rest.meaning(), Some(Meaning::Number(Atom::Decimal { .. }))) && !cued && so_far.cow;
     // "a double sole on seven thirty nine", "that's four fifty"
+    let told_of = !so_far.cow && number.len() >= 2 && is_told_of(text, rest, after);
     let told = !so_far.cow
-        && (3..=LONGEST_TOLD).contains(&number.len())
+        && ((3..=LONGEST_TOLD).contains(&number.len())
+            // "your son told me 77 was limping"
+            || number.len() == 2 && told_of)
         && !heard
-        && !of_something
+        && (!of_something || told_of)
         && (after.meaning() != Some(Meaning::CowCue)
             || is_the_cow(text, rest, after)
             || is_this_cow(text, rest, after))

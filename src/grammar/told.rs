@@ -5,9 +5,10 @@ use crate::vocab::Meaning;
 use crate::words::{self, Gap};
 
 /// What is said of her behind her number.
-const SAID_OF_HER: [&str; 16] = [
-    "walked", "walks", "was", "is", "has", "had", "needs", "got", "came", "comes", "looks", "stepped", "limped", "hobbled",
-    "stands", "went",
+const SAID_OF_HER: [&str; 34] = [
+    "walked", "walks", "was", "is", "has", "had", "have", "needs", "needed", "wants", "got", "gets", "came", "comes",
+    "looks", "looked", "stepped", "limped", "hobbled", "stands", "went", "goes", "lost", "kicked", "slipped", "still",
+    "just", "isn't", "wasn't", "hasn't", "doesn't", "again", "won't", "calved",
 ];
 
 /// "the farmer reckons four seventy two was limping", "thirteen ninety's fronts"
@@ -38,17 +39,33 @@ const IS_SHE: [&str; 9] =
     ["in is", "here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is"];
 
 /// Words that a cow's number follows in the midst of a sentence.
-const TOLD: [&str; 38] = [
+const TOLD: [&str; 41] = [
     "sent", "want", "let", "leave", "keep", "send", "told", "recheck", "trimmed", "blocked", "wrapped", "treated",
     "lanced", "saw", "remember", "here's", "by", "trim", "off", "get", "reckons", "at", "on", "for", "of", "with",
-    "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got", "there's", "to",
+    "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got", "there's", "to", "seeing",
+    "bring", "brought",
+];
+/// Words that lead on to what is said of her.
+const TOLD_OF: [&str; 12] = [
+    "says", "said", "me", "him", "thinks", "mentioned", "nowadays", "that", "see", "whether", "like", "noticed",
 ];
 
-/// Whether such a word stands right before.
-pub(super) fn is_told(text: &str, rest: Toks) -> bool {
+/// Whether such a word stands right before, and she does something behind it: "your son told me 77 was limping".
+pub(super) fn is_told_of(text: &str, rest: Toks, after: Toks) -> bool {
+    let before = before(text, rest);
+    let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
+    is_subject(text, rest, after) && (is_told(text, rest) || TOLD_OF.iter().any(|w| word.eq_ignore_ascii_case(w)))
+}
+
+fn before<'a>(text: &'a str, rest: Toks) -> &'a str {
     let start = rest.first().map_or(0, |t| t.span.start as usize);
-    let before = text.get(..start).unwrap_or_default().trim_end();
+    text.get(..start).unwrap_or_default().trim_end()
+}
+
+/// Whether a word that her number follows stands right before.
+pub(super) fn is_told(text: &str, rest: Toks) -> bool {
     // "here's old nine eleven again"
+    let before = before(text, rest);
     let before = before.strip_suffix(" old").unwrap_or(before);
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
