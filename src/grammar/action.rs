@@ -202,8 +202,9 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             return Ok((after.skip(1), Phrase::Stays(Some(device))));
         }
     }
-    // "block from last visit still solid", "the block I glued on in February came off"
+    // "block from last visit still solid", "the block I glued on in February came off"; "lost her block since I was here"
     if close(rest)
+        && !lost
         && let Ok((mut after, None | Some(When::Month))) = time(rest)
     {
         if after.meaning() == Some(Meaning::Stays) && close(after) {
@@ -231,12 +232,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         at_claw = Some(c);
         rest = after;
     }
-    // "block, off right rear": a recogniser's comma.
+    // "block, off right rear": a recogniser's comma. `RH wrp: off`
     let parted = |t: Toks| {
-        t.gap() == Gap::Comma
-            && t.meaning() == Some(Meaning::Off)
-            && t.skip(1).gap() <= Gap::Space
-            && matches!(t.nth(1), Some(Meaning::Foot(_) | Meaning::Side(_)))
+        let foot = t.skip(1).gap() <= Gap::Space && matches!(t.nth(1), Some(Meaning::Foot(_) | Meaning::Side(_)));
+        let told = is_noun(input) && matches!(t.meaning(), Some(Meaning::Off | Meaning::Lost)) && end(t.skip(1));
+        t.gap() == Gap::Comma && (t.meaning() == Some(Meaning::Off) && foot || told)
     };
     let bidden_of_it = |rest: Toks| {
         let Some(first) = rest.first() else { return false };

@@ -626,6 +626,18 @@ pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item
         }
     }
     not_this_one(text, &mut items);
+    // "alright nine forty, right hind, …"
+    if let [a, b, rest @ ..] = &items[..]
+        && ["alright", "all right"].iter().any(|w| a.span.of(text).eq_ignore_ascii_case(w))
+        && let Phrase::Number { text: tag, plain: true, .. } = &b.is
+        && b.gap <= Gap::Comma
+        && tag.len() >= 2
+        && rest.first().is_some_and(|next| next.gap > Gap::Space)
+        && !items.iter().any(Item::is_cow)
+    {
+        items[1].is = Phrase::Cow(Tag::alone(tag.clone(), false));
+        items.remove(0);
+    }
     // "right, 61. Right hind wart"
     if let [a, b, rest @ ..] = &items[..]
         && matches!(a.is, Phrase::Place(Place { feet: Where::Side(Side::Right), claw: None, .. }))

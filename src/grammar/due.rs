@@ -8,8 +8,8 @@
 use super::item::{Phrase, When};
 use super::time;
 use super::toks::{Res, Toks};
-use crate::matches::Tok;
-use crate::vocab::Meaning;
+use crate::matches::{How, Tok};
+use crate::vocab::{Meaning, Style};
 use crate::words::{self, Gap};
 
 /// "recheck in four weeks", "in four weeks recheck".
@@ -132,5 +132,8 @@ pub(super) fn past_or_time(input: Toks) -> Res<Phrase> {
 /// "three week", and no "three weeks".
 fn is_singular(input: Toks, rest: Toks) -> bool {
     let used = input.0.len() - rest.0.len();
-    used > 1 && input.0[..used].last().is_some_and(Tok::is_singular)
+    let unit = used.checked_sub(1).map(|last| &input.0[last]);
+    // `3 wk chk 1130`
+    let short = |t: &Tok| t.how == How::Exact(Style::Written) && t.span.end - t.span.start <= "wk".len() as u32;
+    used > 1 && unit.is_some_and(|t| t.is_singular() || short(t))
 }

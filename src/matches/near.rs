@@ -519,6 +519,10 @@ fn near(
     if form.kind == Kind::Zone && words.get(last + 1).is_some_and(long) {
         return;
     }
+    // "block inner, then three thirty had a wart": what comes next, and no zone.
+    if form.kind == Kind::Zone && words[first].text == "then" && words[first].gap >= Gap::Comma {
+        return;
+    }
     // "cow 51 vet saw her yesterday" is no 518.
     if form.kind == Kind::Number && words[first].text == "vet" {
         return;

@@ -108,6 +108,11 @@ impl Pass<'_> {
             self.out.loose_courses.push((course, span));
             return;
         }
+        // "healed up except for a small crack in the white line": of what, was not said, and not of that.
+        if self.get(i + 1) == Some(&Phrase::Except) && self.gap(i + 1) <= Gap::Space && self.out.findings.is_empty() {
+            self.out.loose_courses.push((course, span));
+            return;
+        }
         if self.for_next(i) || (self.out.findings.is_empty() && self.told_of.is_none() && self.finding_later(i)) {
             self.course = Some(course);
             self.foretell(i, course);

@@ -86,6 +86,14 @@ impl Pass<'_> {
             }
             return self.course(i, Course::Healed, span);
         }
+        // "I meant to take the wrap off but she'd lost it already"
+        if self.followed_first(i, &["it", "them"])
+            && let Some(device) = self.device
+            && self.out.actions.iter().all(|a| Device::of(a.deed.what) != Some(device))
+        {
+            self.deed(i, &Deed { lost: true, ..Deed::of(device.taken_off()) }, span);
+            return;
+        }
         let Some(at) = self.last_deed else { return };
         let same_breath = (at + 1..=i).all(|k| self.gap(k) <= Gap::Space);
         let span = self.items[at].span;
@@ -219,6 +227,24 @@ impl Pass<'_> {
         if self.is_another_block(i) {
             let claw = self.get(i - 1).and_then(|p| p.place()?.claw);
             return self.deed(i, &Deed { claw, ..block }, span);
+        }
+        // "swapped the rubber block for wood"
+        let block_before = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Block);
+        if block_before
+            && self.gap(i) <= Gap::Space
+            && self.led_by(i, &["for", "with"])
+            && self.led_by(i - 1, &["swapped", "swopped", "changed", "replaced", "exchanged"])
+        {
+            let on = self.items[i - 1].span;
+            for action in self.out.actions.iter_mut().filter(|a| a.span == on) {
+                action.deed.material = Some(name.to_owned());
+            }
+            return;
+        }
+        // "put wood on"
+        let put_on = self.led_last(i, &["put", "stuck", "glued"]) && self.followed_first(i, &["on"]);
+        if put_on && !self.out.actions.iter().any(|a| a.deed.what == Act::Block) {
+            return self.deed(i, &block, span);
         }
         // "used a rubber one today"
         let one = [" one", " ones"].iter().any(|w| words::ends_with(span.of(self.text), w));

@@ -5,6 +5,7 @@ use crate::anatomy::{End, Side};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, When, Where};
 use crate::meaning::draft::DraftFinding;
+use crate::vocab::Device;
 use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
@@ -149,6 +150,10 @@ impl Pass<'_> {
                 Phrase::Stage(_) | Phrase::Sign(_) if close => hit = true,
                 Phrase::Deed(deed) if close && !hit => {
                     let what = deed.what;
+                    // "I meant to take the wrap off but she'd lost it already"
+                    if matches!(what, Act::Unblock | Act::Unwrap) {
+                        self.device = Device::of(what).or(self.device);
+                    }
                     // "block inner … no block": taken back.
                     let mut spots = self.held.spots.clone();
                     // "blocked the left, couldn't get one on the right"

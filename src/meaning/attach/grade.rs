@@ -44,7 +44,9 @@ impl Pass<'_> {
         let said = self.items[i].span.of(self.text).to_lowercase();
         let verb = said.starts_with("gone") || said.starts_with("is ") || self.led_last(i, &["is", "has", "now"]);
         let next_has = foot(i + 2) && (course(i + 3) || matches!(self.get(i + 3), Some(Phrase::Stays(None))));
-        behind && (verb || next_has && self.gap(i + 3) <= Gap::Space)
+        // "old ulcer left hind outer healed new ulcer right hind outer"
+        let anew = self.led_first(i + 1, &["new", "another", "fresh"]);
+        behind && (verb || anew || next_has && self.gap(i + 3) <= Gap::Space)
     }
 
     pub(super) fn last_mention(&mut self) -> impl Iterator<Item = &mut DraftFinding> {

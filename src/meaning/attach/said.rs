@@ -2,6 +2,7 @@
 
 use super::{NEARBY, Pass};
 use crate::grammar::Phrase;
+use crate::vocab::Device;
 use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
@@ -92,6 +93,12 @@ impl Pass<'_> {
     }
 
     pub(super) fn remark(&mut self, from: usize, to: usize) {
+        // "the vet put this bandage on, … it's off": it was spoken of.
+        let told = self.items[from..=to].iter().rev().find_map(|it| match &it.is {
+            Phrase::Deed(deed) => Device::of(deed.what),
+            _ => None,
+        });
+        self.device = told.or(self.device);
         let span = self.items[from].span.to(self.items[to].span);
         self.out.remarks.push(span.of(self.text).to_owned());
     }
