@@ -67,15 +67,17 @@ impl Disorder {
         matches!(self, SU | TU | BU | TN | WL | WLF | WLA | SH | SHC | SHD | DS | HFV | HFA | CC)
     }
 
-    /// Whether the zone can be right for it (design rule 5); zones without a rule always fit.
+    /// Whether the zone can be right for it (design rule 5; the shape of a whole claw sits in none: common practice);
+    /// zones without a rule always fit.
     pub fn fits_zone(self, zone: u8) -> bool {
-        use Disorder::{BU, DD, ID, IH, IP, SU, TU, WL, WLA, WLF};
+        use Disorder::{AC, BU, CC, CD, DD, ID, IH, IP, SC, SU, TU, WL, WLA, WLF};
         match self {
             SU => zone == 4,
             TU => matches!(zone, 1 | 5),
             BU => zone == 6,
             WL | WLF | WLA => matches!(zone, 1..=3),
             DD | ID | IP | IH => matches!(zone, 0 | 9 | 10),
+            AC | CC | CD | SC => false,
             _ => true,
         }
     }

@@ -87,7 +87,12 @@ fn may_be_heel(look: &Look, f: &Finding, span: Span) -> bool {
 /// "white line abscess zone two, open, block inner": how "opened" is heard, where nobody says that it was drained.
 fn may_be_opened(look: &Look, f: &Finding, span: Span) -> bool {
     let drained = |a: &Action| matches!(a.what, Act::Drain | Act::Pare) && a.foot == f.foot;
-    let alone = |part: &str| part.trim().eq_ignore_ascii_case("open");
+    // "zone three, open shoe on the medial"
+    let put_on = ["open shoe", "open block", "open wrap", "open wooden", "open rubber"];
+    let alone = |part: &str| {
+        let part = part.trim().to_lowercase();
+        part == "open" || put_on.iter().any(|w| part.starts_with(w))
+    };
     let behind = &look.text[span.end as usize..];
     behind.split([',', '.', ';']).any(alone) && !look.entry.actions.iter().any(drained)
 }

@@ -12,6 +12,9 @@ use crate::words::{self, Gap, Span};
 /// Millimetres that no toe is shorter than.
 const SHORTEST_TOE: u64 = 40;
 
+/// From so many thousandths of a millimetre on a length is hardly a lesion's.
+const LONG_FOR_A_LESION: u64 = 60_000;
+
 impl Pass<'_> {
     /// Said of how she walks away; gives the index of the next item to read.
     pub(super) fn afterwards(&mut self, i: usize) -> usize {
@@ -172,7 +175,9 @@ impl Pass<'_> {
                 // "angle 48 degrees top 3 inches": in a row with another measure.
                 let before = self.items[..i].iter().rev().find(|it| it.is != Phrase::Unread);
                 let row = matches!(before.map(|it| &it.is), Some(Phrase::Measure { .. } | Phrase::Amount { .. }));
-                let tag = (toe || row).then(|| (digits, digits.to_string().len() as u8));
+                // "78 mm on the off hind lateral": hardly the size of a lesion.
+                let long = convert(milli, unit) >= LONG_FOR_A_LESION;
+                let tag = (toe || row || long).then(|| (digits, digits.to_string().len() as u8));
                 self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag });
                 return;
             }

@@ -243,7 +243,15 @@ impl Pass<'_> {
                 .iter()
                 .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
             && (self.gap(i + 1) > Gap::Space || matches!(self.get(i + 1), Some(Phrase::Deed(_))));
-        let tag = text.parse().ok().filter(|_| long || stage).map(|n| (n, text.len() as u8));
+        // "cow 2266 and two right hind": before its foot.
+        let before_foot = value.is_some_and(|n| (1..=4).contains(&n))
+            && i > 0
+            && self.items[i - 1].is_cow()
+            && self.gap(i) <= Gap::Space
+            && matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
+            && self.gap(i + 1) <= Gap::Space
+            && ["and", "in", "an", "on"].iter().any(|w| self.words_before(i).iter().eq([*w]));
+        let tag = text.parse().ok().filter(|_| long || stage || before_foot).map(|n| (n, text.len() as u8));
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
         i + 1
     }
