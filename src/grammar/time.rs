@@ -75,7 +75,19 @@ fn bare(input: Toks) -> Res<When> {
             _ => Ok((input.skip(1), When::Days(1))),
         },
         Meaning::Relative(Relative::Overmorrow) => Ok((input.skip(1), When::Days(2))),
-        Meaning::Relative(Relative::Visit) => Ok((input.skip(1), When::Visit)),
+        Meaning::Relative(Relative::Visit) => {
+            // "at the next visit on March 26th"
+            let rest = input.skip(1);
+            let day = if rest.meaning() == Some(Meaning::In) { rest.skip(1) } else { rest };
+            match bare(day) {
+                Ok((after, when @ (When::DayMonth { .. } | When::On(_) | When::Weekday { .. })))
+                    if rest.gap() <= Gap::Comma =>
+                {
+                    Ok((after, when))
+                }
+                _ => Ok((rest, When::Visit)),
+            }
+        }
         Meaning::Relative(Relative::Today) => match input.nth(1) {
             // "today week"
             Some(Meaning::Period(p)) => Ok((input.skip(2), counted(1000, p).unwrap_or(When::Open))),

@@ -519,6 +519,11 @@ fn near(
     if form.kind == Kind::Zone && words.get(last + 1).is_some_and(long) {
         return;
     }
+    // "her hind feet are a pair"
+    let paired = words[first].text == "pair" && first > 0 && ["a", "the"].contains(&&*words[first - 1].text);
+    if paired && first == last && form.kind == Kind::Work {
+        return;
+    }
     // "block inner, then three thirty had a wart": what comes next, and no zone.
     if form.kind == Kind::Zone && words[first].text == "then" && words[first].gap >= Gap::Comma {
         return;

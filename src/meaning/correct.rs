@@ -381,7 +381,16 @@ fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
         (Like::Foot, Phrase::Place(p)) => p.feet != Where::Same,
         (_, old) => like(old) == Some(kind),
     };
-    (floor..before.len()).rev().find(|i| fits(&before[*i].is))
+    // "locomotion two for cow ninety one. No, that's a three": one figure is no correction of a tag of several.
+    let tag = |old: &Item| match (&new.is, &old.is) {
+        (Phrase::Number { text, .. }, Phrase::Cow(tag)) => text.len() == 1 && tag.text.len() > 1,
+        _ => false,
+    };
+    let nearest = (floor..before.len()).rev().find(|i| fits(&before[*i].is) && !tag(&before[*i]));
+    // "on the inner claw, no wait, outer claw of the right hind"
+    let claw = |i: &usize| matches!(&before[*i].is, Phrase::Place(p) if p.feet == Where::Same && p.claw.is_some());
+    let both = matches!(&new.is, Phrase::Place(p) if p.one_claw().is_some() && p.feet != Where::Same);
+    nearest.or_else(|| (floor..before.len()).rev().find(claw).filter(|_| both && kind == Like::Foot))
 }
 
 fn clause_start(items: &[Item], at: usize) -> usize {

@@ -9,8 +9,8 @@ mod resolve;
 
 use chrono::NaiveDate;
 
-use crate::entry::Entry;
-use crate::grammar::{Item, Phrase, Where};
+use crate::entry::{Act, Entry};
+use crate::grammar::{Item, Named, Phrase, Where};
 
 pub use draft::LooseNumber;
 pub(crate) use resolve::sound_claw;
@@ -62,7 +62,13 @@ fn is_talk(items: &[Item]) -> bool {
         }
         _ => false,
     });
-    !named && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside))
+    // "Never mind. She has a sole ulcer on the outer claw, and I've blocked the inner": nobody talks so.
+    let any = |of: fn(&Phrase) -> bool| items.iter().any(|i| of(&i.is));
+    let claw = any(|is| matches!(is, Phrase::Place(p) if p.feet == Where::Same && p.one_claw().is_some()));
+    let lesion = any(|is| matches!(is, Phrase::Finding(Named::Disorder(d)) if d.needs_claw()));
+    let device = any(|is| matches!(is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap)));
+    let trade = claw && lesion && device;
+    !named && !trade && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside))
 }
 
 /// Rule 12: a note without anything typed in it is kept as a remark.

@@ -344,6 +344,15 @@ impl Pass<'_> {
         }
     }
 
+    /// "toe abscess on her card, right front. There isn't one; the foot's clean": the only one that was named.
+    pub(super) fn the_foot(&self, i: usize) -> Option<Foot> {
+        let led = self.words_before(i);
+        let said = |w: &String| ["foot", "foot's", "hoof", "hoof's"].contains(&w.as_str());
+        let mut named = self.out.places.iter().flat_map(|(feet, _)| feet);
+        let first = *named.next().filter(|_| led.iter().rev().take(2).any(said))?;
+        named.all(|foot| *foot == first).then_some(first)
+    }
+
     /// "wart right hind, she's clean", "21 clean": the bare word, by itself or of her, and of no work ("pared it clean").
     fn is_said_of_her(&self, i: usize) -> bool {
         let led = self.words_before(i);

@@ -57,6 +57,9 @@ impl Pass<'_> {
         if self.off_then(i, &deed, span) {
             return;
         }
+        if self.is_for_a_season(i) {
+            return self.remark_of(i);
+        }
         // "check her in two weeks, off with it in six": read with its number.
         if deed.like_before && matches!(self.get(i + 1), Some(Phrase::Number { .. })) && self.words_to_next(i) == ["in"]
         {
@@ -420,6 +423,16 @@ impl Pass<'_> {
             (_, true) => Some(last),
             _ => None,
         }
+    }
+
+    /// "trim in the autumn as usual": not today.
+    fn is_for_a_season(&self, i: usize) -> bool {
+        const SEASONS: [&str; 5] = ["autumn", "fall", "spring", "summer", "winter"];
+        let behind = words::behind(self.text, self.items[i].span.end as usize, " in the autumn ".len()).to_lowercase();
+        let Some(rest) = behind.strip_prefix(" in ") else { return false };
+        let season = rest.strip_prefix("the ").unwrap_or(rest);
+        let done = self.items[i].span.of(self.text).to_lowercase().ends_with("ed");
+        !done && SEASONS.iter().any(|s| season.starts_with(s))
     }
 
     /// Whether the block or wrap right before was put in place of another, and the item at `i` says for which.

@@ -55,7 +55,13 @@ impl Pass<'_> {
                 _ => comma && self.not_found(i),
             }
         };
-        let denies = (self.gap(i + 1) > Gap::Space && self.denies_itself(i) || it && self.not_found(i))
+        // "had her down for a sole ulcer. It isn't one"
+        let one = it
+            && self.gap(i + 1) <= Gap::Space
+            && self.gap(i + 2) > Gap::Space
+            && self.items.get(i + 1).is_some_and(|n| n.span.of(self.text).eq_ignore_ascii_case("one"));
+        let next = i + 1 + usize::from(one);
+        let denies = (one || self.gap(i + 1) > Gap::Space && self.denies_itself(i) || it && self.not_found(i))
             && !word.eq_ignore_ascii_case("no")
             && (it || self.gap(i) <= Gap::Space);
         let but = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i - 1) <= Gap::Space);
@@ -69,7 +75,7 @@ impl Pass<'_> {
             let last = self.out.findings.last().map(|f| f.mention);
             self.out.findings.retain(|f| Some(f.mention) != last);
             self.waiting_findings.retain(|w| *w < self.out.findings.len());
-            return i + 1;
+            return next;
         }
         let put_on = |d: &Phrase| matches!(d, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap | Act::Vet));
         // "block not needed"
@@ -141,6 +147,11 @@ impl Pass<'_> {
                 // "not just a bruise"
                 Phrase::Only
                     if close && k == i + 1 && self.items[k].span.of(self.text).eq_ignore_ascii_case("just") => {}
+                // "no need for a block"
+                Phrase::Unread
+                    if close
+                        && k == i + 1
+                        && ["a", "an", "the"].iter().any(|w| self.items[k].span.of(self.text).eq_ignore_ascii_case(w)) => {}
                 // "no sign of last autumn's ulcer"
                 Phrase::Past | Phrase::Unread
                     if close

@@ -634,7 +634,10 @@ impl Pass<'_> {
                 // "68. Clean. … left hind foot rot": hers, or the next one's?
                 self.out.clear_lost = (!but).then(|| self.items[clear].span).or(self.out.clear_lost);
             } else if self.out.clear.is_empty() {
-                self.out.clear.extend(Foot::ALL);
+                match self.the_foot(clear) {
+                    Some(foot) => self.out.clear.push(foot),
+                    None => self.out.clear.extend(Foot::ALL),
+                }
             }
         }
         // "no sign of the wart left hind, all four good": what has healed is no lesion.

@@ -79,7 +79,8 @@ impl Pass<'_> {
     /// "the vet gave her a shot", "vet lanced it Tuesday", "the vet cut out the corn, healing clean": what the vet did is told,
     /// and she is not sent there. Gives the index of the next item to read.
     fn vet_was_here(&self, i: usize) -> Option<usize> {
-        const DID: [&str; 25] = [
+        const DID: [&str; 26] = [
+            "who",
             "looked",
             "came",
             "examined",
