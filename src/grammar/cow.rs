@@ -415,7 +415,9 @@ fn is_listed_number(input: Toks) -> bool {
         let day = || is_day(rest) && !is_day(input);
         // "recheck 95 right hind outer ulcer healed"
         let near = number.len() >= 2 && rest.gap() <= Gap::Space;
-        paused || number.len() >= 3 && device || near && (is_place(rest) || day())
+        // `rc 61 - LR out DS`
+        let foot = number.len() >= 2 && rest.gap() == Gap::Comma && is_place(rest);
+        paused || number.len() >= 3 && device || near && (is_place(rest) || day()) || foot
     })
 }
 

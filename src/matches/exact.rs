@@ -324,7 +324,9 @@ impl<'a> LookedUp<'a> {
             let ends =
                 |w: &Word| w.gap > Gap::Space || ["z", "h", "bl"].iter().any(|begins| w.text.starts_with(begins));
             // `7045 block off RH, ulcer out is closed`, `z4 out`: in a scribbled note, where nothing goes on from it.
-            let alone = next.is_none_or(|w| w.gap > Gap::Space || ["is", "now"].contains(&&*w.text));
+            const HOW: [&str; 10] =
+                ["is", "now", "open", "deep", "bleeding", "healed", "healing", "closed", "bad", "raw"];
+            let alone = next.is_none_or(|w| w.gap > Gap::Space || HOW.contains(&&*w.text));
             let scribbled = start > 0
                 && !inner
                 && alone

@@ -256,10 +256,12 @@ impl Pass<'_> {
         i + 1
     }
 
-    /// `lame 3`, `lame 3/5`: the locomotion score, as "score three" is.
+    /// `lame 3`, `lame 3/5`, `walks 2`: the locomotion score, as "score three" is.
     pub(super) fn is_lameness(&mut self, i: usize) -> bool {
         let span = self.items[i].span;
-        let lame = words::ends_with(self.text.get(..span.start as usize).unwrap_or_default(), "lame ");
+        let before = self.text.get(..span.start as usize).unwrap_or_default();
+        // `TU closed, walks 2`
+        let lame = ["lame ", "walks ", "walking "].iter().any(|w| words::ends_with(before, w));
         let said = span.of(self.text);
         let Some(value @ 1..=5) = said.strip_suffix("/5").unwrap_or(said).parse().ok().filter(|_| lame) else {
             return false;
