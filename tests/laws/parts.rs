@@ -80,7 +80,8 @@ fn part(foot: Foot) -> impl Strategy<Value = Part> {
                 foot,
                 claw: disorder.needs_claw().then_some(claw),
                 disorder,
-                zone: zoned.then(|| *zone.get(&zones)),
+                // The shape of a whole claw sits in none.
+                zone: (zoned && !zones.is_empty()).then(|| *zone.get(&zones)),
                 words,
             }
         })

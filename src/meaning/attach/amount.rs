@@ -176,7 +176,7 @@ impl Pass<'_> {
                 let before = self.items[..i].iter().rev().find(|it| it.is != Phrase::Unread);
                 let row = matches!(before.map(|it| &it.is), Some(Phrase::Measure { .. } | Phrase::Amount { .. }));
                 // "78 mm on the off hind lateral": hardly the size of a lesion.
-                let long = convert(milli, unit) >= LONG_FOR_A_LESION;
+                let long = convert(milli, unit) >= LONG_FOR_A_LESION && !words::ends_with(span.of(self.text), " long");
                 let tag = (toe || row || long).then(|| (digits, digits.to_string().len() as u8));
                 self.out.loose_numbers.push(LooseNumber { span, after: None, or: None, tag });
                 return;

@@ -45,10 +45,10 @@ impl Pass<'_> {
         if vet.what != Act::Vet || self.gap(i + 1) > Gap::Space {
             return None;
         }
-        // "have the vet cut it off", "get the vet to lance it": he is called, and that is his to do.
+        // "have the vet cut it off": he is called, and that is his to do.
         let between = self.words(self.items[i].span.end, self.items[i + 1].span.start);
         let called = self.led_by(i, &["have", "get", "let", "ask", "having", "getting"]) && between.is_empty();
-        if called || between == ["to"] {
+        if called {
             let (vet, span) = (vet.clone(), self.items[i].span);
             self.deed(i, &vet, span);
             return Some(i + 2);
