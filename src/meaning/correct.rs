@@ -84,6 +84,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }
     }
     said_behind(&mut items, text);
+    without_the_quoted(&mut items, text);
     if !items.iter().any(|i| matches!(i.is, Phrase::Drop | Phrase::Change)) {
         return items;
     }
@@ -149,6 +150,19 @@ fn said_behind(items: &mut [Item], text: &str) {
         } else if items[i - 1].gap > Gap::Space && matches!(items[i - 1].is, Phrase::Finding(_)) {
             // "left hind's healed up, the white line I mean": no other was named.
             items[i].is = Phrase::Aside;
+        }
+    }
+}
+
+/// "M2 on the left hind. Did I say left? I meant right": said again only to be corrected.
+fn without_the_quoted(items: &mut Vec<Item>, text: &str) {
+    for i in (2..items.len()).rev() {
+        let quoted = (1..i).rev().find(|k| items[*k].is != Phrase::Unread);
+        let Some(k) = quoted.filter(|_| matches!(items[i].is, Phrase::Change)) else { continue };
+        let led = text.get(..items[k].span.start as usize).unwrap_or_default().trim_end();
+        let asked = ["did i say", "have i said", "i said"].iter().any(|w| words::ends_with(led, w));
+        if asked && items.get(i + 1).is_some_and(|n| like(&n.is) == like(&items[k].is)) {
+            items.remove(k);
         }
     }
 }

@@ -300,5 +300,7 @@ impl Pass<'_> {
 
 /// "for an ulcer", "because of the ulcer": what follows is why something was done.
 pub(super) fn tells_why(led: &[String]) -> bool {
-    led.first().is_some_and(|w| ["for", "because", "due", "owing"].contains(&w.as_str()))
+    // "… for a change, and the usual white line"
+    let goes_on = led.iter().any(|w| w == "and");
+    !goes_on && led.first().is_some_and(|w| ["for", "because", "due", "owing"].contains(&w.as_str()))
 }

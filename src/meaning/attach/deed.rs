@@ -41,7 +41,8 @@ impl Pass<'_> {
         let time = |is: &Phrase| matches!(is, Phrase::Time(_) | Phrase::Due { .. } | Phrase::OffAt(_));
         if self.is_others_to_do(i) || self.is_still_to_come_off(i, &deed) {
             // "the farmer put a wrap on, I took it off"
-            self.device = Device::of(deed.what).or(self.device);
+            let named = Device::of(deed.what).filter(|_| !deed.like_before);
+            self.device = named.or(self.device);
             // "farmer's going to wrap 73 tomorrow"
             let breath = (i + 1..self.items.len()).take_while(|k| self.gap(*k) <= Gap::Space);
             let day = breath.clone().any(|k| matches!(self.items[k].is, Phrase::Time(_)))

@@ -95,7 +95,7 @@ impl Pass<'_> {
     pub(super) fn remark(&mut self, from: usize, to: usize) {
         // "the vet put this bandage on, … it's off": it was spoken of.
         let told = self.items[from..=to].iter().rev().find_map(|it| match &it.is {
-            Phrase::Deed(deed) => Device::of(deed.what),
+            Phrase::Deed(deed) if !deed.like_before => Device::of(deed.what),
             _ => None,
         });
         self.device = told.or(self.device);
