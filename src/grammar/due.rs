@@ -28,7 +28,8 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
             && let Ok((after, Some(when))) = time::time(rest)
         {
             // "back for her six-week check"
-            if here && again(after.meaning()) && after.gap() <= Gap::Space && is_singular(rest, after) {
+            let check = again(after.meaning()) && after.gap() <= Gap::Space;
+            if check && (matches!(when, When::DayOfMonth(_)) || here && is_singular(rest, after)) {
                 return Ok((after.skip(1), Phrase::Aside));
             }
             return Ok((after, Phrase::Due { what: Recheck, when }));
@@ -46,7 +47,9 @@ pub(super) fn due(input: Toks, here: bool) -> Res<Phrase> {
     };
     // "three week check, left hind clean": why she is here.
     let ordinal = matches!(when, When::DayOfMonth(_)) && input.0.len() - rest.0.len() == 1;
-    if here && again(rest.meaning()) && rest.gap() <= Gap::Space && (ordinal || is_singular(input, rest)) {
+    // "back for her third check": the visit's.
+    let check = again(rest.meaning()) && rest.gap() <= Gap::Space;
+    if check && (ordinal || here && is_singular(input, rest)) {
         return Ok((rest.skip(1), Phrase::Aside));
     }
     if rest.meaning() == Some(Meaning::And) && again(rest.nth(1)) {

@@ -204,7 +204,8 @@ pub(super) fn resolve(draft: Draft, text: &str, part: Span) -> (Entry, Trace) {
     };
     if entry.cow.is_some() {
         let empty = |feet: &[Foot], place: Span| {
-            is_empty(feet, &draft.told, &entry) && !aside && (!remark || ahead(place))
+            let kept = entry.remarks.iter().any(|r| r.contains(place.of(text)));
+            is_empty(feet, &draft.told, &entry) && !aside && (!remark || ahead(place) || !kept)
                 || draft.unexplained && is_treated_for_nothing(feet, &entry)
         };
         trace.empty_place = draft.places.iter().find(|(feet, place)| empty(feet, *place)).map(|p| p.1);

@@ -165,6 +165,18 @@ impl Pass<'_> {
                     if matches!(what, Act::Unblock | Act::Unwrap) {
                         self.device = Device::of(what).or(self.device);
                     }
+                    // "no block any more, lost somewhere in the pen"
+                    let before = Device::of(what).filter(|_| {
+                        matches!(what, Act::Block | Act::Wrap) && {
+                            let behind = words::behind(self.text, self.items[k].span.end as usize, " any more".len());
+                            [" any more", " anymore"].iter().any(|w| words::without(behind, w).is_some())
+                        }
+                    });
+                    if let Some(device) = before {
+                        let deed = Deed { lost: true, ..Deed::of(device.taken_off()) };
+                        self.deed(k, &deed, self.items[k].span);
+                        return k + 1;
+                    }
                     // "block inner … no block": taken back.
                     let mut spots = self.held.spots.clone();
                     // "blocked the left, couldn't get one on the right"
