@@ -354,6 +354,11 @@ fn lost_nought(text: &str, rest: Toks, after: Toks, number: &str) -> Option<Stri
     {
         return Some(format!("{first}0{second}"));
     }
+    // "Cow 5 well took the wrap off": how "twelve" is heard.
+    let behind = words::behind(text, rest.span_to(after).end as usize, " well ".len());
+    if number.len() <= 2 && behind.starts_with(" well ") {
+        return Some(format!("{number}12"));
+    }
     // "thirteen, no five"
     let digits = if after.meaning() == Some(Meaning::Not) { after.skip(1) } else { after };
     let next = digits.first().filter(|t| digit(t))?;

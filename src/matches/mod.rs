@@ -247,8 +247,11 @@ pub(crate) fn by_sound(
         }
     }
     let talk = is_full_of_talk(&best_toks, tuning);
-    let doubtful =
-        |t: &Tok| (is_dear(t, tuning) && !is_side_kept(t, words, vocab)) || (talk && is_made_of_talk(t, tuning));
+    let doubtful = |t: &Tok| {
+        (is_dear(t, tuning) && !is_side_kept(t, words, vocab))
+            || (talk && is_made_of_talk(t, tuning))
+            || is_verdict_turned(t, words, vocab, tuning)
+    };
     let dear: Vec<usize> = (0..best_toks.len()).filter(|i| doubtful(&best_toks[*i])).collect();
     let without = dear
         .chunks(dear.len().div_ceil(DOUBTS).max(1))
@@ -276,6 +279,17 @@ fn is_side_kept(tok: &Tok, words: &[Word], vocab: &Vocabulary) -> bool {
         .get(at)
         .is_some_and(|w| form.split_once(' ').is_some_and(|(side, end)| side == w.text && !end.contains(' ')));
     side && two && u32::from(cost) <= SIDE_KEPT
+}
+
+/// "all four sands", sound: all feet are clean by one word that was not said.
+fn is_verdict_turned(tok: &Tok, words: &[Word], vocab: &Vocabulary, tuning: &Tuning) -> bool {
+    let (How::Near { cost, .. }, Some(Meaning::Clear | Meaning::ClearAll), Some(form)) = (&tok.how, &tok.meaning, tok.form) else {
+        return false;
+    };
+    let form = vocab.forms()[form as usize].text.as_str();
+    let after = words.partition_point(|w| w.span.start < tok.span.end);
+    let last = after.checked_sub(1).map_or("", |at| &*words[at].text);
+    u32::from(*cost) > tuning.dear_record && form.rsplit(' ').next() != Some(last)
 }
 
 /// Up to here an end of the cow behind its side is believed: "timed", "find", "high end"; "front" is twice as far.

@@ -243,6 +243,13 @@ impl Pass<'_> {
                 .iter()
                 .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
             && (self.gap(i + 1) > Gap::Space || matches!(self.get(i + 1), Some(Phrase::Deed(_))));
+        // "warts on both hinds, and two on the right, M4 on the left"
+        let wart = self.out.findings.last().is_some_and(|f| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none());
+        let of_side = wart
+            && value.is_some_and(|n| (1..=4).contains(&n))
+            && self.words_before(i) == ["and"]
+            && matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet != Where::Same)
+            && self.gap(i + 1) <= Gap::Space;
         // "cow 2266 and two right hind": before its foot.
         let before_foot = value.is_some_and(|n| (1..=4).contains(&n))
             && i > 0
@@ -251,7 +258,7 @@ impl Pass<'_> {
             && matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.one_foot().is_some())
             && self.gap(i + 1) <= Gap::Space
             && ["and", "in", "an", "on"].iter().any(|w| self.words_before(i).iter().eq([*w]));
-        let tag = text.parse().ok().filter(|_| long || stage || before_foot).map(|n| (n, text.len() as u8));
+        let tag = text.parse().ok().filter(|_| long || stage || before_foot || of_side).map(|n| (n, text.len() as u8));
         self.out.loose_numbers.push(LooseNumber { span, after, or: None, tag });
         i + 1
     }

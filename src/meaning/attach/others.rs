@@ -117,8 +117,11 @@ impl Pass<'_> {
         if self.words_before(i).windows(2).any(|w| w[0] == "asked" && ["about", "for"].contains(&w[1].as_str())) {
             return Some(i + 1);
         }
-        // "don't block her says the vet"
+        // "don't block her says the vet", "that stuff from the vet"
         let led = self.words_before(i);
+        if matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "stuff" | "powder" | "pills" | "injection" | "jab" | "antibiotic", "from", "the"]) {
+            return Some(i + 1);
+        }
         if let [.., say, the] = &led[..]
             && the == "the"
             && ["says", "said", "reckons", "thinks"].contains(&say.as_str())
