@@ -541,8 +541,17 @@ pub(super) fn before_her_foot(mut items: Vec<Item>) -> Vec<Item> {
     };
     let mut tags = (0..items.len()).filter_map(|k| Some((k, tag(&items[k])?)));
     let (Some((k, text)), None) = (tags.next(), tags.next()) else { return items };
-    let foot = |i: &Item| i.gap <= Gap::Space && matches!(&i.is, Phrase::Place(p) if matches!(p.feet, Where::Feet(_)));
-    if items.get(k + 1).is_some_and(foot) {
+    let foot = |i: &Item| matches!(&i.is, Phrase::Place(p) if matches!(p.feet, Where::Feet(_)));
+    let before = items.get(k + 1).is_some_and(|i| i.gap <= Gap::Space && foot(i));
+    // "axial fissure zone eleven left hind outer eight sixty six"
+    let measured = |i: &Item| matches!(i.is, Phrase::Part(_) | Phrase::Measure { .. } | Phrase::Score { .. });
+    let behind = k > 0
+        && items[k].gap <= Gap::Space
+        && foot(&items[k - 1])
+        && items.get(k + 1).is_none_or(|i| i.gap > Gap::Space)
+        && !items[..k].iter().any(measured)
+        && items.iter().any(|i| matches!(i.is, Phrase::Finding(_)));
+    if before || behind {
         items[k].is = Phrase::Cow(Tag::alone(text, false));
     }
     items

@@ -79,15 +79,19 @@ fn behind_a_sign(text: &str, from: u32, to: u32) -> Option<u32> {
 const LIST: usize = 60;
 
 /// Words that lead on to the next cow.
-const LEADING: [&str; 20] = [
+const LEADING: [&str; 31] = [
     "came", "comes", "come", "and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have",
-    "got", "there", "here", "s", "is",
+    "got", "there", "here", "s", "is", "her", "sister", "daughter", "mother", "dam", "pen", "mate", "friend", "neighbour",
+    "neighbor", "heifer",
 ];
 /// Words that say something of a cow just named; the first five say that she is one.
 const TELLING: [&str; 24] = [
     "has", "had", "is", "was", "got", "behind", "her", "next", "gets", "with", "a", "an", "the", "both", "all", "she",
     "s", "just", "bit", "of", "touch", "little", "are", "were",
 ];
+
+/// So many words at most between what says that she has something, and what that is.
+const FEW: usize = 4;
 
 /// Whether nothing but its place at the start of the note makes the number a cow.
 fn is_bare(cow: &Item) -> bool {
@@ -149,7 +153,9 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let telling = |w: &&str| TELLING.iter().any(|t| w.eq_ignore_ascii_case(t));
     // "508 wart right hind. 511 recheck, wart left hind healing": why she is here.
     let recheck = item.gap > Gap::Space && matches!(next, Some(Item { is: Phrase::Due { when: When::Open, .. }, .. }));
-    let says = next.is_some_and(|n| recheck || says_something(n)) && told.iter().all(telling);
+    // "while 62 has a proper sole ulcer", "921 just has a moderate one"
+    let has = told.len() <= FEW && told.iter().take(2).any(|w| TELLING[..5].contains(w));
+    let says = next.is_some_and(|n| recheck || says_something(n)) && (told.iter().all(telling) || has);
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
     let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));
     let clear = matches!(next, Some(Item { is: Phrase::Clear | Phrase::ClearAll, .. }));
@@ -277,6 +283,7 @@ fn says_something(item: &Item) -> bool {
                 | Phrase::Same
                 | Phrase::Not
                 | Phrase::Stage(_)
+                | Phrase::Severity(_)
         ),
     }
 }

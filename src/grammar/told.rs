@@ -35,8 +35,10 @@ pub(super) fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 }
 
 /// How people name her by her number at last.
-const IS_SHE: [&str; 9] =
-    ["in is", "here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is"];
+const IS_SHE: [&str; 15] = [
+    "in is", "here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is", "it was",
+    "this'd be", "that'd be", "this would be", "that would be", "this one would be",
+];
 
 /// Words that a cow's number follows in the midst of a sentence.
 const TOLD: [&str; 41] = [
@@ -68,6 +70,12 @@ pub(super) fn is_told(text: &str, rest: Toks) -> bool {
     let before = before(text, rest);
     let before = before.strip_suffix(" old").unwrap_or(before);
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
+    // "the lady in front of me is four eighty"
+    let sentence = before.rsplit(['.', ',', ';', '!', '?']).next().unwrap_or_default().to_lowercase();
+    let she = |w: &str| ["gal", "lady", "girl", "one", "heifer", "cow", "animal", "she"].contains(&w);
+    if word.eq_ignore_ascii_case("is") && sentence.split_whitespace().any(she) {
+        return true;
+    }
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
 }
 

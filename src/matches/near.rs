@@ -452,8 +452,8 @@ fn is_subject(word: &str) -> bool {
 }
 
 /// Words that tell something of what "that" points at.
-const TELLS: [&str; 15] = [
-    "was", "is", "were", "can", "i", "i've", "i'd", "we", "we've", "takes", "goes", "comes", "hurts", "bears",
+const TELLS: [&str; 17] = [
+    "had", "has", "was", "is", "were", "can", "i", "i've", "i'd", "we", "we've", "takes", "goes", "comes", "hurts", "bears",
     "carries",
 ];
 

@@ -67,7 +67,12 @@ fn is_talk(items: &[Item]) -> bool {
     let claw = any(|is| matches!(is, Phrase::Place(p) if p.feet == Where::Same && p.one_claw().is_some()));
     let lesion = any(|is| matches!(is, Phrase::Finding(Named::Disorder(d)) if d.needs_claw()));
     let device = any(|is| matches!(is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap)));
-    let trade = claw && lesion && device;
+    // "… by her tag, and all four feet are clean"; "asking about 19. Locomotion two, trimmed, no lesions"
+    let all_clean = any(|is| matches!(is, Phrase::ClearAll));
+    let clean = all_clean || any(|is| matches!(is, Phrase::Clear));
+    let scored = any(|is| matches!(is, Phrase::Score { .. }));
+    let trimmed = any(|is| matches!(is, Phrase::Deed(d) if d.what == Act::Trim));
+    let trade = claw && lesion && device || clean && (all_clean || scored || trimmed) || scored && trimmed;
     !named && !trade && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside))
 }
 
@@ -78,7 +83,14 @@ fn remark_if_bare(entry: &mut Entry, trace: &Trace, text: &str, span: crate::wor
     }
     let start = trace.cow.map_or(span.start, |c| c.end);
     let end = span.end.max(start);
-    let words = text[start as usize..end as usize].trim_matches(|c: char| c.is_whitespace() || ".,;:-!".contains(c));
+    let bare = |from: u32, to: u32| text[from as usize..to as usize].trim_matches(|c: char| c.is_whitespace() || ".,;:-!".contains(c));
+    let mut words = bare(start, end);
+    // "left alone, just calved, eight seven six": said before her number.
+    if words.is_empty()
+        && let Some(cow) = trace.cow.filter(|c| c.start >= span.start)
+    {
+        words = bare(span.start, cow.start);
+    }
     if !words.is_empty() {
         entry.remarks.push(words.to_owned());
     }

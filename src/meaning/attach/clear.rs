@@ -493,7 +493,13 @@ impl Pass<'_> {
         }
         self.out.clear_span = Some(span);
         let named = self.lesion_feet(false);
-        let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !named.contains(f)).collect();
+        // "RF corn, fronts otherwise ok": of those.
+        let group = i.checked_sub(1).filter(|_| self.gap(i) <= Gap::Space).and_then(|k| self.get(k)?.place());
+        let among: Vec<Foot> = match group.filter(|p| p.group).cloned() {
+            Some(place) => self.spots(&place).iter().filter_map(|s| s.foot).collect(),
+            None => Foot::ALL.to_vec(),
+        };
+        let feet: Vec<Foot> = among.into_iter().filter(|f| !named.contains(f)).collect();
         self.clear_feet(&feet, true);
         i + 2
     }
