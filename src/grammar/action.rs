@@ -14,7 +14,7 @@ use super::time::{dotted, time};
 use super::toks::{Res, Toks};
 use crate::entry::Act;
 use crate::matches::Tok;
-use crate::vocab::{Device, Meaning, Vocabulary};
+use crate::vocab::{Atom, Device, Meaning, Vocabulary};
 use crate::words::Gap;
 
 /// A device by name, and whether by a plural.
@@ -108,9 +108,22 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             // "took both wraps off"
             // "lost both blocks"
             Some(Meaning::Both) if removed || lost => {}
+            // "took off two wraps"
+            Some(Meaning::Number(Atom::Unit(2..=4) | Atom::Digits { value: 2..=4, len: 1 }))
+                if (removed || lost) && matches!(rest.nth(1), Some(Meaning::Devices(_))) => {}
             _ => break,
         }
         rest = rest.skip(1);
+        // "shoe still on after seven weeks, took off"
+        let took_off = || {
+            removed
+                && input.0.len() - rest.0.len() == 2
+                && input.nth(1) == Some(Meaning::Off)
+                && input.first().is_some_and(|t| ["took", "pulled", "cut", "taken"].contains(&form_of(vocab, t)))
+        };
+        if !close(rest) && took_off() {
+            return Ok((rest, Phrase::Deed(Deed { like_before: true, ..Deed::of(Act::Unblock) })));
+        }
         if !close(rest) {
             return input.fail();
         }
@@ -167,6 +180,15 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     };
     if rest.meaning() == Some(Meaning::TakenOff) && !removed && !lost && named.is_some_and(put_on) {
         return input.fail();
+    }
+    // "block worn through, off"
+    if rest.meaning() == Some(Meaning::Stays)
+        && close(rest)
+        && rest.nth(1) == Some(Meaning::Off)
+        && rest.skip(1).gap() == Gap::Comma
+        && (rest.skip(2).0.is_empty() || rest.skip(2).gap() > Gap::Space)
+    {
+        return Ok((rest.skip(2), Phrase::Deed(Deed::of(device.taken_off()))));
     }
     // "block still on"
     if rest.meaning() == Some(Meaning::Stays) && close(rest) {

@@ -58,6 +58,15 @@ impl Pass<'_> {
         if self.off_then(i, &deed, span) {
             return;
         }
+        // "the abscess that I opened on Monday is healing": not today.
+        if deed.what.is_knife_work() || matches!(deed.what, Act::Topical) {
+            let led = self.words_before(i);
+            let told = matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "that" | "which", "i" | "we"]);
+            if told && self.gap(i + 1) <= Gap::Space && matches!(self.get(i + 1), Some(Phrase::Time(_) | Phrase::Past)) {
+                self.used_up = Some(i + 1);
+                return self.remark_of(i);
+            }
+        }
         if self.is_for_a_season(i) {
             return self.remark_of(i);
         }
@@ -124,7 +133,7 @@ impl Pass<'_> {
             // "block five weeks on the left hind, took it off": how long it was on.
             if let Some(device) = self
                 .device
-                .filter(|_| ["took", "pulled"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w)))
+                .filter(|_| ["took", "pulled", "off"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w)))
             {
                 self.out.due.retain(|(d, _)| d.what != device.due_off());
             }
@@ -499,7 +508,12 @@ impl Pass<'_> {
             && matches!(self.get(i + 2), Some(Phrase::OffAt(_) | Phrase::Due { .. }))
             && self.gap(i + 2) <= Gap::Space
             && self.led_by(i + 2, &["should", "ought"]);
-        if put_on && behind {
+        // "block on left hind is due off next visit"
+        let due = matches!(self.get(i + 1), Some(Phrase::Place(_))) && {
+            let said = words::behind(self.text, self.items[i + 1].span.end as usize, " is due off ".len());
+            [" is due off", "'s due off", " is due to come off", " isn't due off"].iter().any(|w| said.to_lowercase().starts_with(w))
+        };
+        if put_on && (behind || due) {
             return true;
         }
         place

@@ -326,6 +326,11 @@ impl Pass<'_> {
         if out.iter().any(|w| behind.starts_with(w)) {
             return;
         }
+        // "that copper sulfate's done the job": what was put on another day.
+        let worked = [" done the job", "'s done the job", " has done the job", " did the job", "'s done its job", "'s worked", " has worked", " worked"];
+        if worked.iter().any(|w| behind.starts_with(w)) {
+            return;
+        }
         // "formalin bath advised"
         let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default();
         if part.split(' ').any(|w| ["advised", "recommended", "suggested"].contains(&w)) {

@@ -25,6 +25,9 @@ impl Pass<'_> {
         if self.is_what_made_it(i, named, span) || self.turned_into(i, named, span) {
             return;
         }
+        if self.is_the_ulcer(i, named) {
+            return;
+        }
         // "white line, zone two, opened it, nothing in there, so it's just a separation": what it is after all.
         let after_all = named == Named::Vague(Vague::Separation)
             && (self.led_by(i, &["just", "only"]) || i > 0 && self.items[i - 1].is == Phrase::Only)
@@ -102,6 +105,30 @@ impl Pass<'_> {
                 f.instead.push(Named::Disorder(Disorder::SU));
             }
         }
+    }
+
+    /// "toe ulcer left hind outer, …, the ulcer is healing": the one just told of, whatever its kind. What is said behind it
+    /// is said of that one.
+    fn is_the_ulcer(&mut self, i: usize, named: Named) -> bool {
+        let kind = |n: Named| matches!(n, Named::Disorder(Disorder::TU | Disorder::BU | Disorder::SU));
+        let led = self.words_before(i);
+        let the = led.last().is_some_and(|w| ["the", "that", "this", "her"].contains(&w.as_str()));
+        let Some(last) = self.out.findings.last() else { return false };
+        let (foot, mention) = (last.spot.foot, last.mention);
+        let one = self.out.findings.iter().filter(|f| f.mention == mention).count() == 1;
+        let here = self.held.spots.len() == 1 && self.held.spots[0].foot == foot && foot.is_some();
+        let again = named == Named::Vague(Vague::Ulcer)
+            && the
+            && kind(last.named)
+            && one
+            && here
+            && !self.new_place_since()
+            && self.place_right_after(i).is_none()
+            && (self.course.is_none() && self.severity.is_none() && self.zones.is_none());
+        if again {
+            self.last_finding_item = Some(i);
+        }
+        again
     }
 
     /// "crack in the white line, there was a stone in it", "a nail in the sole, pulled it out, and it's a sole ulcer now": what

@@ -22,6 +22,17 @@ impl Pass<'_> {
         {
             return Some(self.condition(i));
         }
+        // `blk off (vet did, Tues)`: that one.
+        if let Some(Phrase::Deed(vet)) = self.get(i)
+            && vet.what == Act::Vet
+            && let Some(deed) = self.last_deed.filter(|d| d + 1 == i && self.gap(i) <= Gap::Comma)
+            && let said = words::behind(self.text, self.items[i].span.end as usize, " did it".len()).to_lowercase()
+            && [" did", " did it", " done it"].iter().any(|w| words::without(&said, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)))
+        {
+            self.take_back(self.items[deed].span);
+            self.remark(deed, i);
+            return Some(i + 1);
+        }
         if let Some(end) = self.vet_was_here(i) {
             // What was read is kept to its end, and the words behind it to the end of the part of the sentence.
             let vet = self.items[i].span.to(self.items[end - 1].span);
