@@ -48,7 +48,7 @@ fn sounds_like_one(text: &str, scale: Span) -> bool {
     let behind = text[scale.start as usize..].split([',', '.', ';']).next().unwrap_or_default().to_lowercase();
     let mut words = behind.split_whitespace().skip_while(|w| LEADS.contains(w));
     match words.next() {
-        Some("to" | "too" | "for" | "won" | "free" | "tree") => true,
+        Some("to" | "too" | "for" | "won" | "won't" | "free" | "tree") => true,
         // "mobility not great" is what it says.
         Some("not" | "naught" | "mod" | "nor") => words.next().is_none_or(|w| GOES_ON.contains(&w)),
         // "mobility. All four fine": the figure got lost.

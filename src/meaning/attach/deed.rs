@@ -70,6 +70,17 @@ impl Pass<'_> {
         if self.is_for_a_season(i) {
             return self.remark_of(i);
         }
+        // "block on the inner to get the wrap off it", the weight: what it is for, and nothing that came off.
+        let led = self.words_before(i);
+        let just_put_on = self.last_deed.is_some_and(|at| {
+            let on = matches!(&self.items[at].is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+            on && (at + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+        });
+        let purpose = just_put_on
+            && matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "to", "get", "the" | "that" | "her"]);
+        if matches!(deed.what, Act::Unblock | Act::Unwrap) && purpose {
+            return self.out.unread.push(span);
+        }
         // "check her in two weeks, off with it in six": read with its number.
         if deed.like_before && matches!(self.get(i + 1), Some(Phrase::Number { .. })) && self.words_to_next(i) == ["in"]
         {
