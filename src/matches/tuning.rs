@@ -41,6 +41,6 @@ pub struct Tuning {
 
 impl Default for Tuning {
     fn default() -> Self {
-        toml::from_str(include_str!("../../vocab/tuning.toml")).expect("the built-in tuning is checked by a test")
+        toml::from_str(crate::vocab::built_in!("tuning.toml")).expect("the built-in tuning is checked by a test")
     }
 }

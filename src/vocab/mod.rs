@@ -16,16 +16,31 @@ pub use meaning::{Atom, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, 
 
 use crate::words;
 
+/// A file of `vocab/`; in the browser without what is said to people only.
+#[cfg(not(target_family = "wasm"))]
+macro_rules! built_in {
+    ($name:literal) => {
+        include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/vocab/", $name))
+    };
+}
+#[cfg(target_family = "wasm")]
+macro_rules! built_in {
+    ($name:literal) => {
+        include_str!(concat!(env!("OUT_DIR"), "/", $name))
+    };
+}
+pub(crate) use built_in;
+
 /// The files that are built in, by name.
 pub const BUILT_IN: &[(&str, &str)] = &[
-    ("vocab/places.toml", include_str!("../../vocab/places.toml")),
-    ("vocab/disorders.toml", include_str!("../../vocab/disorders.toml")),
-    ("vocab/actions.toml", include_str!("../../vocab/actions.toml")),
-    ("vocab/measures.toml", include_str!("../../vocab/measures.toml")),
-    ("vocab/times.toml", include_str!("../../vocab/times.toml")),
-    ("vocab/numbers.toml", include_str!("../../vocab/numbers.toml")),
-    ("vocab/cues.toml", include_str!("../../vocab/cues.toml")),
-    ("vocab/fillers.toml", include_str!("../../vocab/fillers.toml")),
+    ("vocab/places.toml", built_in!("places.toml")),
+    ("vocab/disorders.toml", built_in!("disorders.toml")),
+    ("vocab/actions.toml", built_in!("actions.toml")),
+    ("vocab/measures.toml", built_in!("measures.toml")),
+    ("vocab/times.toml", built_in!("times.toml")),
+    ("vocab/numbers.toml", built_in!("numbers.toml")),
+    ("vocab/cues.toml", built_in!("cues.toml")),
+    ("vocab/fillers.toml", built_in!("fillers.toml")),
 ];
 
 /// One way to say or write a term.
