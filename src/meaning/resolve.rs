@@ -204,7 +204,9 @@ pub(super) fn resolve(draft: Draft, text: &str, part: Span) -> (Entry, Trace) {
     };
     if entry.cow.is_some() {
         let empty = |feet: &[Foot], place: Span| {
-            let kept = entry.remarks.iter().any(|r| r.contains(place.of(text)));
+            // "pull block left hind when I come in April": of what is kept, or right behind it.
+            let before = text[..place.start as usize].trim_end();
+            let kept = entry.remarks.iter().any(|r| r.contains(place.of(text)) || before.ends_with(r.as_str()));
             is_empty(feet, &draft.told, &entry) && !aside && (!remark || ahead(place) || !kept)
                 || draft.unexplained && is_treated_for_nothing(feet, &entry)
         };

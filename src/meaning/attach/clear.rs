@@ -376,7 +376,12 @@ impl Pass<'_> {
         let feet = next.is_some_and(|n| n.is == Phrase::Clear && n.gap <= Gap::Space)
             && (said(&behind, &[&["feet"], &["feet", "are"], &["feet", "were"], &["feet", "all"]])
                 // "three good feet"
-                || behind.is_empty() && next.is_some_and(|n| words::ends_with(n.span.of(self.text), " feet")));
+                // "three feet good"
+                || behind.is_empty()
+                    && next.is_some_and(|n| {
+                        let said = n.span.of(self.text);
+                        words::ends_with(said, " feet") || words::without(said, "feet ").is_some()
+                    }));
         let on = i > 0
             && self.get(i - 1) == Some(&Phrase::Clear)
             && said(&before, &[&["on"]])

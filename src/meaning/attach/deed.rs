@@ -138,7 +138,10 @@ impl Pass<'_> {
             // "the old one on the right hind I've taken off": another than today's.
             let old = self.told_by_others(i).to_lowercase().contains("old one");
             if !old {
-                self.out.actions.retain(|a| a.deed.what != on);
+                // "wrapped it, last week's wrap on the right hind taken off": that of another foot stays on.
+                let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+                let elsewhere = |a: &DraftAction| a.spot.foot.is_some_and(|f| !held.is_empty() && !held.contains(&f));
+                self.out.actions.retain(|a| a.deed.what != on || elsewhere(a));
                 self.waiting_actions.clear();
             }
             // "block five weeks on the left hind, took it off": how long it was on.
