@@ -343,6 +343,10 @@ impl<'a> LookedUp<'a> {
             {
                 return self.shorthand[..start].contains(&true);
             }
+            // `362 RH in blk still on, out SU z4 healing`
+            if !inner && self.words[start].gap == Gap::Comma && end + 1 < self.words.len() && lesion(end + 1) {
+                return self.shorthand[..start].contains(&true);
+            }
             // `LH - out: SU z4, in: SHC z4`
             let apart = self.words[start].gap == Gap::Comma && next.is_some_and(|w| w.gap == Gap::Comma);
             if apart && self.shorthand[..start].contains(&true) {

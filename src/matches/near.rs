@@ -615,6 +615,14 @@ fn near(
             return;
         }
     }
+    // "the ulcer's on the outer" is no "ulcer on the toe". ("inner digital" may be one word.)
+    let outer = |w: usize| {
+        let at = exact.from(sounded.starts[w], sounded.starts[w]);
+        words[w].text != "inner" && edges[at].iter().any(|e| e.kind == Kind::Claw && e.to == sounded.starts[w + 1] && e.tok.how == How::Exact(Style::Spoken))
+    };
+    if form.kind == Kind::Disorder && hit.cost > 0 && first < last && (first + 1..=last).any(outer) {
+        return;
+    }
     // "left hind or right hind", "outer or inner": it stands between two places as what it is.
     if (first..=last).any(|w| words[w].text == "or" && is_between_places(sounded, words, w, exact, edges)) {
         return;
