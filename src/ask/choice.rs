@@ -79,7 +79,7 @@ fn label(flag: &Flag, value: &Value, first: bool) -> String {
         Value::Object(_) => crate::show::thing(&flag.field, value),
         Value::String(text) => {
             let words = text_label(text);
-            if flag.kind == FlagKind::CowMissing && first {
+            if flag.kind == FlagKind::CowMissing && first && flag.at.is_none() {
                 return format!("{words}, the cow before");
             }
             if flag.kind == FlagKind::ClearAndLesion {

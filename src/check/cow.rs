@@ -11,13 +11,18 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         None => {
             // A number as long as a tag that belongs to nothing may be hers.
             let tag = |n: &LooseNumber| n.tag.map(|(n, len)| format!("{n:0len$}", len = usize::from(len)));
-            let loose = look.trace.loose_numbers.iter().filter_map(tag);
-            let mut options: Vec<String> = loose.collect();
+            let loose = look.trace.loose_numbers.iter().filter_map(|n| Some((tag(n)?, n.span)));
+            let (mut options, at): (Vec<String>, Vec<_>) = loose.unzip();
             options.extend(look.known.cow_before.map(str::to_owned));
             let mut seen = std::collections::BTreeSet::new();
             options.retain(|c| seen.insert(c.clone()));
             let options = options.into_iter().map(|c| json!(c));
-            flags.push(Flag::ask(FlagKind::CowMissing, "cow", "which cow? none was named").options(options));
+            // The one right before is offered without a place in the note.
+            let message = match at.first() {
+                Some(number) => format!("which cow? {} may be her number", look.quote(*number)),
+                None => "which cow? none was named".to_owned(),
+            };
+            flags.push(Flag::ask(FlagKind::CowMissing, "cow", message).options(options).at(at.first().copied()));
         }
         Some(cow) if look.trace.cow_bare => {
             let options = std::iter::once(cow.as_str()).chain(look.known.cow_before).map(|c| json!(c));

@@ -34,6 +34,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let taken_off = look.entry.actions.iter().any(|a| matches!(a.what, Act::Unwrap | Act::Unblock));
         let flag = match course {
             // Under what came off there was one.
+            // "141 a worse one in the same place": all that was said of her.
+            _ if look.entry.findings.is_empty() && look.entry.actions.is_empty() && look.entry.clear.is_empty() => {
+                Flag::ask(FlagKind::DisorderOpen, "findings", message)
+            }
             Course::Open | Course::Worse if taken_off => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             Course::Healed => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             _ => Flag::note(FlagKind::Unread, "findings", message),

@@ -79,15 +79,15 @@ fn behind_a_sign(text: &str, from: u32, to: u32) -> Option<u32> {
 const LIST: usize = 60;
 
 /// Words that lead on to the next cow.
-const LEADING: [&str; 31] = [
+const LEADING: [&str; 33] = [
     "came", "comes", "come", "and", "then", "also", "next", "now", "so", "plus", "while", "but", "we", "had", "have",
     "got", "there", "here", "s", "is", "her", "sister", "daughter", "mother", "dam", "pen", "mate", "friend", "neighbour",
-    "neighbor", "heifer",
+    "neighbor", "heifer", "either", "too",
 ];
 /// Words that say something of a cow just named; the first five say that she is one.
-const TELLING: [&str; 24] = [
+const TELLING: [&str; 27] = [
     "has", "had", "is", "was", "got", "behind", "her", "next", "gets", "with", "a", "an", "the", "both", "all", "she",
-    "s", "just", "bit", "of", "touch", "little", "are", "were",
+    "s", "just", "bit", "of", "touch", "little", "are", "were", "limping", "lame", "on",
 ];
 
 /// So many words at most between what says that she has something, and what that is.
@@ -104,6 +104,14 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     // "heel height left hind inner thirty eight"
     let measured = i > 1 && matches!((&items[i - 2].is, &items[i - 1].is), (Phrase::Part(_), Phrase::Place(_)));
     if measured && item.gap <= Gap::Space {
+        return None;
+    }
+    // "toe length eighty on the left hind outer of cow 1001, eighty five on the right hind outer of cow 1002"
+    let length = |k: &Item| matches!(k.is, Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Part(_));
+    let on_a_foot = items.get(i + 1).is_some_and(|n| {
+        matches!(n.is, Phrase::Place(_)) && words_between(text, item.span, n.span).first() == Some(&"on")
+    });
+    if on_a_foot && items[..i].iter().any(length) {
         return None;
     }
     let digits = digits_of(text, item)?;

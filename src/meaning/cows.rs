@@ -100,7 +100,14 @@ fn without_the_broken_off(items: &mut Vec<Item>, text: &str) {
 /// "left hind ulcer, that was 84. Right hind wart, that was 85.": each cow is named behind what was said of her.
 fn named_at_the_end(items: &[Item], starts: &[usize], text: &str) -> Option<Vec<Part>> {
     let (&first, &last) = (starts.first()?, starts.last()?);
-    let ends = |s: &usize| items.get(s + 1).is_none_or(|n| n.gap == Gap::Stop) && items[*s].is_cow();
+    // "toe length eighty left hind outer of cow 1001, eighty five right hind outer of cow 1002"
+    let of = |s: &usize| {
+        let before = text.get(..items[*s].span.start as usize).unwrap_or_default().trim_end();
+        words::ends_with(before, " of") && items.get(s + 1).is_none_or(|n| n.gap > Gap::Space)
+    };
+    let ends = |s: &usize| {
+        items[*s].is_cow() && (items.get(s + 1).is_none_or(|n| n.gap == Gap::Stop) || of(s) && starts.iter().all(of))
+    };
     let said = |from: usize, to: usize| items[from..to].iter().any(|i| !says_nothing(i));
     if starts.len() < 2 || last + 1 != items.len() || !starts.iter().all(ends) || !said(0, first) {
         return None;
