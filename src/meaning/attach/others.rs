@@ -27,10 +27,11 @@ impl Pass<'_> {
             && vet.what == Act::Vet
             && let Some(deed) = self.last_deed.filter(|d| d + 1 == i && self.gap(i) <= Gap::Comma)
             && let said = words::behind(self.text, self.items[i].span.end as usize, " did it".len()).to_lowercase()
-            && [" did", " did it", " done it"].iter().any(|w| words::without(&said, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)))
+            && [" did", " did it"].iter().any(|w| words::without(&said, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)))
         {
             self.take_back(self.items[deed].span);
-            self.remark(deed, i);
+            let (from, end) = (self.items[deed].span.start as usize, self.items[i].span.end as usize + " did".len());
+            self.out.remarks.extend(self.text.get(from..end).map(str::to_owned));
             return Some(i + 1);
         }
         if let Some(end) = self.vet_was_here(i) {
