@@ -28,6 +28,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
 /// The deed with the signs that may stand beside it.
 fn near<'a>(look: &Look<'a>, deed: crate::words::Span) -> &'a str {
     let before = look.text[..deed.start as usize].trim_end_matches(['-', '(', '[', ' ']).len();
-    let behind = look.text[deed.end as usize..].find(char::is_alphanumeric).unwrap_or(look.text.len() - deed.end as usize);
+    let behind =
+        look.text[deed.end as usize..].find(char::is_alphanumeric).unwrap_or(look.text.len() - deed.end as usize);
     &look.text[before..deed.end as usize + behind]
 }

@@ -35,7 +35,11 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let flag = match course {
             // Under what came off there was one.
             // "141 a worse one in the same place": all that was said of her.
-            _ if look.entry.cow.is_some() && look.entry.findings.is_empty() && look.entry.actions.is_empty() && look.entry.clear.is_empty() => {
+            _ if look.entry.cow.is_some()
+                && look.entry.findings.is_empty()
+                && look.entry.actions.is_empty()
+                && look.entry.clear.is_empty() =>
+            {
                 Flag::ask(FlagKind::DisorderOpen, "findings", message)
             }
             Course::Open | Course::Worse if taken_off => Flag::ask(FlagKind::DisorderOpen, "findings", message),

@@ -7,8 +7,26 @@ use crate::words::{Gap, Span};
 
 /// Those that are no other word as well.
 const NAMES: [&str; 20] = [
-    "jan", "january", "feb", "february", "apr", "april", "jun", "june", "jul", "july", "aug", "august", "sept",
-    "september", "oct", "october", "nov", "november", "dec", "december",
+    "jan",
+    "january",
+    "feb",
+    "february",
+    "apr",
+    "april",
+    "jun",
+    "june",
+    "jul",
+    "july",
+    "aug",
+    "august",
+    "sept",
+    "september",
+    "oct",
+    "october",
+    "nov",
+    "november",
+    "dec",
+    "december",
 ];
 
 /// "had foot rot back in January", `was M2 LH feb`: told of then. `WL z3 sep` is no September, but the white line's

@@ -36,21 +36,33 @@ pub(super) fn is_this_cow(text: &str, rest: Toks, after: Toks) -> bool {
 
 /// How people name her by her number at last.
 const IS_SHE: [&str; 15] = [
-    "in is", "here is", "got is", "that was", "that one was", "this was", "that is", "number's", "number is", "it was",
-    "this'd be", "that'd be", "this would be", "that would be", "this one would be",
+    "in is",
+    "here is",
+    "got is",
+    "that was",
+    "that one was",
+    "this was",
+    "that is",
+    "number's",
+    "number is",
+    "it was",
+    "this'd be",
+    "that'd be",
+    "this would be",
+    "that would be",
+    "this one would be",
 ];
 
 /// Words that a cow's number follows in the midst of a sentence.
 const TOLD: [&str; 41] = [
     "sent", "want", "let", "leave", "keep", "send", "told", "recheck", "trimmed", "blocked", "wrapped", "treated",
     "lanced", "saw", "remember", "here's", "by", "trim", "off", "get", "reckons", "at", "on", "for", "of", "with",
-    "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got", "there's", "to", "seeing",
-    "bring", "brought",
+    "about", "put", "did", "done", "gave", "block", "that's", "so", "had", "got", "there's", "to", "seeing", "bring",
+    "brought",
 ];
 /// Words that lead on to what is said of her.
-const TOLD_OF: [&str; 12] = [
-    "says", "said", "me", "him", "thinks", "mentioned", "nowadays", "that", "see", "whether", "like", "noticed",
-];
+const TOLD_OF: [&str; 12] =
+    ["says", "said", "me", "him", "thinks", "mentioned", "nowadays", "that", "see", "whether", "like", "noticed"];
 
 /// Whether such a word stands right before, and she does something behind it: "your son told me 77 was limping".
 pub(super) fn is_told_of(text: &str, rest: Toks, after: Toks) -> bool {

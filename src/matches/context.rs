@@ -37,8 +37,8 @@ impl Context {
     /// # Panics
     /// Never: a test reads the built-in counts.
     pub fn new(tuning: &Tuning) -> Self {
-        let counts: Counts = toml::from_str(crate::vocab::built_in!("context.toml"))
-            .expect("the built-in counts are checked by a test");
+        let counts: Counts =
+            toml::from_str(crate::vocab::built_in!("context.toml")).expect("the built-in counts are checked by a test");
         let count = |before: &Kind, kind: &Kind| {
             let n = counts.get("after").and_then(|t| t.get(before.name())).and_then(|t| t.get(kind.name()));
             f64::from(n.copied().unwrap_or(0))

@@ -283,7 +283,9 @@ fn is_side_kept(tok: &Tok, words: &[Word], vocab: &Vocabulary) -> bool {
 
 /// "all four sands", sound: all feet are clean by one word that was not said.
 fn is_verdict_turned(tok: &Tok, words: &[Word], vocab: &Vocabulary, tuning: &Tuning) -> bool {
-    let (How::Near { cost, .. }, Some(Meaning::Clear | Meaning::ClearAll), Some(form)) = (&tok.how, &tok.meaning, tok.form) else {
+    let (How::Near { cost, .. }, Some(Meaning::Clear | Meaning::ClearAll), Some(form)) =
+        (&tok.how, &tok.meaning, tok.form)
+    else {
         return false;
     };
     let form = vocab.forms()[form as usize].text.as_str();

@@ -453,8 +453,8 @@ fn is_subject(word: &str) -> bool {
 
 /// Words that tell something of what "that" points at.
 const TELLS: [&str; 17] = [
-    "had", "has", "was", "is", "were", "can", "i", "i've", "i'd", "we", "we've", "takes", "goes", "comes", "hurts", "bears",
-    "carries",
+    "had", "has", "was", "is", "were", "can", "i", "i've", "i'd", "we", "we've", "takes", "goes", "comes", "hurts",
+    "bears", "carries",
 ];
 
 /// Whether a lesion, a block or a wrap begins right behind these sounds.
@@ -618,7 +618,10 @@ fn near(
     // "the ulcer's on the outer" is no "ulcer on the toe". ("inner digital" may be one word.)
     let outer = |w: usize| {
         let at = exact.from(sounded.starts[w], sounded.starts[w]);
-        words[w].text != "inner" && edges[at].iter().any(|e| e.kind == Kind::Claw && e.to == sounded.starts[w + 1] && e.tok.how == How::Exact(Style::Spoken))
+        words[w].text != "inner"
+            && edges[at].iter().any(|e| {
+                e.kind == Kind::Claw && e.to == sounded.starts[w + 1] && e.tok.how == How::Exact(Style::Spoken)
+            })
     };
     if form.kind == Kind::Disorder && hit.cost > 0 && first < last && (first + 1..=last).any(outer) {
         return;

@@ -83,7 +83,9 @@ fn remark_if_bare(entry: &mut Entry, trace: &Trace, text: &str, span: crate::wor
     }
     let start = trace.cow.map_or(span.start, |c| c.end);
     let end = span.end.max(start);
-    let bare = |from: u32, to: u32| text[from as usize..to as usize].trim_matches(|c: char| c.is_whitespace() || ".,;:-!".contains(c));
+    let bare = |from: u32, to: u32| {
+        text[from as usize..to as usize].trim_matches(|c: char| c.is_whitespace() || ".,;:-!".contains(c))
+    };
     let mut words = bare(start, end);
     // "left alone, just calved, eight seven six": said before her number.
     if words.is_empty()

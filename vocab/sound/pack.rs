@@ -9,9 +9,8 @@ mod packed;
 
 const DICTIONARY: &str = "vocab/sound/dictionary.txt";
 
-const VOCABULARY: [&str; 10] = [
-    "places", "disorders", "actions", "measures", "times", "numbers", "cues", "fillers", "context", "tuning",
-];
+const VOCABULARY: [&str; 10] =
+    ["places", "disorders", "actions", "measures", "times", "numbers", "cues", "fillers", "context", "tuning"];
 
 fn main() {
     for file in [DICTIONARY, "vocab/sound/pack.rs", "src/vocab/sound/packed.rs"] {

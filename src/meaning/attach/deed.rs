@@ -61,8 +61,10 @@ impl Pass<'_> {
         // "the abscess that I opened on Monday is healing": not today.
         if deed.what.is_knife_work() || matches!(deed.what, Act::Topical) {
             let led = self.words_before(i);
-            let told = matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "that" | "which", "i" | "we"]);
-            if told && self.gap(i + 1) <= Gap::Space && matches!(self.get(i + 1), Some(Phrase::Time(_) | Phrase::Past)) {
+            let told =
+                matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "that" | "which", "i" | "we"]);
+            if told && self.gap(i + 1) <= Gap::Space && matches!(self.get(i + 1), Some(Phrase::Time(_) | Phrase::Past))
+            {
                 self.used_up = Some(i + 1);
                 return self.remark_of(i);
             }
@@ -77,7 +79,10 @@ impl Pass<'_> {
             on && (at + 1..=i).all(|k| self.gap(k) <= Gap::Space)
         });
         let purpose = just_put_on
-            && matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "to", "get", "the" | "that" | "her"]);
+            && matches!(
+                led.iter().map(String::as_str).collect::<Vec<_>>()[..],
+                [.., "to", "get", "the" | "that" | "her"]
+            );
         if matches!(deed.what, Act::Unblock | Act::Unwrap) && purpose {
             return self.out.unread.push(span);
         }
@@ -525,7 +530,9 @@ impl Pass<'_> {
         // "block on left hind is due off next visit"
         let due = matches!(self.get(i + 1), Some(Phrase::Place(_))) && {
             let said = words::behind(self.text, self.items[i + 1].span.end as usize, " is due off ".len());
-            [" is due off", "'s due off", " is due to come off", " isn't due off"].iter().any(|w| said.to_lowercase().starts_with(w))
+            [" is due off", "'s due off", " is due to come off", " isn't due off"]
+                .iter()
+                .any(|w| said.to_lowercase().starts_with(w))
         };
         if put_on && (behind || due) {
             return true;

@@ -327,7 +327,16 @@ impl Pass<'_> {
             return;
         }
         // "that copper sulfate's done the job": what was put on another day.
-        let worked = [" done the job", "'s done the job", " has done the job", " did the job", "'s done its job", "'s worked", " has worked", " worked"];
+        let worked = [
+            " done the job",
+            "'s done the job",
+            " has done the job",
+            " did the job",
+            "'s done its job",
+            "'s worked",
+            " has worked",
+            " worked",
+        ];
         if worked.iter().any(|w| behind.starts_with(w)) {
             return;
         }

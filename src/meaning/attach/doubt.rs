@@ -151,7 +151,9 @@ impl Pass<'_> {
                 Phrase::Unread
                     if close
                         && k == i + 1
-                        && ["a", "an", "the"].iter().any(|w| self.items[k].span.of(self.text).eq_ignore_ascii_case(w)) => {}
+                        && ["a", "an", "the"]
+                            .iter()
+                            .any(|w| self.items[k].span.of(self.text).eq_ignore_ascii_case(w)) => {}
                 // "no sign of last autumn's ulcer"
                 Phrase::Past | Phrase::Unread
                     if close
@@ -189,8 +191,8 @@ impl Pass<'_> {
                     // "wrap off, warts down to an M3, no unwrap": how "no new wrap" is heard, and what came off is off.
                     let off = matches!(what, Act::Unblock | Act::Unwrap) && word.eq_ignore_ascii_case("no");
                     self.out.actions.retain(|a| {
-                        off ||
-                        a.deed.what != what || (!held.is_empty() && a.spot.foot.is_some_and(|f| !held.contains(&f)))
+                        off || a.deed.what != what
+                            || (!held.is_empty() && a.spot.foot.is_some_and(|f| !held.contains(&f)))
                     });
                     self.waiting_actions.clear();
                     self.claw_of_deed(k);

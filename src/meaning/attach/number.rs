@@ -244,7 +244,8 @@ impl Pass<'_> {
                 .any(|w| self.words(self.items[i - 1].span.end, span.start).iter().eq([*w]))
             && (self.gap(i + 1) > Gap::Space || matches!(self.get(i + 1), Some(Phrase::Deed(_))));
         // "warts on both hinds, and two on the right, M4 on the left"
-        let wart = self.out.findings.last().is_some_and(|f| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none());
+        let wart =
+            self.out.findings.last().is_some_and(|f| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none());
         let of_side = wart
             && value.is_some_and(|n| (1..=4).contains(&n))
             && self.words_before(i) == ["and"]

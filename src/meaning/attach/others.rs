@@ -27,7 +27,9 @@ impl Pass<'_> {
             && vet.what == Act::Vet
             && let Some(deed) = self.last_deed.filter(|d| d + 1 == i && self.gap(i) <= Gap::Comma)
             && let said = words::behind(self.text, self.items[i].span.end as usize, " did it".len()).to_lowercase()
-            && [" did", " did it"].iter().any(|w| words::without(&said, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)))
+            && [" did", " did it"]
+                .iter()
+                .any(|w| words::without(&said, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)))
         {
             self.take_back(self.items[deed].span);
             let (from, end) = (self.items[deed].span.start as usize, self.items[i].span.end as usize + " did".len());
@@ -131,7 +133,10 @@ impl Pass<'_> {
         }
         // "don't block her says the vet", "that stuff from the vet"
         let led = self.words_before(i);
-        if matches!(led.iter().map(String::as_str).collect::<Vec<_>>()[..], [.., "stuff" | "powder" | "pills" | "injection" | "jab" | "antibiotic", "from", "the"]) {
+        if matches!(
+            led.iter().map(String::as_str).collect::<Vec<_>>()[..],
+            [.., "stuff" | "powder" | "pills" | "injection" | "jab" | "antibiotic", "from", "the"]
+        ) {
             return Some(i + 1);
         }
         if let [.., say, the] = &led[..]
