@@ -3,6 +3,7 @@
 use serde_json::json;
 
 use super::Look;
+use crate::anatomy::Claw;
 use crate::disorder::{Course, Disorder, Stage};
 use crate::entry::{Act, Action, Finding};
 use crate::flag::{Flag, FlagKind};
@@ -15,6 +16,15 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             flags.push(
                 Flag::ask(FlagKind::DisorderOpen, format!("findings[{i}].disorder"), message)
                     .options([Disorder::DD, Disorder::ID].map(|d| json!(d.code())))
+                    .at(Some(t.span)),
+            );
+        }
+        // "foul inner left hind": how "in her" is heard; it sits between the claws.
+        if matches!(f.disorder, Some(Disorder::IP | Disorder::IH)) && f.claw == Some(Claw::Inner) {
+            let message = format!("{} sits between the claws: was the inner one named?", look.quote(t.span));
+            flags.push(
+                Flag::ask(FlagKind::Misheard, format!("findings[{i}].claw"), message)
+                    .options([json!(null), json!(Claw::Inner)])
                     .at(Some(t.span)),
             );
         }

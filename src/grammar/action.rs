@@ -164,8 +164,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     {
         return Ok((after, Phrase::Stays(Some(device))));
     }
-    // "popped a rubber block on the inner"
-    let on = |t: &Tok| form_of(vocab, t).ends_with(" on");
+    // "popped a rubber block on the inner", "threw a wrap on it"
+    let on = |t: &Tok| form_of(vocab, t).ends_with(" on") || form_of(vocab, t).ends_with(" on it");
     let behind = claw(rest).map_or(rest, |(after, _)| after);
     let off_behind = matches!(behind.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove));
     // These are said of putting one on as well.

@@ -355,6 +355,7 @@ fn is_dear(tok: &Tok, tuning: &Tuning) -> bool {
                     Meaning::Course(_)
                         | Meaning::Severity(_)
                         | Meaning::Stage(_)
+                        | Meaning::Scale(_)
                         | Meaning::Material(_)
                         | Meaning::RestFeet
                         | Meaning::AllFeet

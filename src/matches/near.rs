@@ -492,6 +492,10 @@ fn near(
     if form.kind == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
         return;
     }
+    // "glute a shoe on" is no light one.
+    if form.kind == Kind::Severity && hit.to - hit.from <= 4 && (border(hit.from) > 0 || border(hit.to) > 0) {
+        return;
+    }
     // "pulling them off in the cubicles": no off hind.
     let article = |w: &Word| w.gap <= Gap::Space && ["the", "a", "an", "her", "my", "one"].contains(&&*w.text);
     let small = match form.kind {

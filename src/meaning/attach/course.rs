@@ -2,9 +2,9 @@
 
 use super::{NEARBY, Pass};
 use crate::anatomy::Foot;
-use crate::disorder::Course;
+use crate::disorder::{Course, Disorder};
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Deed, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Spot};
 use crate::words::{self, Gap, Span};
 
@@ -77,6 +77,13 @@ impl Pass<'_> {
         let dry = span.of(self.text).eq_ignore_ascii_case("dried up");
         let scab = |k: usize| matches!(self.get(k), Some(Phrase::Stage(stage)) if stage.whole() == 3);
         if dry && (scab(i + 1) && self.gap(i + 1) <= Gap::Comma || i > 0 && scab(i - 1)) {
+            self.out.asides += 1;
+            return;
+        }
+        // "vertical crack in the wall, it's grown halfway down": how far it goes, or how far it has grown out.
+        let down = span.of(self.text).to_lowercase();
+        let along = matches!(self.out.findings.last(), Some(f) if matches!(f.named, Named::Disorder(Disorder::HFV | Disorder::HFA)));
+        if along && down.contains("grown") && words::ends_with(&down, "down") {
             self.out.asides += 1;
             return;
         }

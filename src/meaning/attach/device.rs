@@ -24,6 +24,16 @@ impl Pass<'_> {
         {
             return;
         }
+        // "threw a wrap on it", and how that is heard: "through a wrap on it".
+        let onto = |w: &str| words::ends_with(w, " on") || words::ends_with(w, " on it");
+        let threw = ["threw", "through"].iter().any(|w| self.items[i].span.of(self.text).eq_ignore_ascii_case(w));
+        if threw
+            && self.gap(i + 1) <= Gap::Space
+            && matches!(self.get(i + 1), Some(Phrase::Deed(d)) if matches!(d.what, Act::Block | Act::Wrap))
+            && onto(self.items[i + 1].span.of(self.text))
+        {
+            return;
+        }
         // "new block because the old one was worn through"
         if self.last_deed.is_some() && self.led_by(i, &["old"]) {
             return;
