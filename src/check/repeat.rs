@@ -33,7 +33,6 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         // "if she's no better" is said of the cow; what has healed is a lesion, and its name was lost.
         let taken_off = look.entry.actions.iter().any(|a| matches!(a.what, Act::Unwrap | Act::Unblock));
         let flag = match course {
-            // Under what came off there was one.
             // "141 a worse one in the same place": all that was said of her.
             _ if look.entry.cow.is_some()
                 && look.entry.findings.is_empty()
@@ -42,6 +41,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             {
                 Flag::ask(FlagKind::DisorderOpen, "findings", message)
             }
+            // Under what came off there was one.
             Course::Open | Course::Worse if taken_off => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             Course::Healed => Flag::ask(FlagKind::DisorderOpen, "findings", message),
             _ => Flag::note(FlagKind::Unread, "findings", message),

@@ -176,7 +176,15 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let sign = behind_a_sign(text, before.span.end, item.span.start);
     // `6 ok; 7 ok`
     let short = sign.is_some() && bare && follows(&items[..i], &digits);
-    if digits.len() < 2 && !short {
+    // "cow 8 and 9 clean", but not "cow 12 and three feet clean"
+    let clean = next.is_some_and(|n| {
+        let verdict = n.gap <= Gap::Space && matches!(n.is, Phrase::Clear | Phrase::ClearAll);
+        let feet = n.span.of(text).to_lowercase().starts_with("feet");
+        let between = words_between(text, ends_the_list.span, n.span);
+        verdict && !feet && between.iter().all(|w| ["are", "were", "is", "both", "all"].contains(w))
+    });
+    let listed = before.is_cow() && (item.and || item.gap == Gap::Comma) && clean;
+    if digits.len() < 2 && !short && !listed {
         return None;
     }
     let begins = Span { end: before.span.end + sentence.map_or(0, |at| at as u32 + 1), ..before.span };

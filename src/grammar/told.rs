@@ -83,10 +83,12 @@ pub(super) fn is_told(text: &str, rest: Toks) -> bool {
     let before = before.strip_suffix(" old").unwrap_or(before);
     let word = before.rsplit(char::is_whitespace).next().unwrap_or_default();
     // "the lady in front of me is four eighty"
-    let sentence = before.rsplit(['.', ',', ';', '!', '?']).next().unwrap_or_default().to_lowercase();
-    let she = |w: &str| ["gal", "lady", "girl", "one", "heifer", "cow", "animal", "she"].contains(&w);
-    if word.eq_ignore_ascii_case("is") && sentence.split_whitespace().any(she) {
-        return true;
+    if word.eq_ignore_ascii_case("is") {
+        let sentence = before.rsplit(['.', ',', ';', '!', '?']).next().unwrap_or_default().to_lowercase();
+        let she = |w: &str| ["gal", "lady", "girl", "one", "heifer", "cow", "animal", "she"].contains(&w);
+        if sentence.split_whitespace().any(she) {
+            return true;
+        }
     }
     TOLD.iter().any(|w| word.eq_ignore_ascii_case(w)) || IS_SHE.iter().any(|w| words::ends_with(before, w))
 }

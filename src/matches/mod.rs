@@ -281,7 +281,7 @@ fn is_side_kept(tok: &Tok, words: &[Word], vocab: &Vocabulary) -> bool {
     side && two && u32::from(cost) <= SIDE_KEPT
 }
 
-/// "all four sands", sound: all feet are clean by one word that was not said.
+/// "all four sands", sound: all feet are clean by one word that was not said. ("All feet refined" has it.)
 fn is_verdict_turned(tok: &Tok, words: &[Word], vocab: &Vocabulary, tuning: &Tuning) -> bool {
     let (How::Near { cost, .. }, Some(Meaning::Clear | Meaning::ClearAll), Some(form)) =
         (&tok.how, &tok.meaning, tok.form)
@@ -291,7 +291,7 @@ fn is_verdict_turned(tok: &Tok, words: &[Word], vocab: &Vocabulary, tuning: &Tun
     let form = vocab.forms()[form as usize].text.as_str();
     let after = words.partition_point(|w| w.span.start < tok.span.end);
     let last = after.checked_sub(1).map_or("", |at| &*words[at].text);
-    u32::from(*cost) > tuning.dear_record && form.rsplit(' ').next() != Some(last)
+    u32::from(*cost) > tuning.dear_record && form.rsplit(' ').next().is_none_or(|said| !last.contains(said))
 }
 
 /// Up to here an end of the cow behind its side is believed: "timed", "find", "high end"; "front" is twice as far.

@@ -81,9 +81,12 @@ impl Pass<'_> {
             return;
         }
         // "vertical crack in the wall, it's grown halfway down": how far it goes, or how far it has grown out.
-        let down = span.of(self.text).to_lowercase();
-        let along = matches!(self.out.findings.last(), Some(f) if matches!(f.named, Named::Disorder(Disorder::HFV | Disorder::HFA)));
-        if along && down.contains("grown") && words::ends_with(&down, "down") {
+        let said = span.of(self.text);
+        let along = |f: &DraftFinding| matches!(f.named, Named::Disorder(Disorder::HFV | Disorder::HFA));
+        if words::ends_with(said, "down")
+            && said.to_lowercase().contains("grown")
+            && self.out.findings.last().is_some_and(along)
+        {
             self.out.asides += 1;
             return;
         }

@@ -72,18 +72,7 @@ impl Pass<'_> {
         if self.is_for_a_season(i) {
             return self.remark_of(i);
         }
-        // "block on the inner to get the wrap off it", the weight: what it is for, and nothing that came off.
-        let led = self.words_before(i);
-        let just_put_on = self.last_deed.is_some_and(|at| {
-            let on = matches!(&self.items[at].is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
-            on && (at + 1..=i).all(|k| self.gap(k) <= Gap::Space)
-        });
-        let purpose = just_put_on
-            && matches!(
-                led.iter().map(String::as_str).collect::<Vec<_>>()[..],
-                [.., "to", "get", "the" | "that" | "her"]
-            );
-        if matches!(deed.what, Act::Unblock | Act::Unwrap) && purpose {
+        if matches!(deed.what, Act::Unblock | Act::Unwrap) && self.is_what_it_is_for(i) {
             return self.out.unread.push(span);
         }
         // "check her in two weeks, off with it in six": read with its number.
@@ -454,6 +443,17 @@ impl Pass<'_> {
         }
     }
 
+    /// "block on the inner to get the wrap off it", the weight: what it is for, and nothing that came off.
+    fn is_what_it_is_for(&self, i: usize) -> bool {
+        let just_put_on = self.last_deed.is_some_and(|at| {
+            let on = matches!(&self.items[at].is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+            on && (at + 1..=i).all(|k| self.gap(k) <= Gap::Space)
+        });
+        let led = self.words_before(i);
+        let led: Vec<&str> = led.iter().map(String::as_str).collect();
+        just_put_on && matches!(led[..], [.., "to", "get", "the" | "that" | "her"])
+    }
+
     /// "trim in the autumn as usual": not today.
     fn is_for_a_season(&self, i: usize) -> bool {
         const SEASONS: [&str; 5] = ["autumn", "fall", "spring", "summer", "winter"];
@@ -468,10 +468,13 @@ impl Pass<'_> {
     fn is_what_for(&self, i: usize) -> bool {
         let Some(before) = i.checked_sub(1).map(|k| &self.items[k]) else { return false };
         let put_on = matches!(&before.is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap));
+        if !put_on || self.gap(i) > Gap::Space {
+            return false;
+        }
         let said = self.text.get(before.span.start as usize..self.items[i].span.start as usize).unwrap_or_default();
         let said = said.to_lowercase();
-        let swapped = ["swapped", "replaced", "changed", "exchanged"].iter().any(|w| said.contains(w));
-        put_on && swapped && self.gap(i) <= Gap::Space && [" for", " with", " by"].iter().any(|w| said.contains(w))
+        let swapped = ["swapped", "swopped", "replaced", "changed", "exchanged"].iter().any(|w| said.contains(w));
+        swapped && [" for", " with", " by"].iter().any(|w| said.contains(w))
     }
 
     /// "M2 left hind, M4 right hind, sprayed and wrapped the left hind": both, and not the foot in the hand.

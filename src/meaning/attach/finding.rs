@@ -112,6 +112,9 @@ impl Pass<'_> {
     /// "toe ulcer left hind outer, …, the ulcer is healing": the one just told of, whatever its kind. What is said behind it
     /// is said of that one.
     fn is_the_ulcer(&mut self, i: usize, named: Named) -> bool {
+        if named != Named::Vague(Vague::Ulcer) {
+            return false;
+        }
         let kind = |n: Named| matches!(n, Named::Disorder(Disorder::TU | Disorder::BU | Disorder::SU));
         let led = self.words_before(i);
         let the = led.last().is_some_and(|w| ["the", "that", "this", "her"].contains(&w.as_str()));
@@ -119,8 +122,7 @@ impl Pass<'_> {
         let (foot, mention) = (last.spot.foot, last.mention);
         let one = self.out.findings.iter().filter(|f| f.mention == mention).count() == 1;
         let here = self.held.spots.len() == 1 && self.held.spots[0].foot == foot && foot.is_some();
-        let again = named == Named::Vague(Vague::Ulcer)
-            && the
+        let again = the
             && kind(last.named)
             && one
             && here

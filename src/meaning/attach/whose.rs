@@ -238,22 +238,23 @@ impl Pass<'_> {
 
     /// "needs a block but she calves this week": it was not put on.
     fn is_needed_but(&self, i: usize, behind: &str) -> bool {
-        let rest = behind.trim_start_matches(',');
-        // "needs a block on the left hind, ulcer on the inner, but I'm out of blocks"
-        let sentence = self.text.get(self.items[i].span.end as usize..).unwrap_or_default().to_lowercase();
-        let sentence = sentence.split(['.', ';']).next().unwrap_or_default();
-        let out = [" but i'm out of", " but i've run out", " but i'm all out", " but we're out of"];
-        let but = rest.starts_with(" but ") || out.iter().any(|w| sentence.contains(w));
-        if !but || rest.contains("anyway") || rest.contains("put one on") {
-            return false;
-        }
         let led = self.words_before(i);
-        matches!(
+        let needed = matches!(
             led.iter().map(String::as_str).collect::<Vec<_>>()[..],
             [.., "needs" | "need" | "wants" | "needed", "a"]
                 | [.., "could", "do", "with", "a"]
                 | [.., "should", "have", "a"]
-        )
+        );
+        if !needed {
+            return false;
+        }
+        let rest = behind.trim_start_matches(',');
+        // "needs a block on the left hind, ulcer on the inner, but I'm out of blocks"
+        let sentence = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        let sentence = sentence.split(['.', ';']).next().unwrap_or_default().to_lowercase();
+        let out = [" but i'm out of", " but i've run out", " but i'm all out", " but we're out of"];
+        let but = rest.starts_with(" but ") || out.iter().any(|w| sentence.contains(w));
+        but && !rest.contains("anyway") && !rest.contains("put one on")
     }
 
     /// "blocks: one, inner, wraps: none"
