@@ -148,6 +148,16 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     {
         rest = rest.skip(1);
     }
+    // "removed the inner block", "lost her inner block": where it was.
+    let mut at_claw = None;
+    if (removed || lost)
+        && let Ok((after, c)) = claw(rest)
+        && close(after)
+        && device(after).is_some()
+    {
+        at_claw = Some(c);
+        rest = after;
+    }
     let named = rest.first();
     let Some((device, _)) = device(rest) else {
         return input.fail();
@@ -166,11 +176,14 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     }
     // "popped a rubber block on the inner", "threw a wrap on it"
     let on = |t: &Tok| form_of(vocab, t).ends_with(" on") || form_of(vocab, t).ends_with(" on it");
-    let behind = claw(rest).map_or(rest, |(after, _)| after);
-    let off_behind = matches!(behind.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove));
+    let at = claw(rest).ok().map(|(after, _)| after);
+    let off_behind = matches!(at.unwrap_or(rest).meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove));
     // These are said of putting one on as well.
-    let either = |t: &Tok| ["popped", "knocked", "threw"].contains(&form_of(vocab, t));
-    if input.first().is_some_and(either) && named.is_some_and(on) && !off_behind {
+    let either = |t: &Tok| ["pop", "popped", "knocked", "threw"].contains(&form_of(vocab, t));
+    // "pop the block on the inside"
+    let pop = |t: &Tok| ["pop", "popped"].contains(&form_of(vocab, t));
+    let put = named.is_some_and(on) || at.is_some() && input.first().is_some_and(pop);
+    if input.first().is_some_and(either) && put && !off_behind {
         return input.fail();
     }
     // "put a wrap on it and that comes off Sunday": it was put on, and is due off.
@@ -241,7 +254,6 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     let before_off = rest;
     // "block on the outer claw came off": the claw between device and "off" is where it was. "Block the inner to take the
     // load off" tells why.
-    let mut at_claw = None;
     let to_do = |t: &Tok| ["take", "pull", "remove", "knock"].contains(&form_of(vocab, t));
     if let Ok((after, c)) = claw(rest)
         && close(rest)

@@ -642,30 +642,22 @@ pub(super) fn one_cow_at_the_start(text: &str, mut items: Vec<Item>) -> Vec<Item
         }
     }
     not_this_one(text, &mut items);
-    // "alright nine forty, right hind, …"
+    // How people begin to talk: "right, 61. Right hind wart", "alright nine forty, right hind, …"
     if let [a, b, rest @ ..] = &items[..]
-        && ["alright", "all right"].iter().any(|w| a.span.of(text).eq_ignore_ascii_case(w))
         && let Phrase::Number { text: tag, plain: true, .. } = &b.is
-        && b.gap <= Gap::Comma
-        && tag.len() >= 2
         && rest.first().is_some_and(|next| next.gap > Gap::Space)
         && !items.iter().any(Item::is_cow)
     {
-        items[1].is = Phrase::Cow(Tag::alone(tag.clone(), false));
-        items.remove(0);
+        let said = |w: &str| a.span.of(text).eq_ignore_ascii_case(w);
+        let side = matches!(a.is, Phrase::Place(Place { feet: Where::Side(Side::Right), claw: None, .. }));
+        let right = side && said("right") && b.gap == Gap::Comma;
+        let alright = (said("alright") || said("all right")) && b.gap <= Gap::Comma && tag.len() >= 2;
+        if right || alright {
+            items[1].is = Phrase::Cow(Tag::alone(tag.clone(), false));
+            items.remove(0);
+        }
     }
-    // "right, 61. Right hind wart"
-    if let [a, b, rest @ ..] = &items[..]
-        && matches!(a.is, Phrase::Place(Place { feet: Where::Side(Side::Right), claw: None, .. }))
-        && a.span.of(text).eq_ignore_ascii_case("right")
-        && let Phrase::Number { text: tag, plain: true, .. } = &b.is
-        && b.gap == Gap::Comma
-        && rest.first().is_some_and(|next| next.gap > Gap::Space)
-        && !items.iter().any(Item::is_cow)
-    {
-        items[1].is = Phrase::Cow(Tag::alone(tag.clone(), false));
-    }
-    // "right, cow twelve": how people begin to talk, and no foot.
+    // "right, cow twelve": no foot.
     if let [a, b, ..] = &items[..]
         && matches!(a.is, Phrase::Place(Place { feet: Where::Side(_), claw: None, .. }))
         && b.gap > Gap::Space

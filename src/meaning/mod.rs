@@ -62,18 +62,22 @@ fn is_talk(items: &[Item]) -> bool {
         }
         _ => false,
     });
-    // "Never mind. She has a sole ulcer on the outer claw, and I've blocked the inner": nobody talks so.
+    !named && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside)) && !is_about_a_cow(items)
+}
+
+/// What nobody says in talk of other things, though neither cow nor foot is named.
+fn is_about_a_cow(items: &[Item]) -> bool {
     let any = |of: fn(&Phrase) -> bool| items.iter().any(|i| of(&i.is));
+    // "Never mind. She has a sole ulcer on the outer claw, and I've blocked the inner"
     let claw = any(|is| matches!(is, Phrase::Place(p) if p.feet == Where::Same && p.one_claw().is_some()));
     let lesion = any(|is| matches!(is, Phrase::Finding(Named::Disorder(d)) if d.needs_claw()));
     let device = any(|is| matches!(is, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap)));
     // "… by her tag, and all four feet are clean"; "asking about 19. Locomotion two, trimmed, no lesions"
     let all_clean = any(|is| matches!(is, Phrase::ClearAll));
-    let clean = all_clean || any(|is| matches!(is, Phrase::Clear));
+    let clean = any(|is| matches!(is, Phrase::Clear));
     let scored = any(|is| matches!(is, Phrase::Score { .. }));
     let trimmed = any(|is| matches!(is, Phrase::Deed(d) if d.what == Act::Trim));
-    let trade = claw && lesion && device || clean && (all_clean || scored || trimmed) || scored && trimmed;
-    !named && !trade && items.iter().any(|i| matches!(i.is, Phrase::Unread | Phrase::Aside))
+    claw && lesion && device || all_clean || clean && (scored || trimmed) || scored && trimmed
 }
 
 /// Rule 12: a note without anything typed in it is kept as a remark.

@@ -202,6 +202,11 @@ pub(crate) fn without<'a>(text: &'a str, words: &str) -> Option<&'a str> {
     said.eq_ignore_ascii_case(words).then_some(rest)
 }
 
+/// Whether a text begins with these words, in capitals or not, and with no longer one: " one", but not " onemore".
+pub(crate) fn begins(text: &str, words: &str) -> bool {
+    without(text, words).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+}
+
 /// Whether a text ends with these words, in capitals or not.
 pub(crate) fn ends_with(text: &str, words: &str) -> bool {
     let from = text.len().checked_sub(words.len());

@@ -1,5 +1,7 @@
 //! Rule 3 and 11: what was done, and to which feet.
 
+use super::device::SWAPPED;
+use super::whose::in_a_season;
 use super::{NEARBY, Pass};
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
@@ -280,12 +282,10 @@ impl Pass<'_> {
                 self.used_up = Some(k);
             }
             // "sole ulcer right hind, wrap right", "… sprayed the front": the one foot of that side or end that has a lesion.
-            if let (Where::Side(_) | Where::End(_), [Spot { half: Some(half), claw, .. }]) = (&place.feet, &spots[..]) {
-                let lesions = self.lesion_feet(false);
-                let mut here = lesions.iter().filter(|f| half.holds(**f));
-                if let (Some(foot), None) = (here.next(), here.next()) {
-                    spots = vec![Spot { foot: Some(*foot), half: None, claw: *claw }];
-                }
+            if let (Where::Side(_) | Where::End(_), [Spot { half: Some(half), claw, .. }]) = (&place.feet, &spots[..])
+                && let Some(foot) = self.lesion_foot_of(*half)
+            {
+                spots = vec![Spot { foot: Some(foot), half: None, claw: *claw }];
             }
             // "trimmed both hinds clean, both fronts clean": she was trimmed, and each pair is clean.
             let clean = |k: usize| self.get(k + 1) == Some(&Phrase::Clear) && self.gap(k + 1) <= Gap::Space;
@@ -356,9 +356,7 @@ impl Pass<'_> {
             let spots = self.held.spots.clone();
             // "wart right hind, trimmed it"
             let after = self.text.get(span.end as usize..).unwrap_or_default();
-            let it = [" it", " that", " the foot", " this foot", " the hoof"]
-                .iter()
-                .any(|w| after.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)));
+            let it = [" it", " that", " the foot", " this foot", " the hoof"].iter().any(|w| words::begins(after, w));
             if (fresh || it && held_feet) && spots.len() < 4 {
                 for s in spots {
                     push(&mut self.out, Spot { claw: None, ..s });
@@ -456,12 +454,9 @@ impl Pass<'_> {
 
     /// "trim in the autumn as usual": not today.
     fn is_for_a_season(&self, i: usize) -> bool {
-        const SEASONS: [&str; 5] = ["autumn", "fall", "spring", "summer", "winter"];
-        let behind = words::behind(self.text, self.items[i].span.end as usize, " in the autumn ".len()).to_lowercase();
-        let Some(rest) = behind.strip_prefix(" in ") else { return false };
-        let season = rest.strip_prefix("the ").unwrap_or(rest);
-        let done = self.items[i].span.of(self.text).to_lowercase().ends_with("ed");
-        !done && SEASONS.iter().any(|s| season.starts_with(s))
+        let span = self.items[i].span;
+        let done = words::ends_with(span.of(self.text), "ed");
+        !done && in_a_season(words::behind(self.text, span.end as usize, NEARBY))
     }
 
     /// Whether the block or wrap right before was put in place of another, and the item at `i` says for which.
@@ -473,8 +468,7 @@ impl Pass<'_> {
         }
         let said = self.text.get(before.span.start as usize..self.items[i].span.start as usize).unwrap_or_default();
         let said = said.to_lowercase();
-        let swapped = ["swapped", "swopped", "replaced", "changed", "exchanged"].iter().any(|w| said.contains(w));
-        swapped && [" for", " with", " by"].iter().any(|w| said.contains(w))
+        SWAPPED.iter().any(|w| said.contains(w)) && [" for", " with", " by"].iter().any(|w| said.contains(w))
     }
 
     /// "M2 left hind, M4 right hind, sprayed and wrapped the left hind": both, and not the foot in the hand.
@@ -492,10 +486,7 @@ impl Pass<'_> {
         let place = self.get(self.action_place(i + 1, next, held)?)?.place()?;
         let mut spots = (place.feet != Where::Same).then(|| self.spots(place))?;
         if let [Spot { half: Some(half), .. }] = spots[..] {
-            let lesions = self.lesion_feet(false);
-            let mut here = lesions.iter().filter(|f| half.holds(**f));
-            spots[0].foot = here.next().copied().filter(|_| here.next().is_none());
-            spots[0].half = None;
+            (spots[0].foot, spots[0].half) = (self.lesion_foot_of(half), None);
         }
         if spots.iter().any(|s| s.foot.is_none()) {
             return None;
@@ -523,28 +514,28 @@ impl Pass<'_> {
 
     /// "still has her left hind block": its place stands between.
     fn is_there_already(&self, i: usize, deed: &Deed) -> bool {
-        let place = i >= 2 && matches!(self.get(i - 1), Some(Phrase::Place(_)));
-        let put_on = matches!(deed.what, Act::Block | Act::Wrap) && deed.claw.is_none() && deed.material.is_none();
-        // "wrap on the left front should come off Saturday"
-        let behind = matches!(self.get(i + 1), Some(Phrase::Place(_)))
-            && matches!(self.get(i + 2), Some(Phrase::OffAt(_) | Phrase::Due { .. }))
-            && self.gap(i + 2) <= Gap::Space
-            && self.led_by(i + 2, &["should", "ought"]);
-        // "block on left hind is due off next visit"
-        let due = matches!(self.get(i + 1), Some(Phrase::Place(_))) && {
-            let said = words::behind(self.text, self.items[i + 1].span.end as usize, " is due off ".len());
-            [" is due off", "'s due off", " is due to come off", " isn't due off"]
-                .iter()
-                .any(|w| said.to_lowercase().starts_with(w))
-        };
-        if put_on && (behind || due) {
-            return true;
+        if !matches!(deed.what, Act::Block | Act::Wrap) || deed.claw.is_some() || deed.material.is_some() {
+            return false;
         }
-        place
-            && put_on
+        let still = i >= 2
+            && matches!(self.get(i - 1), Some(Phrase::Place(_)))
             && self.get(i - 2) == Some(&Phrase::Stays(None))
             && self.gap(i) <= Gap::Space
-            && self.gap(i - 1) <= Gap::Space
+            && self.gap(i - 1) <= Gap::Space;
+        still || matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.is_to_come_off(i + 1)
+    }
+
+    /// Whether what is on the place at `k` is said to come off another day.
+    fn is_to_come_off(&self, k: usize) -> bool {
+        const DUE: [&str; 5] =
+            [" is due off", "'s due off", " is due to come off", " isn't due off", " isn't due to come off"];
+        // "wrap on the left front should come off Saturday"
+        let should = matches!(self.get(k + 1), Some(Phrase::OffAt(_) | Phrase::Due { .. }))
+            && self.gap(k + 1) <= Gap::Space
+            && self.led_by(k + 1, &["should", "ought"]);
+        // "block on left hind is due off next visit"
+        let behind = words::behind(self.text, self.items[k].span.end as usize, NEARBY);
+        should || DUE.iter().any(|w| words::begins(behind, w))
     }
 
     /// Whether a bare "the block" is joined to a wrap that was taken off, or the other way round.

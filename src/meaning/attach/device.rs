@@ -9,6 +9,9 @@ use crate::meaning::draft::{DraftAction, DraftFinding, Spot};
 use crate::vocab::{Device, Vague};
 use crate::words::{self, Gap, Span};
 
+/// What is said of a block or a wrap that another takes the place of.
+pub(super) const SWAPPED: [&str; 5] = ["swapped", "swopped", "replaced", "changed", "exchanged"];
+
 impl Pass<'_> {
     /// "the block from last time has fallen off": it was there, and is lost.
     pub(super) fn lost(&mut self, i: usize) {
@@ -240,10 +243,7 @@ impl Pass<'_> {
         }
         // "swapped the rubber block for wood"
         let block_before = i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if d.what == Act::Block);
-        if block_before
-            && self.gap(i) <= Gap::Space
-            && self.led_by(i, &["for", "with"])
-            && self.led_by(i - 1, &["swapped", "swopped", "changed", "replaced", "exchanged"])
+        if block_before && self.gap(i) <= Gap::Space && self.led_by(i, &["for", "with"]) && self.led_by(i - 1, &SWAPPED)
         {
             let on = self.items[i - 1].span;
             for action in self.out.actions.iter_mut().filter(|a| a.span == on) {
@@ -320,7 +320,7 @@ impl Pass<'_> {
     fn is_another_one(&self, i: usize, name: &str) -> bool {
         let Some(block) = self.out.actions.last().filter(|a| a.deed.what == Act::Block) else { return false };
         let behind = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
-        let one = behind.strip_prefix(" one").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        let one = words::begins(behind, " one");
         let led = self.words(block.span.end, self.items[i].span.start);
         let instead = led.iter().any(|w| ["no", "got", "gets", "instead", "used"].contains(&w.as_str()));
         (one || led.last().is_some_and(|w| w == "used" || w == "no"))

@@ -169,10 +169,9 @@ impl Pass<'_> {
                     }
                     // "no block any more, lost somewhere in the pen"
                     let before = Device::of(what).filter(|_| {
-                        matches!(what, Act::Block | Act::Wrap) && {
-                            let behind = words::behind(self.text, self.items[k].span.end as usize, " any more".len());
-                            [" any more", " anymore"].iter().any(|w| words::without(behind, w).is_some())
-                        }
+                        let behind = words::behind(self.text, self.items[k].span.end as usize, " any more ".len());
+                        matches!(what, Act::Block | Act::Wrap)
+                            && [" any more", " anymore"].iter().any(|w| words::begins(behind, w))
                     });
                     if let Some(device) = before {
                         let deed = Deed { lost: true, ..Deed::of(device.taken_off()) };

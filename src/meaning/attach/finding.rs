@@ -91,10 +91,8 @@ impl Pass<'_> {
         }
         self.add_finding(i, named, span);
         // "new horn where that ulcer was": it is no more.
-        let was = words::behind(self.text, span.end as usize, " used to be".len());
-        let was = [" was", " used to be"]
-            .iter()
-            .any(|w| words::without(was, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)));
+        let behind = words::behind(self.text, span.end as usize, " used to be".len());
+        let was = [" was", " used to be"].iter().any(|w| words::begins(behind, w));
         if was && self.leads_from(i, &["where"]) && self.last_mention().all(|f| f.course.is_none()) {
             self.last_mention().for_each(|f| f.course = Some(crate::disorder::Course::Healed));
         }

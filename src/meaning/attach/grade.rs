@@ -522,8 +522,7 @@ impl Pass<'_> {
         }
         let before = self.words_before(i);
         let has = |w: &str| before.iter().any(|b| b == w);
-        let now = words::behind(self.text, self.items[i].span.end as usize, " now ".len()).to_lowercase();
-        let now = now.strip_prefix(" now").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        let now = words::begins(words::behind(self.text, self.items[i].span.end as usize, " now ".len()), " now");
         if now {
             self.last_mention().for_each(|f| f.stage = Some(stage));
         }

@@ -26,10 +26,7 @@ impl Pass<'_> {
         if let Some(Phrase::Deed(vet)) = self.get(i)
             && vet.what == Act::Vet
             && let Some(deed) = self.last_deed.filter(|d| d + 1 == i && self.gap(i) <= Gap::Comma)
-            && let said = words::behind(self.text, self.items[i].span.end as usize, " did it".len()).to_lowercase()
-            && [" did", " did it"]
-                .iter()
-                .any(|w| words::without(&said, w).is_some_and(|r| !r.starts_with(char::is_alphanumeric)))
+            && words::begins(words::behind(self.text, self.items[i].span.end as usize, " did it".len()), " did")
         {
             self.take_back(self.items[deed].span);
             let (from, end) = (self.items[deed].span.start as usize, self.items[i].span.end as usize + " did".len());

@@ -324,12 +324,7 @@ impl Pass<'_> {
     /// Keeps the lesion that is told of between two items, with its place: "last time it was foot rot on the left hind.
     /// It's healed."
     pub(super) fn remember(&mut self, from: usize, to: usize) {
-        // "the vet put a wrap on last week, I took it off": it was spoken of.
-        let device = self.items[from..to].iter().rev().find_map(|it| match &it.is {
-            Phrase::Deed(deed) if !deed.like_before => Device::of(deed.what),
-            _ => None,
-        });
-        self.device = device.or(self.device);
+        self.device = self.device_named(from, to).or(self.device);
         let lesion = (from..to).rev().find_map(|k| match self.items[k].is {
             // What kind of abscess it was nobody will be asked today.
             Phrase::Finding(named @ (Named::Disorder(_) | Named::Vague(Vague::Ulcer | Vague::WhiteLine))) => {

@@ -92,13 +92,17 @@ impl Pass<'_> {
         self.waiting_actions.clear();
     }
 
-    pub(super) fn remark(&mut self, from: usize, to: usize) {
-        // "the vet put this bandage on, … it's off": it was spoken of.
-        let told = self.items[from..=to].iter().rev().find_map(|it| match &it.is {
+    /// "the vet put this bandage on, … it's off", "the vet put a wrap on last week, I took it off": what "it" is behind
+    /// deeds that are only told of.
+    pub(super) fn device_named(&self, from: usize, to: usize) -> Option<Device> {
+        self.items[from..to].iter().rev().find_map(|it| match &it.is {
             Phrase::Deed(deed) if !deed.like_before => Device::of(deed.what),
             _ => None,
-        });
-        self.device = told.or(self.device);
+        })
+    }
+
+    pub(super) fn remark(&mut self, from: usize, to: usize) {
+        self.device = self.device_named(from, to + 1).or(self.device);
         let span = self.items[from].span.to(self.items[to].span);
         self.out.remarks.push(span.of(self.text).to_owned());
     }

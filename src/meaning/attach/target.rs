@@ -5,7 +5,7 @@ use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{Deed, Named, Phrase, Where};
-use crate::meaning::draft::{DraftAction, Spot};
+use crate::meaning::draft::{DraftAction, Half, Spot};
 use crate::vocab::Device;
 use crate::words::{Gap, Span};
 
@@ -158,6 +158,12 @@ impl Pass<'_> {
         let several = self.out.findings.iter().any(|f| f.mention != first.mention);
         let all_here = named.all(|f| *f == foot) && self.out.findings.iter().all(|f| f.spot.foot == Some(foot));
         (several && all_here).then_some(foot)
+    }
+
+    /// The one foot of that side or end that has a lesion.
+    pub(super) fn lesion_foot_of(&self, half: Half) -> Option<Foot> {
+        let mut here = self.lesion_feet(false).into_iter().filter(|f| half.holds(*f));
+        here.next().filter(|_| here.next().is_none())
     }
 
     /// Feet with lesions; for blocks, those whose disorder sits on a claw, or else any.

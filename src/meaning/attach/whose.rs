@@ -25,9 +25,7 @@ fn by_another(behind: &str) -> bool {
     const WHO: [&str; 8] = ["vet", "farmer", "owner", "boss", "herdsman", "last", "other", "previous"];
     let said = behind.trim_start_matches(' ');
     let by = said.strip_prefix("by ").map(|s| s.strip_prefix("the ").unwrap_or(s));
-    let who = by.is_some_and(|s| {
-        WHO.iter().any(|w| s.strip_prefix(w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
-    });
+    let who = by.is_some_and(|s| WHO.iter().any(|w| words::begins(s, w)));
     // "spraying did not help"
     const OPEN: [&str; 14] = [
         "advised",
@@ -57,16 +55,14 @@ fn when_i_come(behind: &str) -> bool {
         .any(|w| part.split_once(w).is_some_and(|(said, _)| !said.contains(" and ")))
 }
 
-/// "was trimmed in the autumn": before today.
-fn in_a_season(behind: &str) -> bool {
+/// "was trimmed in the autumn", "trim in the autumn as usual": not today.
+pub(super) fn in_a_season(behind: &str) -> bool {
     let said = behind.trim_start_matches(' ');
     let said = ["it ", "her ", "them "].iter().find_map(|w| words::without(said, w)).unwrap_or(said);
     let Some(season) = ["in the ", "in ", "over the "].iter().find_map(|w| words::without(said, w)) else {
         return false;
     };
-    ["spring", "summer", "autumn", "fall", "winter"]
-        .iter()
-        .any(|w| words::without(season, w).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric)))
+    ["spring", "summer", "autumn", "fall", "winter"].iter().any(|w| words::begins(season, w))
 }
 
 /// "loose horn still has to come away": of knife work, and of nothing that was put on and has to come off.
