@@ -11,7 +11,7 @@ use super::toks::{Res, Toks};
 use crate::disorder::Disorder;
 use crate::matches::Tok;
 use crate::vocab::{Atom, Meaning};
-use crate::words::Gap;
+use crate::words::{self, Gap};
 
 fn atom(m: Option<Meaning>) -> Option<Atom> {
     match m {
@@ -189,11 +189,24 @@ pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Ve
     if let Some(read) = digit_by_digit(input) {
         return Ok(read);
     }
+    if let Some(whole) = broken_off(input) {
+        return tag(whole);
+    }
     let (rest, (best, mut others)) = tag(input)?;
     let used = input.0.len() - rest.0.len();
     let Some(Atom::Unit(n @ 1..=8)) = used.checked_sub(1).and_then(|last| atom(input.nth(last))) else {
         return Ok((rest, (best, others)));
     };
+    // "cow 1181 two lesions", "cow 1920 one more thing": four figures and a word are hardly one number.
+    let long = used == 2 && matches!(atom(input.nth(0)), Some(Atom::Digits { len: 4.., .. }));
+    if long && input.0[1].gap <= Gap::Space {
+        let less = groups(input, 1);
+        let behind = words::behind(text, input.0[1].span.end as usize, " more things to say".len());
+        let word = behind.trim_start().split(|c: char| !c.is_ascii_alphabetic()).next().unwrap_or_default();
+        let counted = n > 1 && word.len() > 2 && word.ends_with('s') || word == "more";
+        let joined = if counted { vec![] } else { vec![best] };
+        return Ok((input.skip(less.used), (less.best, [joined, less.others].concat())));
+    }
     let lesion = matches!(rest.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_)));
     let device = matches!(rest.meaning(), Some(Meaning::Device(_) | Meaning::Devices(_)));
     // "cow 54 one front has a crack": it may count the foot.
@@ -228,6 +241,16 @@ pub(super) fn tag_of_cow<'a>(text: &str, input: Toks<'a>) -> Res<'a, (String, Ve
     }
     others.push(less.best);
     Ok((rest, (best, others)))
+}
+
+/// "900 and, nine hundred and eight": where the whole number begins.
+fn broken_off(input: Toks) -> Option<Toks> {
+    let (hundreds, used) = cardinal_at(input).filter(|(n, _)| *n > 0 && n % 100 == 0)?;
+    let whole = input.skip(used + 1);
+    let again =
+        input.nth(used) == Some(Meaning::And) && input.skip(used).gap() <= Gap::Space && whole.gap() == Gap::Comma;
+    let (n, _) = cardinal_at(whole).filter(|_| again)?;
+    (n / 100 * 100 == hundreds && n != hundreds).then_some(whole)
 }
 
 /// "tag five, nine, zero, two": three figures or more with a comma behind each, as recognisers write what is said slowly.
@@ -366,6 +389,7 @@ fn group(input: Toks, inside: bool, after_figures: bool) -> Option<(Digits, usiz
             // "1000 and 8"
             if digits.ends_with("00")
                 && input.nth(1) == Some(Meaning::And)
+                && input.skip(2).gap() <= Gap::Space
                 && let Some((n, used)) = small(input.skip(2))
                 && n < 100
                 // "cow 2300, and 84 millimetres"

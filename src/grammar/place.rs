@@ -134,6 +134,15 @@ fn feet(input: Toks) -> Res<Place> {
         if rest.gap() > Gap::Space && tells && told.gap() <= Gap::Comma {
             break;
         }
+        // "wart left hind, and the right hind I only cleaned, nothing there"; a bare "clean" may be of all feet.
+        let clear = match told.meaning() {
+            Some(Meaning::Only) => true,
+            Some(Meaning::Clear) => told.first().is_some_and(|t| t.span.end - t.span.start > "clean".len() as u32),
+            _ => false,
+        };
+        if rest.gap() > Gap::Space && clear && told.gap() <= Gap::Comma {
+            break;
+        }
         // "thin soles both hinds, and right hind outer a bruise": one of them by itself.
         if place.group && b.iter().any(|f| feet.iter().any(|a| a.0 == f.0)) {
             break;

@@ -112,7 +112,10 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
         slack: tuning.slack,
     };
     let aside = asides(words, &plain, &sounded.known);
-    for hit in sounds.hits(&sounded.phones, allowed) {
+    let hits = sounds.hits(&sounded.phones, allowed);
+    // Edges are large, and to move them as they grow costs as much as a tenth of all that is done with a hit.
+    edges.reserve(hits.len() + hits.len() / 8 + sounded.phones.len());
+    for hit in hits {
         let cue = vocab.forms()[hit.form as usize].kind == Kind::Cow;
         if hit.cost > LIKE_A_TERM.max(LIKE_A_TERM_EACH * (hit.to - hit.from))
             && !cue
@@ -692,7 +695,12 @@ fn near(
         let (start, end) = (sounded.starts[w], sounded.starts[w + 1]);
         let covered = u32::from(hit.to.min(end) - hit.from.max(start));
         // "left tying" for "left hind": what the form has too is not turned.
-        let kept = || form.text.split(' ').any(|f| f == word.text || word.text.strip_suffix("'s") == Some(f));
+        let kept = || {
+            let is = word.text.as_bytes();
+            let bare = is.strip_suffix(b"'s").unwrap_or(is);
+            // Byte by byte: words are too short for anything quicker.
+            form.text.as_bytes().split(|b| *b == b' ').any(|f| f == is || f == bare)
+        };
         match plain[w] {
             // "ulcers" for "ulcer" turns nothing.
             Plain::Term

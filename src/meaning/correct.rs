@@ -45,8 +45,25 @@ fn like(is: &Phrase) -> Option<Like> {
     })
 }
 
+/// "Pared. Blocks? No. Not needed": what was asked and denied was not done.
+fn without_the_asked(items: &mut Vec<Item>, text: &str) {
+    let mut i = 2;
+    while i < items.len() {
+        let no = items[i].is == Phrase::Not && items[i].span.of(text).eq_ignore_ascii_case("no");
+        let alone = no && items[i].gap > Gap::Space && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
+        let asked = items[i - 1].is == Phrase::Unread && items[i - 1].span.of(text) == "?";
+        if alone && asked && matches!(items[i - 2].is, Phrase::Deed(_)) {
+            items.drain(i - 2..i);
+            i = 2;
+        } else {
+            i += 1;
+        }
+    }
+}
+
 /// Applies every correction, first to last.
 pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
+    without_the_asked(&mut items, text);
     // "left, no, right": a "no" that stands alone corrects.
     for i in 0..items.len().saturating_sub(1) {
         // "block outer, no inner, …": a claw alone cannot be denied.
@@ -244,6 +261,12 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     while after.front().is_some_and(|i| matches!(i.is, Phrase::Only | Phrase::Unread)) && after.len() > 1 {
         after.pop_front();
     }
+    // "wood block, scratch that, we're out of wood, rubber block": why.
+    let why =
+        |i: &Item| matches!(i.is, Phrase::Material(_)) && words::ends_with(&text[..i.span.start as usize], "out of ");
+    if after.len() > 1 && after.front().is_some_and(why) {
+        after.pop_front();
+    }
     let Some(first) = after.front() else {
         return false;
     };
@@ -274,6 +297,26 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     let Some(at) = twin(before, first, 0) else {
         return false;
     };
+    // "cow 205, foul left front. Cow 206, left front too, no, just a stone": nothing of the cow before.
+    let (hers, behind) = before.split_at(at);
+    if !first.is_cow() && hers.iter().any(Item::is_cow) && behind.iter().any(Item::is_cow) {
+        return false;
+    }
+    // "both hinds M4. Actually the right one's got a red spot on it": more of one of them.
+    let tells = || {
+        let behind = text.get(first.span.end as usize..).unwrap_or_default();
+        ["'s got", " got", " has", " had"].iter().any(|w| words::without(behind, w).is_some())
+    };
+    let several = |p: &Place| matches!(&p.feet, Where::Feet(feet) if feet.len() > 1);
+    let group = matches!(&before[at].is, Phrase::Place(p) if several(p));
+    let one = matches!(&first.is, Phrase::Place(p) if !several(p));
+    if !drops && group && one && tells() {
+        // It begins a sentence, as its cue did.
+        if let Some(first) = after.front_mut() {
+            first.gap = Gap::Stop;
+        }
+        return false;
+    }
     // "block inner, scratch that, inner's sore too, wrap only": why it is taken back.
     let same_claw = match (&before[at].is, &first.is) {
         (Phrase::Deed(Deed { claw: was @ Some(_), .. }), Phrase::Place(now)) => {
@@ -314,7 +357,8 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
             p.gap <= Gap::Space && matches!(&p.is, Phrase::Place(p) if matches!(p.feet, Where::Side(_)))
         })
         && !after.get(2).is_some_and(|f| f.gap <= Gap::Space && matches!(f.is, Phrase::Finding(_)));
-    let several = before[..at].iter().rev().find_map(|i| match &i.is {
+    // "M4 both hinds, actually M4.1 on the right"
+    let several = before[..at].iter().rev().chain(&before[at + 1..]).find_map(|i| match &i.is {
         Phrase::Place(p) if p.feet != Where::Same => Some(p.group),
         _ => None,
     });

@@ -2,7 +2,7 @@
 
 use super::draft::{Draft, DraftFinding, Half, LooseNumber};
 use crate::anatomy::{Claw, Foot};
-use crate::disorder::{Course, Disorder};
+use crate::disorder::{Course, Disorder, Stage};
 use crate::entry::{Act, Action, Entry, Finding};
 use crate::grammar::{ClawWord, Named};
 use crate::vocab::Vague;
@@ -250,6 +250,11 @@ fn said_precisely(f: &DraftFinding, all: &[DraftFinding]) -> bool {
     let precise: &[Disorder] = match f.named {
         Named::Vague(Vague::Crack) if f.zones.is_empty() => &[HFV, HFH, HFA, WLF],
         Named::Vague(Vague::Abscess) => &[WLA],
+        // "M4 with a red spot, so M4.1": that is an M4 with a small M1 in it (Berry and others 2012), and one lesion.
+        Named::Disorder(Disorder::DD) if f.stage == Some(Stage::M4) && f.course.is_none() => {
+            let fresh = |g: &DraftFinding| g.named == f.named && g.stage == Some(Stage::M41);
+            return all.iter().any(|g| fresh(g) && g.spot.foot == f.spot.foot && g.spot.claw == f.spot.claw);
+        }
         // "a bruise across both outers, call it diffuse haemorrhage"
         Named::Disorder(SH) if f.zones.is_empty() && f.severity.is_none() => {
             let named = |g: &DraftFinding| matches!(g.named, Named::Disorder(SHC | SHD)) && g.mention == f.mention + 1;

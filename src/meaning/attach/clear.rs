@@ -360,7 +360,8 @@ impl Pass<'_> {
             None => self.gap(i) > Gap::Space || matches!(self.get(i - 1), Some(Phrase::Number { .. })),
             Some(word) => ["she's", "is"].contains(&word.as_str()) && self.gap(i) > Gap::Space,
         };
-        let clean = self.items[i].span.of(self.text).eq_ignore_ascii_case("clean");
+        let said = self.items[i].span.of(self.text);
+        let clean = ["clean", "nothing there"].iter().any(|w| said.eq_ignore_ascii_case(w));
         clean && hers && !self.out.findings.is_empty() && self.gap(i + 1) > Gap::Space
     }
 

@@ -227,6 +227,9 @@ impl Pass<'_> {
         }
         let own =
             deed.claw.or(before).or_else(|| self.claw_spoken_of(i, &deed)).or_else(|| self.claw_set_apart(i, &deed));
+        if self.is_what_with(i, &deed, own) {
+            return;
+        }
         let push = |out: &mut Draft, spot: Spot| {
             out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure: unwrapped, span });
         };
@@ -469,6 +472,34 @@ impl Pass<'_> {
         let said = self.text.get(before.span.start as usize..self.items[i].span.start as usize).unwrap_or_default();
         let said = said.to_lowercase();
         SWAPPED.iter().any(|w| said.contains(w)) && [" for", " with", " by"].iter().any(|w| said.contains(w))
+    }
+
+    /// "blocked her on the inner with a rubber block": one block, and what it is made of.
+    fn is_what_with(&mut self, i: usize, deed: &Deed, own: Option<ClawWord>) -> bool {
+        // The claw before it may be read with it.
+        let with = |i: usize| self.led_by(i, &["with"]) || self.items[i].span.of(self.text).contains(" with ");
+        if !matches!(deed.what, Act::Block | Act::Wrap) || self.gap(i) > Gap::Comma || !with(i) {
+            return false;
+        }
+        let Some(k) = (0..i).rev().find(|k| !matches!(self.items[*k].is, Phrase::Place(_))) else { return false };
+        let before = self.items[k].span;
+        let done = |a: &DraftAction| a.span == before && a.deed.what == deed.what;
+        if !self.out.actions.iter().any(done) {
+            return false;
+        }
+        // "blocked it with a rubber block on the inner": where, is yet to come.
+        let claw = |k: usize| self.gap(k) <= Gap::Space && self.get(k).and_then(|p| p.place()?.claw).is_some();
+        let own = own.or_else(|| (k + 1..i).rev().find_map(|k| self.items[k].is.place()?.claw));
+        if own.is_none() && claw(i + 1) && !self.out.actions.iter().any(|a| done(a) && a.own.is_some()) {
+            self.out.actions.retain(|a| !done(a));
+            return false;
+        }
+        for action in self.out.actions.iter_mut().filter(|a| done(a)) {
+            action.own = action.own.or(own);
+            action.deed.material = deed.material.clone().or(action.deed.material.take());
+            action.deed.agent = deed.agent.clone().or(action.deed.agent.take());
+        }
+        true
     }
 
     /// "M2 left hind, M4 right hind, sprayed and wrapped the left hind": both, and not the foot in the hand.

@@ -241,6 +241,9 @@ impl Pass<'_> {
             self.claw_only(i, place.claw);
             return;
         }
+        if self.is_said_by_the_way(i, place) {
+            return;
+        }
         let mut spots = self.spots(place);
         if spots.is_empty() {
             // "heel erosion both sides, … wart on the right hind": of which end is asked, and no place of another's is it.
@@ -348,6 +351,21 @@ impl Pass<'_> {
         }
     }
 
+    /// "no block on a front today": of fronts in general. "White line, zone three. Right. Paring.": no side.
+    fn is_said_by_the_way(&self, i: usize, place: &Place) -> bool {
+        let foot = self.held.used && self.held.spots.iter().all(|s| s.foot.is_some());
+        match place.feet {
+            Where::End(_) => foot && self.led_last(i, &["a"]),
+            Where::Side(_) => {
+                foot && self.gap(i) == Gap::Stop
+                    && self.gap(i + 1) == Gap::Stop
+                    && self.items[i].span.of(self.text).eq_ignore_ascii_case("right")
+                    && matches!(self.get(i + 1), None | Some(Phrase::Deed(_)))
+            }
+            _ => false,
+        }
+    }
+
     /// "white line right hind inner, zone two, and the left hind inner": the finding goes on at another place.
     pub(super) fn goes_on(&mut self, i: usize, spots: &[Spot]) -> bool {
         let Some(last) = self.last_finding_item else {
@@ -361,7 +379,10 @@ impl Pass<'_> {
             self.too(i) && self.gap(i + 1) > Gap::Space && matches!(self.get(i + 1), Some(Phrase::Deed(_)));
         // "…, and the right hind outer wall has a horizontal crack"
         let part = matches!(self.get(i + 1), Some(Phrase::Part(_))) && self.gap(i + 1) <= Gap::Space;
+        // "…, and the right hind I only cleaned, nothing there"
+        let only_clear = self.get(i + 1) == Some(&Phrase::Only) && self.get(i + 2) == Some(&Phrase::Clear);
         let claimed = self.finding_follows(i + 1)
+            || only_clear
             || part && self.finding_follows(i + 2)
             || !deed_behind
                 && matches!(
