@@ -2,7 +2,7 @@
 
 use crate::case::Case;
 
-const WARD: &str = "cow 764, wrap off right hind, ward is healed\n";
+const WHARF: &str = "cow 764, wrap off right hind, wharf is healed\n";
 const OWN: &str = "data/chutescribe/words.toml";
 
 fn asked(note: &str) -> Case {
@@ -13,37 +13,37 @@ fn asked(note: &str) -> Case {
 
 #[test]
 fn what_is_confirmed_is_remembered_and_asked_no_more() {
-    let case = asked(WARD);
+    let case = asked(WHARF);
     let ran = case.talk(&["settle"], "1\ny\n").code(0);
     let path = case.path(OWN).display().to_string();
     ran.out_has(&format!(
-        "    remember `ward` as `wart`? y or n > y\n      remembered in {path}; `chutescribe words --forget \"ward\"` takes \
+        "    remember `wharf` as `wart`? y or n > y\n      remembered in {path}; `chutescribe words --forget \"wharf\"` takes \
          it out\n\nkept 1 answer; no questions are open\n"
     ));
     let text = case.text(OWN);
     assert!(
-        text.starts_with("# Words of your own") && text.ends_with("\n[disorder.DD]\nheard = [\"ward\"]\n"),
+        text.starts_with("# Words of your own") && text.ends_with("\n[disorder.DD]\nheard = [\"wharf\"]\n"),
         "{text}"
     );
-    let read = case.talk(&["read", "--json"], WARD).code(0);
+    let read = case.talk(&["read", "--json"], WHARF).code(0);
     assert!(!read.stdout().contains("flags"), "{}", read.stdout());
     read.out_has("\"disorder\":\"DD\"");
     case.run(&["words", "--learned"])
         .code(0)
-        .out(&format!("ward                               disorder.DD            {path}\n"));
-    case.run(&["words", "ward"]).code(0).out_has("known mishearing");
-    case.run(&["words", "--forget", "Ward"]).code(0).out(&format!("`Ward` is taken out of {path}\n"));
-    case.talk(&["read", "--json"], WARD).code(0).out_has("misheard");
+        .out(&format!("wharf                              disorder.DD            {path}\n"));
+    case.run(&["words", "wharf"]).code(0).out_has("known mishearing");
+    case.run(&["words", "--forget", "Wharf"]).code(0).out(&format!("`Wharf` is taken out of {path}\n"));
+    case.talk(&["read", "--json"], WHARF).code(0).out_has("misheard");
     case.run(&["words", "--learned"]).code(0).out("nothing was learned yet\n");
-    case.run(&["words", "--forget", "ward"])
+    case.run(&["words", "--forget", "wharf"])
         .code(1)
-        .err("error: `ward` was not learned; `chutescribe words --learned` lists what was\n");
+        .err("error: `wharf` was not learned; `chutescribe words --learned` lists what was\n");
 }
 
 #[test]
 fn a_note_is_kept_without_a_question_until_it_is_forgotten() {
-    let case = asked(WARD);
-    let monday = |day: &'static str, case: &Case| case.talk(&["note", "--on", day], WARD).code(0);
+    let case = asked(WHARF);
+    let monday = |day: &'static str, case: &Case| case.talk(&["note", "--on", day], WHARF).code(0);
     case.talk(&["settle"], "1\ny\n").code(0);
     monday("2026-03-19", &case).out("kept 1 entry of 1 note\n");
     let log = case.log();
@@ -51,7 +51,7 @@ fn a_note_is_kept_without_a_question_until_it_is_forgotten() {
     assert_eq!(asked["flags"][0]["kind"], "misheard");
     assert_eq!((&answered["field"], &answered["value"]["disorder"]), (&"findings[0]".into(), &"DD".into()));
     assert_eq!((&plain["findings"], &plain["flags"]), (&asked["findings"], &serde_json::Value::Null));
-    case.run(&["words", "--forget", "ward"]).code(0);
+    case.run(&["words", "--forget", "wharf"]).code(0);
     monday("2026-03-26", &case).out_has("1 question is open on 1 entry");
     assert_eq!(case.log()[6]["flags"], asked["flags"]);
 }
@@ -59,12 +59,12 @@ fn a_note_is_kept_without_a_question_until_it_is_forgotten() {
 #[test]
 fn an_answer_taken_back_is_not_remembered() {
     let case = Case::new();
-    let ran = case.talk(&["note", "--ask"], format!("{WARD}1\ny\n<\n2\n{}", WARD.replace("764", "765"))).code(0);
-    let ran = ran.out_has("    > 2\n      `ward` is not remembered any more\n");
-    assert_eq!(ran.stdout().matches("heard `ward`").count(), 3, "asked about the next cow again:\n{}", ran.stdout());
+    let ran = case.talk(&["note", "--ask"], format!("{WHARF}1\ny\n<\n2\n{}", WHARF.replace("764", "765"))).code(0);
+    let ran = ran.out_has("    > 2\n      `wharf` is not remembered any more\n");
+    assert_eq!(ran.stdout().matches("heard `wharf`").count(), 3, "asked about the next cow again:\n{}", ran.stdout());
     case.run(&["words", "--learned"]).code(0).out("nothing was learned yet\n");
     // The same answer once more changes nothing.
-    let case = asked(WARD);
+    let case = asked(WHARF);
     case.talk(&["settle"], "1\ny\n").code(0);
     let text = case.text(OWN);
     case.talk(&["settle"], "").code(0).out("no question is open\n");
@@ -84,10 +84,10 @@ fn a_question_about_what_was_not_said_teaches_nothing() {
 #[cfg(unix)]
 #[test]
 fn the_file_is_changed_whole_and_a_link_stays_a_link() {
-    let case = asked(WARD).with("real.toml", "# mine\n");
+    let case = asked(WHARF).with("real.toml", "# mine\n");
     std::os::unix::fs::symlink("real.toml", case.path("my.toml")).unwrap();
     case.talk(&["settle", "--words", "my.toml"], "1\ny\n").code(0).out_has("remembered in my.toml");
-    assert_eq!(case.text("real.toml"), "# mine\n\n[disorder.DD]\nheard = [\"ward\"]\n");
+    assert_eq!(case.text("real.toml"), "# mine\n\n[disorder.DD]\nheard = [\"wharf\"]\n");
     assert!(case.path("my.toml").symlink_metadata().unwrap().is_symlink());
     let beside = std::fs::read_dir(case.path(".")).unwrap().map(|f| f.unwrap().file_name().into_string().unwrap());
     let mut beside: Vec<String> = beside.collect();
@@ -97,10 +97,10 @@ fn the_file_is_changed_whole_and_a_link_stays_a_link() {
 
 #[test]
 fn a_no_and_another_answer_teach_nothing() {
-    let case = asked(WARD);
-    case.talk(&["settle"], "1\nn\n").code(0).out_has("remember `ward` as `wart`?");
+    let case = asked(WHARF);
+    case.talk(&["settle"], "1\nn\n").code(0).out_has("remember `wharf` as `wart`?");
     assert!(!case.path(OWN).exists());
-    let case = asked(WARD);
+    let case = asked(WHARF);
     case.talk(&["settle"], "2\n").code(0);
     assert!(!case.path(OWN).exists());
 }
@@ -108,7 +108,7 @@ fn a_no_and_another_answer_teach_nothing() {
 #[test]
 fn an_answer_of_a_script_is_never_taken_for_a_yes() {
     let case = Case::new();
-    case.talk(&["note"], format!("{WARD}cow 8, left hind ulcer\n")).code(0);
+    case.talk(&["note"], format!("{WHARF}cow 8, left hind ulcer\n")).code(0);
     let ran = case.talk(&["settle"], "1\nouter\n").code(0).out_has("kept 2 answers; no questions are open\n");
     assert!(!ran.stdout().contains("remember"), "{}", ran.stdout());
 }
@@ -116,7 +116,7 @@ fn an_answer_of_a_script_is_never_taken_for_a_yes() {
 #[test]
 fn it_is_offered_once() {
     let case = Case::new();
-    case.talk(&["note"], format!("{WARD}{}", WARD.replace("764", "765"))).code(0);
+    case.talk(&["note"], format!("{WHARF}{}", WHARF.replace("764", "765"))).code(0);
     let ran = case.talk(&["settle"], "1\nn\n1\nn\n").code(0);
     assert_eq!(ran.stdout().matches("remember").count(), 1, "{}", ran.stdout());
 }
@@ -125,13 +125,13 @@ fn it_is_offered_once() {
 fn the_first_file_that_is_named_takes_it_and_keeps_its_comments() {
     let mine = "# mine\n[disorder.DD] # warts\nsay = [\"velvet foot\"]\n";
     let case = Case::new().with("my.toml", mine);
-    let next = WARD.replace("764", "765");
-    let ran = case.talk(&["note", "--ask", "--words", "my.toml"], format!("{WARD}1\ny\n{next}")).code(0);
-    assert_eq!(ran.stdout().matches("heard `ward`").count(), 1, "known from the next note on:\n{}", ran.stdout());
-    assert_eq!(case.text("my.toml"), format!("{mine}heard = [\"ward\"]\n"));
+    let next = WHARF.replace("764", "765");
+    let ran = case.talk(&["note", "--ask", "--words", "my.toml"], format!("{WHARF}1\ny\n{next}")).code(0);
+    assert_eq!(ran.stdout().matches("heard `wharf`").count(), 1, "known from the next note on:\n{}", ran.stdout());
+    assert_eq!(case.text("my.toml"), format!("{mine}heard = [\"wharf\"]\n"));
     assert!(!case.path(OWN).exists());
-    case.run(&["words", "--learned", "--words", "my.toml"]).code(0).out_has("ward      ");
-    case.run(&["words", "--forget", "ward", "--words", "my.toml"]).code(0).out("`ward` is taken out of my.toml\n");
+    case.run(&["words", "--learned", "--words", "my.toml"]).code(0).out_has("wharf     ");
+    case.run(&["words", "--forget", "wharf", "--words", "my.toml"]).code(0).out("`wharf` is taken out of my.toml\n");
     assert_eq!(case.text("my.toml"), mine);
 }
 
@@ -159,7 +159,7 @@ fn the_own_file_is_laid_over_by_default_and_a_fault_in_it_is_told() {
         case.talk(&args, "cow 5 clean\n").code(1).out("").err(&told);
     }
     let case = case.with(OWN, "[disorder\n");
-    for args in [["words", "--learned", ""], ["words", "--forget", "ward"]] {
+    for args in [["words", "--learned", ""], ["words", "--forget", "wharf"]] {
         let args: Vec<&str> = args.into_iter().filter(|a| !a.is_empty()).collect();
         case.run(&args).code(1).out("").err(&format!("error: {own}:1: unclosed table, expected `]`\n"));
     }
@@ -167,8 +167,8 @@ fn the_own_file_is_laid_over_by_default_and_a_fault_in_it_is_told() {
 
 #[test]
 fn a_file_that_cannot_be_written_is_told_and_the_answer_stands() {
-    let case = asked(WARD).with("data", "a file where the folder should be");
+    let case = asked(WHARF).with("data", "a file where the folder should be");
     let ran = case.talk(&["settle"], "1\ny\n").code(1).out_has("kept 1 answer; no questions are open\n");
-    ran.out_has("remember `ward` as `wart`? y or n > y\n");
+    ran.out_has("remember `wharf` as `wart`? y or n > y\n");
     assert_eq!(case.log().len(), 3);
 }
