@@ -100,6 +100,8 @@ impl<'a> LookedUp<'a> {
                     Gap::Glue | Gap::Space => 0,
                     // "wart left hind, one on the right hind", "right hind, pair it out"
                     Gap::Comma if word.text == "one" || word.text == "pair" => return,
+                    // "trimmed, back in three weeks"; "left, back" may be one foot.
+                    Gap::Comma if word.text == "back" && self.words[at - 1].text.ends_with("ed") => return,
                     Gap::Comma => COMMA_INSIDE,
                     // `horiz. cracks`: the dot of an abbreviation.
                     Gap::Stop if self.shorthand[at - 1] => 0,

@@ -512,6 +512,12 @@ fn near(
     if words[last].text == small && words.get(last + 1).is_some_and(|w| article(w) || zone(w)) {
         return;
     }
+    // "wash that off for me": no off fore.
+    let whom = |w: &Word| w.gap <= Gap::Space && ["me", "us", "you", "him"].contains(&&*w.text);
+    let that = ["that", "it", "this"].contains(&&*words[first].text);
+    if form.kind == Kind::Foot && that && words[last].text == "for" && words.get(last + 1).is_some_and(whom) {
+        return;
+    }
     // "cow 1208 for her recheck" is no 12084; "lateral claw, on number 219" is no zone.
     let hers =
         |w: &Word| w.gap <= Gap::Space && ["her", "the", "a", "an", "his", "my", "this", "that"].contains(&&*w.text);

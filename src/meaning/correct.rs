@@ -155,6 +155,17 @@ fn said_behind(items: &mut [Item], text: &str) {
         if !cue || !ends {
             continue;
         }
+        // "zone four, two, severity two I mean": the second was no zone.
+        if i >= 2
+            && let Phrase::Severity(grade) = items[i - 1].is
+            && let Phrase::Zones(zones) = &mut items[i - 2].is
+            && zones.len() > 1
+            && zones.last().is_some_and(|z| u64::from(*z) == grade)
+        {
+            zones.pop();
+            items[i].is = Phrase::Aside;
+            continue;
+        }
         // Two zones side by side are one phrase.
         if let Phrase::Zones(zones) = &mut items[i - 1].is
             && let [_, meant] = zones[..]

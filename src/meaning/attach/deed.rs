@@ -29,6 +29,12 @@ impl Pass<'_> {
         if self.is_there_already(i, &deed) {
             return self.stays(i, Device::of(deed.what));
         }
+        // "was supposed to get her block off today"
+        if matches!(deed.what, Act::Unblock | Act::Unwrap) && self.led_by(i, &["supposed"]) {
+            self.device = Device::of(deed.what).or(self.device);
+            self.out.asides += 1;
+            return;
+        }
         // "the block's gone across to the outer"
         let behind = words::behind(self.text, span.end as usize, " across to".len());
         if deed.lost && [" across to", " over to", " onto"].iter().any(|w| behind.starts_with(w)) {
@@ -547,6 +553,13 @@ impl Pass<'_> {
     fn is_there_already(&self, i: usize, deed: &Deed) -> bool {
         if !matches!(deed.what, Act::Block | Act::Wrap) || deed.claw.is_some() || deed.material.is_some() {
             return false;
+        }
+        // "still on the block, right hind inner"
+        let on = i > 0
+            && self.get(i - 1) == Some(&Phrase::Stays(None))
+            && words::ends_with(self.items[i - 1].span.of(self.text), "still on");
+        if on && self.gap(i) <= Gap::Space && self.led_last(i, &["the", "her", "a"]) {
+            return true;
         }
         let still = i >= 2
             && matches!(self.get(i - 1), Some(Phrase::Place(_)))

@@ -327,6 +327,10 @@ impl Pass<'_> {
                     && self.gap(i + 1) <= Gap::Space
                     && self.words_to_next(i).is_empty() => {}
             Phrase::Severity(s) => self.severity(i, *s),
+            // "last time M two, now M three"
+            Phrase::Stage(_) if matches!(self.get(i + 1), Some(Phrase::Stage(_))) && self.led_last(i + 1, &["now"]) => {
+                self.out.asides += 1;
+            }
             Phrase::Stage(stage) => {
                 self.stage(i, *stage, span);
                 if self.was_and_healed(i) {
