@@ -47,18 +47,22 @@ fn like(is: &Phrase) -> Option<Like> {
 
 /// "Pared. Blocks? No. Not needed": what was asked and denied was not done.
 fn without_the_asked(items: &mut Vec<Item>, text: &str) {
-    let mut i = 2;
-    while i < items.len() {
+    let denied = |i: usize| {
         let no = items[i].is == Phrase::Not && items[i].span.of(text).eq_ignore_ascii_case("no");
         let alone = no && items[i].gap > Gap::Space && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
-        let asked = items[i - 1].is == Phrase::Unread && items[i - 1].span.of(text) == "?";
-        if alone && asked && matches!(items[i - 2].is, Phrase::Deed(_)) {
-            items.drain(i - 2..i);
-            i = 2;
-        } else {
-            i += 1;
-        }
+        let asked = || items[i - 1].is == Phrase::Unread && items[i - 1].span.of(text) == "?";
+        alone && asked() && matches!(items[i - 2].is, Phrase::Deed(_))
+    };
+    let denied: Vec<usize> = (2..items.len()).filter(|i| denied(*i)).collect();
+    if denied.is_empty() {
+        return;
     }
+    let mut at = 0;
+    items.retain(|_| {
+        let next = denied.partition_point(|i| *i < at);
+        at += 1;
+        denied.get(next).is_none_or(|i| at + 1 < *i)
+    });
 }
 
 /// Applies every correction, first to last.
@@ -310,7 +314,7 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     };
     // "cow 205, foul left front. Cow 206, left front too, no, just a stone": nothing of the cow before.
     let (hers, behind) = before.split_at(at);
-    if !first.is_cow() && hers.iter().any(Item::is_cow) && behind.iter().any(Item::is_cow) {
+    if !first.is_cow() && behind.iter().any(Item::is_cow) && hers.iter().any(Item::is_cow) {
         return false;
     }
     // "both hinds M4. Actually the right one's got a red spot on it": more of one of them.
