@@ -222,9 +222,14 @@ impl Pass<'_> {
         let who = |w: &String| is_person(w) || said(w, &THEY);
         // "he wanted her trimmed"
         let wished = words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(who);
+        // "I would block the left hind inner but she won't stand"
+        let would = matches!(&words[..], [.., we, would] if said(we, &["i", "we"]) && would == "would");
+        let sentence = self.text.get(self.items[i].span.end as usize..).filter(|_| would).unwrap_or_default();
+        let in_vain = sentence.split(['.', ';']).next().is_some_and(|s| s.to_lowercase().contains(" but "));
         // "farmer wrapped it Monday"
         let done = self.is_done(i);
         asked
+            || in_vain
             || another_did(&words, done)
             || self.is_planned(i, &words)
             || passive
