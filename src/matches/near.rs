@@ -514,8 +514,11 @@ fn near(
     }
     // "wash that off for me": no off fore.
     let whom = |w: &Word| w.gap <= Gap::Space && ["me", "us", "you", "him"].contains(&&*w.text);
-    let that = ["that", "it", "this"].contains(&&*words[first].text);
-    if form.kind == Kind::Foot && that && words[last].text == "for" && words.get(last + 1).is_some_and(whom) {
+    if form.kind == Kind::Foot
+        && words[last].text == "for"
+        && ["that", "it", "this"].contains(&&*words[first].text)
+        && words.get(last + 1).is_some_and(whom)
+    {
         return;
     }
     // "cow 1208 for her recheck" is no 12084; "lateral claw, on number 219" is no zone.

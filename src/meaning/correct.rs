@@ -46,23 +46,15 @@ fn like(is: &Phrase) -> Option<Like> {
 }
 
 /// "Pared. Blocks? No. Not needed": what was asked and denied was not done.
-fn without_the_asked(items: &mut Vec<Item>, text: &str) {
-    let denied = |i: usize| {
+fn without_the_asked(items: &mut [Item], text: &str) {
+    for i in 2..items.len() {
         let no = items[i].is == Phrase::Not && items[i].span.of(text).eq_ignore_ascii_case("no");
         let alone = no && items[i].gap > Gap::Space && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
-        let asked = || items[i - 1].is == Phrase::Unread && items[i - 1].span.of(text) == "?";
-        alone && asked() && matches!(items[i - 2].is, Phrase::Deed(_))
-    };
-    let denied: Vec<usize> = (2..items.len()).filter(|i| denied(*i)).collect();
-    if denied.is_empty() {
-        return;
+        let asked = items[i - 1].is == Phrase::Unread && items[i - 1].span.of(text) == "?";
+        if alone && asked && matches!(items[i - 2].is, Phrase::Deed(_)) {
+            items[i - 2..=i].iter_mut().for_each(|item| item.is = Phrase::Aside);
+        }
     }
-    let mut at = 0;
-    items.retain(|_| {
-        let next = denied.partition_point(|i| *i < at);
-        at += 1;
-        denied.get(next).is_none_or(|i| at + 1 < *i)
-    });
 }
 
 /// Applies every correction, first to last.
@@ -318,14 +310,13 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         return false;
     }
     // "both hinds M4. Actually the right one's got a red spot on it": more of one of them.
+    let group = |is: &Phrase| matches!(is, Phrase::Place(p) if p.group);
+    let one = |is: &Phrase| matches!(is, Phrase::Place(p) if !p.group);
     let tells = || {
         let behind = text.get(first.span.end as usize..).unwrap_or_default();
-        ["'s got", " got", " has", " had"].iter().any(|w| words::without(behind, w).is_some())
+        ["'s got", " got", " has", " had"].iter().any(|w| words::begins(behind, w))
     };
-    let several = |p: &Place| matches!(&p.feet, Where::Feet(feet) if feet.len() > 1);
-    let group = matches!(&before[at].is, Phrase::Place(p) if several(p));
-    let one = matches!(&first.is, Phrase::Place(p) if !several(p));
-    if !drops && group && one && tells() {
+    if !drops && group(&before[at].is) && one(&first.is) && tells() {
         // It begins a sentence, as its cue did.
         if let Some(first) = after.front_mut() {
             first.gap = Gap::Stop;

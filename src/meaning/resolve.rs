@@ -246,12 +246,12 @@ fn is_empty(feet: &[Foot], told: &[Foot], entry: &Entry) -> bool {
 
 /// "horn's cracked, a vertical crack": a vague word beside the precise one for the same thing.
 fn said_precisely(f: &DraftFinding, all: &[DraftFinding]) -> bool {
-    use Disorder::{HFA, HFH, HFV, SH, SHC, SHD, WLA, WLF};
+    use Disorder::{DD, HFA, HFH, HFV, SH, SHC, SHD, WLA, WLF};
     let precise: &[Disorder] = match f.named {
         Named::Vague(Vague::Crack) if f.zones.is_empty() => &[HFV, HFH, HFA, WLF],
         Named::Vague(Vague::Abscess) => &[WLA],
         // "M4 with a red spot, so M4.1": that is an M4 with a small M1 in it (Berry and others 2012), and one lesion.
-        Named::Disorder(Disorder::DD) if f.stage == Some(Stage::M4) && f.course.is_none() => {
+        Named::Disorder(DD) if f.stage == Some(Stage::M4) && f.course.is_none() => {
             let fresh = |g: &DraftFinding| g.named == f.named && g.stage == Some(Stage::M41);
             return all.iter().any(|g| fresh(g) && g.spot.foot == f.spot.foot && g.spot.claw == f.spot.claw);
         }

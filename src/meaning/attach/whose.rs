@@ -224,8 +224,7 @@ impl Pass<'_> {
         let wished = words.iter().any(|w| ["wanted", "wants"].contains(&w.as_str())) && words.iter().any(who);
         // "I would block the left hind inner but she won't stand"
         let would = matches!(&words[..], [.., we, would] if said(we, &["i", "we"]) && would == "would");
-        let sentence = self.text.get(self.items[i].span.end as usize..).filter(|_| would).unwrap_or_default();
-        let in_vain = sentence.split(['.', ';']).next().is_some_and(|s| s.to_lowercase().contains(" but "));
+        let in_vain = would && self.sentence_behind(i).contains(" but ");
         // "farmer wrapped it Monday"
         let done = self.is_done(i);
         asked
@@ -235,6 +234,12 @@ impl Pass<'_> {
             || passive
             || wished
             || bidden && (vet || words.iter().any(who))
+    }
+
+    /// The rest of the sentence behind item `i`, in small letters.
+    fn sentence_behind(&self, i: usize) -> String {
+        let behind = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
+        behind.split(['.', ';']).next().unwrap_or_default().to_lowercase()
     }
 
     /// "needs a block but she calves this week": it was not put on.
@@ -251,8 +256,7 @@ impl Pass<'_> {
         }
         let rest = behind.trim_start_matches(',');
         // "needs a block on the left hind, ulcer on the inner, but I'm out of blocks"
-        let sentence = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();
-        let sentence = sentence.split(['.', ';']).next().unwrap_or_default().to_lowercase();
+        let sentence = self.sentence_behind(i);
         let out = [" but i'm out of", " but i've run out", " but i'm all out", " but we're out of"];
         let but = rest.starts_with(" but ") || out.iter().any(|w| sentence.contains(w));
         but && !rest.contains("anyway") && !rest.contains("put one on")
