@@ -2,9 +2,10 @@
 # Builds the core for the browser.
 # usage: web/build.sh [OUT.wasm]        (default: web/dist/core.wasm)
 #
-# With rustup's target it is a plain `cargo build`. Where that cannot be downloaded, Debian's rustc-web and the source
-# of std are unpacked, not installed, into $CI_SCRATCH (else the user's cache), and std is built along. Exit 77: neither
-# can be had here. Binaryen's wasm-opt, unpacked likewise where it is not installed, makes it a fiftieth smaller.
+# std is built along, without the words of its panics, which nobody in a browser could read (a twentieth smaller): with
+# rustup's source of std, else with Debian's rustc-web and its source, unpacked, not installed, into $CI_SCRATCH (else
+# the user's cache). Exit 77: neither can be had here. Binaryen's wasm-opt, unpacked likewise where it is not installed,
+# makes it a fiftieth smaller.
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
 out=$(realpath -m "${1:-$here/dist/core.wasm}")
@@ -70,24 +71,26 @@ shrink() {
     mv "$core.small" "$core"
 }
 
-more=()
+# Neither std from source nor panics without words are stable yet.
+export RUSTC_BOOTSTRAP=1
 flags="--remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=/cargo --remap-path-prefix=$(dirname "$here")=/src"
-if ! rustup target list --installed 2>/dev/null | grep -qx $target && ! rustup target add $target 2>/dev/null; then
+std=$(rustc --print sysroot)/lib/rustlib/src/rust
+if ! [ -d "$std" ] && ! timeout 300 rustup component add rust-src 2>/dev/null; then
     tools=${WASM_TC:-$scratch/wasm-toolchain}
     command -v apt-get >/dev/null || {
-        echo "neither \`rustup target add $target\` nor Debian's rustc-web can be had here" >&2
+        echo "neither \`rustup component add rust-src\` nor Debian's rustc-web can be had here" >&2
         exit 77
     }
     [ -e "$tools/.done" ] || unpack "$tools"
     linker=$(find "$(rustc --print sysroot)/lib/rustlib" -path '*/bin/rust-lld' | head -n 1)
     std=$(readlink -f "$tools/usr/lib/rustlib/src/rust")
-    export RUSTC="$tools/rustc" RUSTC_BOOTSTRAP=1
+    export RUSTC="$tools/rustc"
     export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER="${linker:-wasm-ld-19}"
-    flags+=" --remap-path-prefix=$std=/rust --remap-path-prefix=$tools=/tc"
-    more=(-Zbuild-std=std,panic_abort)
+    flags+=" --remap-path-prefix=$tools=/tc"
 fi
+flags+=" --remap-path-prefix=$std=/rust -Zunstable-options -Cpanic=immediate-abort"
 export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS=$flags
-cargo build --locked --release --lib --manifest-path "$here/core/Cargo.toml" --target $target "${more[@]}"
+cargo build --locked --release --lib --manifest-path "$here/core/Cargo.toml" --target $target -Zbuild-std=std
 cp "$CARGO_TARGET_DIR/$target/release/chutescribe_core.wasm" "$out"
 shrink "$out"
 printf '%s: %d bytes, %d gzipped\n' "$out" "$(stat -c %s "$out")" "$(gzip -9 -c "$out" | wc -c)"
