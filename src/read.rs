@@ -132,7 +132,7 @@ impl Reader {
             let entry = Entry { said: remark.clone(), remarks: vec![remark], flags: vec![flag], ..Entry::default() };
             return Reading { entries: vec![entry], toks, ..Reading::default() };
         }
-        let ranked = self.ranked(&words);
+        let ranked = self.ranked(&words, &toks);
         let (mut entries, traces) = self.entries(text, &ranked.best, visit, cow_before);
         let offsets: Vec<usize> = traces.iter().map(|t| t.offset as usize).collect();
         let other = |toks: &[Tok]| self.entries(text, toks, visit, cow_before).0;
@@ -194,9 +194,9 @@ impl Reader {
         self.hearing.get_or_init(|| Hearing { sounds: Sounds::new(&self.vocab), context: Context::new(&self.tuning) })
     }
 
-    fn ranked(&self, words: &[words::Word]) -> matches::Ranked {
+    fn ranked(&self, words: &[words::Word], plain: &[Tok]) -> matches::Ranked {
         let hearing = self.hearing();
-        matches::by_sound(words, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning)
+        matches::by_sound(words, plain, &self.vocab, &hearing.sounds, &hearing.context, &self.tuning)
     }
 
     /// Reads several hearings of one utterance together (an n-best list, or different recognisers).
@@ -231,7 +231,9 @@ impl Reader {
         let mut reading = self.read(text, visit, cow_before);
         // What was read by its sounds has its price already; what is too long for a note is not listened to.
         if reading.cost == 0 && text.len() <= LONGEST {
-            reading.cost = self.ranked(&words::cut(text, |w| self.vocab.knows(w))).cost;
+            let words = words::cut(text, |w| self.vocab.knows(w));
+            let plain = matches::exact(&words, &self.vocab, &self.flat);
+            reading.cost = self.ranked(&words, &plain).cost;
         }
         reading
     }

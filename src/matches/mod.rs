@@ -194,9 +194,10 @@ pub fn of_talk(tok: &Tok, vocab: &Vocabulary) -> bool {
     tok.form.map_or(tok.meaning == Some(Meaning::Filler), |f| vocab.forms()[f as usize].talk)
 }
 
-/// Reads a note by its sounds.
+/// Reads a note by its sounds; `plain` is how it reads word for word.
 pub(crate) fn by_sound(
     words: &[Word],
+    plain: &[Tok],
     vocab: &Vocabulary,
     sounds: &Sounds,
     context: &Context,
@@ -256,15 +257,25 @@ pub(crate) fn by_sound(
     let without = dear
         .chunks(dear.len().div_ceil(DOUBTS).max(1))
         .map(|together| {
-            let mut rest = best_toks.clone();
-            for &i in together {
-                rest[i] = Tok { meaning: None, form: None, how: How::Unread, ..rest[i].clone() };
-            }
+            let as_said = |(i, tok): (usize, &Tok)| {
+                if together.contains(&i) { word_for_word(plain, tok) } else { vec![tok.clone()] }
+            };
+            let rest = best_toks.iter().enumerate().flat_map(as_said).collect();
             let span = if let [one] = together { Some(best_toks[*one].span) } else { None };
             (span, rest)
         })
         .collect();
     Ranked { cost: total, unread: left, best: best_toks, rivals: out, without }
+}
+
+/// The words of a correction as they stand: of "swollen up over the coronet" the first two say the same without it.
+fn word_for_word(plain: &[Tok], tok: &Tok) -> Vec<Tok> {
+    let inside = |t: &&Tok| tok.span.start <= t.span.start && t.span.end <= tok.span.end;
+    let inside: Vec<Tok> = plain.iter().filter(inside).cloned().collect();
+    match (inside.first(), inside.last()) {
+        (Some(first), Some(last)) if first.span.to(last.span) == tok.span => inside,
+        _ => vec![Tok { meaning: None, form: None, how: How::Unread, ..tok.clone() }],
+    }
 }
 
 /// "left timed", left hind: the side is there to the letter, an end of the cow must follow it, and no other is near.
