@@ -41,9 +41,15 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             {
                 Flag::ask(FlagKind::DisorderOpen, "findings", message)
             }
-            // Under what came off there was one.
-            Course::Open | Course::Worse if taken_off => Flag::ask(FlagKind::DisorderOpen, "findings", message),
+            // Under what came off there was one, and where none was found its name was lost.
+            Course::Open | Course::Worse if taken_off || look.entry.findings.is_empty() && look.entry.cow.is_some() => {
+                Flag::ask(FlagKind::DisorderOpen, "findings", message)
+            }
             Course::Healed => Flag::ask(FlagKind::DisorderOpen, "findings", message),
+            // "better" may be the cow.
+            Course::Healing if span.of(look.text).to_lowercase().contains("heal") => {
+                Flag::ask(FlagKind::DisorderOpen, "findings", message)
+            }
             _ => Flag::note(FlagKind::Unread, "findings", message),
         };
         flags.push(flag.at(Some(*span)));

@@ -201,6 +201,9 @@ fn cow_at(text: &str, items: &[Item], i: usize, bare: bool) -> Option<Phrase> {
     let recheck = item.gap > Gap::Space && matches!(next, Some(Item { is: Phrase::Due { when: When::Open, .. }, .. }));
     // "while 62 has a proper sole ulcer", "921 just has a moderate one"
     let has = told.len() <= FEW && told.iter().take(2).any(|w| TELLING[..5].contains(w));
+    // "and 236 in the next stall has foul"
+    let has =
+        has || digits.len() >= 3 && told.len() <= FEW + 2 && told.last().is_some_and(|w| TELLING[..2].contains(w));
     let says = next.is_some_and(|n| recheck || says_something(n)) && (told.iter().all(telling) || has);
     let close = next.is_some_and(|n| n.gap <= Gap::Space);
     let said_of_her = told.first().is_some_and(|w| TELLING[..5].contains(w));

@@ -71,7 +71,7 @@ mod tests {
     fn each_is_found_and_no_other_word_is() {
         assert!(WORDS.lines().is_sorted() && WORDS.lines().count() > 1_000);
         assert!(WORDS.lines().all(is_everyday));
-        for word in ["", "ulcer", "outer", "enter", "hand", "zzz", "aardvark"] {
+        for word in ["", "ulcer", "outer", "enter", "hand", "zzz", "syzygy"] {
             assert!(!is_everyday(word), "{word}");
         }
     }

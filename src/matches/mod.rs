@@ -253,7 +253,11 @@ pub(crate) fn by_sound(
             || (talk && is_made_of_talk(t, tuning))
             || is_verdict_turned(t, words, vocab, tuning)
     };
-    let dear: Vec<usize> = (0..best_toks.len()).filter(|i| doubtful(&best_toks[*i])).collect();
+    let dear: Vec<usize> = (0..best_toks.len())
+        .filter(|i| {
+            doubtful(&best_toks[*i]) || is_denied(&best_toks[..=*i]) || is_alone_in_talk(&best_toks, *i, tuning)
+        })
+        .collect();
     let without = dear
         .chunks(dear.len().div_ceil(DOUBTS).max(1))
         .map(|together| {
@@ -276,6 +280,14 @@ fn word_for_word(plain: &[Tok], tok: &Tok) -> Vec<Tok> {
         (Some(first), Some(last)) if first.span.to(last.span) == tok.span => inside,
         _ => vec![Tok { meaning: None, form: None, how: How::Unread, ..tok.clone() }],
     }
+}
+
+/// "wrap, never trust the quiet ones", dressed: words of the dictionary that take back what was said before.
+fn is_denied(toks: &[Tok]) -> bool {
+    let [.., not, last] = toks else { return false };
+    let taken = matches!(last.how, How::Near { cost, known: true, .. } if cost > 0);
+    let deed = last.meaning.is_some_and(|m| matches!(m.kind(), Kind::Block | Kind::Wrap | Kind::Work | Kind::Trim));
+    not.meaning == Some(Meaning::Not) && taken && deed
 }
 
 /// "left timed", left hind: the side is there to the letter, an end of the cow must follow it, and no other is near.
@@ -401,6 +413,20 @@ fn is_made_of_talk(tok: &Tok, tuning: &Tuning) -> bool {
     // "swelling above the cornet" is a term nearly to the letter.
     let to_the_letter = cost <= NEARLY * phones;
     known && tok.form.is_some() && u32::from(cost) > dear && !to_the_letter
+}
+
+/// "the generator's coughing again", cut off: words of the dictionary taken for a term in a part of the sentence that has
+/// no other, and words of talk.
+fn is_alone_in_talk(toks: &[Tok], i: usize, tuning: &Tuning) -> bool {
+    const WORDS_OF_TALK: usize = 2;
+    if !is_made_of_talk(&toks[i], tuning) {
+        return false;
+    }
+    let start = (0..=i).rev().find(|k| toks[*k].gap >= Gap::Comma).unwrap_or(0);
+    let end = (i + 1..toks.len()).find(|k| toks[*k].gap >= Gap::Comma).unwrap_or(toks.len());
+    let talk = |t: &Tok| matches!(t.meaning, None | Some(Meaning::Filler | Meaning::In | Meaning::And | Meaning::Only));
+    let others = || toks[start..i].iter().chain(&toks[i + 1..end]);
+    others().all(talk) && others().filter(|t| talk(t)).count() >= WORDS_OF_TALK
 }
 
 /// So much a sound is hardly a difference.

@@ -79,7 +79,8 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     exact::edges(words, vocab, &mut edges);
     edges.retain(|e| e.kind != Kind::Unread);
     let whole = only_longest(words, &mut edges);
-    let plain = plainness(words, &edges, vocab);
+    let mut plain = plainness(words, &edges, vocab);
+    before_its_noun(words, &mut plain);
     for e in &mut edges {
         e.from = sounded.starts[e.from as usize];
         e.to = sounded.starts[e.to as usize];
@@ -87,8 +88,8 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let exact = Exact::new(&edges, sounded.phones.len(), whole);
     let talk = talk(&plain);
     for e in &mut edges {
-        if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) {
-            let word = sounded.word[e.from as usize] as usize;
+        let word = sounded.word[e.from as usize] as usize;
+        if e.tok.form.is_some_and(|f| vocab.forms()[f as usize].dear) && plain[word] != Plain::Everyday {
             e.cost = u32::from(e.to - e.from) * in_talk(tuning.dear_filler, talk[word], tuning);
         }
     }
@@ -252,6 +253,16 @@ fn plainness(words: &[Word], edges: &[Edge], vocab: &Vocabulary) -> Vec<Plain> {
     out
 }
 
+/// "get that dog out": before a word that is no term it was said as it stands, and is no vet.
+fn before_its_noun(words: &[Word], plain: &mut [Plain]) {
+    for w in 1..words.len() {
+        let noun = words[w].gap <= Gap::Space && matches!(plain[w], Plain::Everyday | Plain::Unknown);
+        if noun && words[w - 1].text == "that" && plain[w - 1] == Plain::Dear {
+            plain[w - 1] = Plain::Everyday;
+        }
+    }
+}
+
 fn is_everyday(tok: &Tok, vocab: &Vocabulary) -> bool {
     tok.form.is_none_or(|f| vocab.forms()[f as usize].everyday)
 }
@@ -383,6 +394,8 @@ fn talk(plain: &[Plain]) -> Vec<u32> {
 
 /// Words of the dictionary from which on a part of a sentence without a term is talk.
 const ASIDE: usize = 5;
+/// The same where one of them is of [`OF_PEOPLE`].
+const SHORT_ASIDE: usize = 3;
 /// Farther than this from a term, no word of such a part is one.
 const LIKE_A_TERM: u16 = 20;
 /// A long one may be as much farther for each of its sounds.
@@ -395,13 +408,25 @@ fn asides(words: &[Word], plain: &[Plain], known: &[bool]) -> Vec<bool> {
     let mut start = 0;
     while start < words.len() {
         let end = (start + 1..words.len()).find(|i| words[*i].gap >= Gap::Comma).unwrap_or(words.len());
-        let term = plain[start..end].contains(&Plain::Term);
+        let of_people = |w: &Word| OF_PEOPLE.contains(&&*w.text);
+        let term = words[start..end].iter().zip(&plain[start..end]).any(|(w, p)| *p == Plain::Term && !of_people(w));
         let said = known[start..end].iter().filter(|k| **k).count();
-        out[start..end].fill(!term && said >= ASIDE && said + 1 >= end - start);
+        let strange = end - start - said;
+        let short = said >= SHORT_ASIDE && strange == 0;
+        let talk = said >= ASIDE && strange <= 1 || short && words[start..end].iter().any(of_people);
+        out[start..end].fill(!term && talk);
         start = end;
     }
     out
 }
+
+/// Words of people's talk. In 1,343 hearings that a recogniser wrote down, of 209 notes by five voices, none of these
+/// stood for another word; "you", "he", "him" and "we" did nearly each time.
+const OF_PEOPLE: [&str; 27] = [
+    "me", "myself", "mine", "his", "himself", "he's", "he'd", "us", "our", "we'd", "who", "why", "don't", "doesn't",
+    "didn't", "can't", "couldn't", "won't", "wouldn't", "isn't", "wasn't", "should", "i've", "i'd", "i'm", "says",
+    "they've",
+];
 
 fn unread(p: usize, words: &[Word], sounded: &Sounded, plain: &[Plain], talk: &[u32], tuning: &Tuning) -> Edge {
     let w = sounded.word[p] as usize;

@@ -183,7 +183,8 @@ fn goes_on(part: &Part, next: &Part, text: &str) -> bool {
         return true;
     };
     let between = text.get(before.end as usize..here.start as usize).unwrap_or_default().to_lowercase();
-    let anew = between.split(|c: char| !c.is_alphabetic()).any(|w| ["then", "next"].contains(&w));
+    // "942 just calved, so I left her alone, and 943 was trimmed": told of, and no list.
+    let anew = between.split(|c: char| !c.is_alphabetic()).any(|w| ["then", "next", "so", "i"].contains(&w));
     let cue = |span: Span| text.get(span.start as usize..).is_some_and(|t| t.to_lowercase().starts_with("num"));
     let other_cue = !and && b.cued && (!a.cued || cue(before) != cue(here));
     !anew && gap < Gap::Stop && !other_cue

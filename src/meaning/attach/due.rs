@@ -152,6 +152,19 @@ impl Pass<'_> {
         } else {
             when
         };
+        // "came for her recheck three days early": why she is here.
+        let here = what == DueWhat::Recheck
+            && when == When::Open
+            && ["came for her", "here for her", "in for her", "back for her", "here for a", "in for a", "back for a"]
+                .iter()
+                .any(|w| words::ends_with(words::before(self.text, span.start as usize, NEARBY).trim_end(), w));
+        // "for her recheck three days early"
+        let behind = words::behind(self.text, span.end as usize, NEARBY);
+        let off_time = [" early", " late", " overdue"].iter().any(|w| words::begins(behind, w));
+        if here || off_time {
+            self.out.asides += 1;
+            return;
+        }
         // "look at it again a week after calving": no day that is known.
         let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
         let unknown = [" after calving", " after she calves", " before calving", " from calving", " after drying off"];
@@ -296,7 +309,9 @@ impl Pass<'_> {
         let has = |all: &[&str]| led.iter().any(|w| all.contains(&w.as_str()));
         // "block due off today but I'm leaving it two more weeks"
         let longer = has(&["leaving", "keeping", "leave", "keep"]) && has(&["more", "another"]);
-        longer || has(&["leave", "keep", "left", "stays"]) && has(&["till", "until", "til"])
+        // "left it on and moved the date to the second of April"
+        let moved = has(&["moved", "pushed", "shifted"]) && has(&["to", "till", "until"]);
+        moved || longer || has(&["leave", "keep", "left", "stays"]) && has(&["till", "until", "til"])
     }
 
     /// "removed loose horn. See 6/52", "; back 3 wks": no more than that stands in its part of the sentence.

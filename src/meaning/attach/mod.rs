@@ -388,6 +388,7 @@ impl Pass<'_> {
                     && matches!(self.get(i + 1), Some(Phrase::Cow(_)))
                     && self.gap(i + 1) <= Gap::Space
                     && let Some(Phrase::Time(when)) = self.get(i + 2)
+                    && *when != When::Days(0)
                     && self.gap(i + 2) <= Gap::Space =>
             {
                 let (what, when) = (if *what == Act::Unblock { DueWhat::BlockOff } else { DueWhat::WrapOff }, *when);
@@ -396,7 +397,7 @@ impl Pass<'_> {
                 next = i + 3;
             }
             // "a wrap would do it good but the farmer doesn't want one"
-            Phrase::Deed(deed) if deed.what != Act::Vet && self.followed_first(i, &["would", "would've"]) => {
+            Phrase::Deed(deed) if deed.what != Act::Vet && self.is_only_what_would_be(i) => {
                 self.claw_of_deed(i);
                 self.remark_of(i);
             }
@@ -547,6 +548,8 @@ impl Pass<'_> {
             Phrase::Except if self.leaves_out_a_deed(i) => next = self.not(i),
             // `519 do. exc RH dd M1`: what is not the same there.
             Phrase::Except if i > 0 && self.get(i - 1) == Some(&Phrase::Same) => {}
+            // "who bent this bar, left front …": of iron.
+            Phrase::Except if self.gap(i + 1) > Gap::Space && span.of(self.text).eq_ignore_ascii_case("bar") => {}
             Phrase::Except => {
                 self.told(i + 1..=i + 1);
                 next = self.except(i);

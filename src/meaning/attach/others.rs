@@ -154,8 +154,11 @@ impl Pass<'_> {
         // "the vet wants a block on it": wished for.
         let wished = WISHED.contains(&first)
             && matches!(self.get(i + 1), Some(Phrase::Deed(_) | Phrase::Hedge | Phrase::Due { .. }));
-        // "vet was meant to open it"
-        let meant = first == "was" && said.next().is_some_and(|w| ["meant", "supposed", "due"].contains(&w));
+        // "vet was meant to open it", "the vet was just here", "vet and I had a laugh about it"
+        const WAS: [&str; 12] =
+            ["meant", "supposed", "due", "here", "just", "in", "out", "around", "over", "at", "up", "there"];
+        let meant = first == "was" && said.next().is_some_and(|w| WAS.contains(&w))
+            || first == "and" && said.next().is_some_and(|w| ["i", "me"].contains(&w));
         if !(DID.contains(&first) || had || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
             return None;
         }

@@ -121,9 +121,12 @@ impl Pass<'_> {
             let before = words::before(self.text, self.items[i].span.start as usize, "horn ".len()).to_lowercase();
             ["sole", "horn"].iter().any(|w| before.trim_end().ends_with(w))
         };
+        // "no ulcer left"
+        let of_none =
+            || i > 1 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.get(i - 2) == Some(&Phrase::Not);
         place.feet == Where::Side(Side::Left)
             && place.claw.is_none()
-            && of_sole()
+            && (of_sole() || of_none())
             && self.gap(i) <= Gap::Space
             && self.gap(i + 1) > Gap::Space
             && self.held.spots.iter().any(|s| s.foot.is_some())

@@ -236,6 +236,12 @@ impl Pass<'_> {
             || bidden && (vet || words.iter().any(who))
     }
 
+    /// "a wrap would do it good", and no "wrap, would you believe it".
+    pub(super) fn is_only_what_would_be(&self, i: usize) -> bool {
+        let behind = words::behind(self.text, self.items[i].span.end as usize, NEARBY);
+        [" would", " would've"].iter().any(|w| words::begins(behind, w))
+    }
+
     /// The rest of the sentence behind item `i`, in small letters.
     fn sentence_behind(&self, i: usize) -> String {
         let behind = self.text.get(self.items[i].span.end as usize..).unwrap_or_default();

@@ -64,8 +64,9 @@ pub(crate) fn pronounce(word: &str) -> Vec<Vec<Phone>> {
     all
 }
 
-/// Whether the word stands in a dictionary.
+/// Whether the word, or what it is the genitive of ("corner's"), stands in a dictionary.
 pub(crate) fn is_known(word: &str) -> bool {
+    let word = word.strip_suffix("'s").unwrap_or(word);
     find(dictionary(), word).is_some() || find(ADDED, word).is_some()
 }
 

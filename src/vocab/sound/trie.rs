@@ -173,6 +173,8 @@ pub(crate) fn ceiling(meaning: &Meaning, sounds: usize) -> u16 {
     let share = match meaning.kind() {
         // Takes back what was said: a sound merely near it would take a number or a finding away unseen.
         Kind::Correction if *meaning == Meaning::Drop => 5,
+        // "darling", barring: what leaves a foot out puts what was found on all others.
+        _ if *meaning == Meaning::Except => 5,
         // Hardly ever said, and near to much.
         Kind::Number if *meaning == Meaning::Number(Atom::Quarter) => 10,
         // Short words that turn the meaning around: only their homophones.
