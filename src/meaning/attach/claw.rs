@@ -71,7 +71,7 @@ impl Pass<'_> {
             return;
         }
         let before_finding = self.finding_follows(i + 1);
-        let last = self.out.findings.last().map(|f| f.mention);
+        let mention = self.out.findings.last().map(|f| f.mention);
         let fresh_foot = !self.held.used && self.held.item.is_some();
         let one = match word {
             ClawWord::One(c) | ClawWord::Each(c) => Some(c),
@@ -94,9 +94,18 @@ impl Pass<'_> {
             }
             return;
         }
-        // "she on the other claw": what was done there got lost.
+        // "she on the other claw", "walks on the inner": what was done there got lost.
         let alone = self.gap(i) > Gap::Space && self.gap(i + 1) > Gap::Space;
-        if word == ClawWord::Other && alone && !self.out.findings.is_empty() {
+        let on_the_sound = one.is_some_and(|c| {
+            let ill = |f: &DraftFinding| f.spot.claw == Some(c.partner());
+            self.last_mention().all(|f| ill(f)) && self.words_before(i).iter().any(|w| w == "on")
+        });
+        let apart = || {
+            let from = self.items[i - 1].span.end as usize;
+            self.text[from..self.items[i].span.start as usize].contains([',', '.', ';'])
+        };
+        let last = i > 0 && i + 1 == self.items.len() && on_the_sound && apart();
+        if !self.out.findings.is_empty() && (word == ClawWord::Other && alone || last) {
             self.out.loose_parts.push(self.items[i].span);
             return;
         }
@@ -140,7 +149,7 @@ impl Pass<'_> {
             self.last_mention().for_each(|f| f.spot.claw = Some(c));
             return;
         }
-        if let Some(mention) = last
+        if let Some(mention) = mention
             && !fresh_foot
             // "wart and outer ulcer", "but the inner is bruised": the next one's.
             && (!before_finding

@@ -82,10 +82,12 @@ impl Pass<'_> {
         // "foul in the right hind, gone"
         let alone = self.gap(i) == Gap::Comma && self.gap(i + 1) > Gap::Space;
         let pause = if it || alone { Gap::Comma } else { Gap::Space };
+        // "wart, left hind gone"
+        let between = if self.gap(i + 1) > Gap::Space { Gap::Comma } else { Gap::Space };
         if ["gone", "gn"].iter().any(|w| span.of(self.text).to_lowercase().ends_with(w))
             && let Some(k) = lesion
             && matches!(self.items[k].is, Phrase::Finding(_))
-            && (k + 1..i).all(|k| self.gap(k) <= Gap::Space)
+            && (k + 1..i).all(|k| self.gap(k) <= between)
             && self.gap(i) <= pause
         {
             // "white line gone at zone three": it is open there.
@@ -118,6 +120,17 @@ impl Pass<'_> {
             };
             action.deed.lost = true;
         }
+    }
+
+    /// "blocks good", "block inner okay": a block or a wrap that was looked at, and none that was put on.
+    pub(super) fn is_found_good(&self, i: usize, deed: &Deed) -> bool {
+        const DEVICES: [&str; 7] = ["block", "blocks", "blk", "blks", "wrap", "wraps", "bandage"];
+        let span = self.items[i].span;
+        let noun = span.of(self.text).to_lowercase().split(' ').next().is_some_and(|w| DEVICES.contains(&w));
+        let behind = words::behind(self.text, span.end as usize, " okay,".len()).to_lowercase();
+        let good = [" good", " okay", " ok", " fine", " solid"].iter().filter_map(|w| behind.strip_prefix(w));
+        let mut ends = good.map(|rest| rest.is_empty() || rest.starts_with([',', '.', ';']));
+        matches!(deed.what, Act::Block | Act::Wrap) && noun && deed.material.is_none() && ends.any(|e| e)
     }
 
     /// "gone from the left hind"

@@ -349,6 +349,14 @@ impl Pass<'_> {
             {
                 next = self.condition(i);
             }
+            // "if you soul hemorrhage left hind", diffuse: no verb.
+            Phrase::Condition
+                if matches!(self.get(i + 1), Some(Phrase::Finding(_)))
+                    && self.gap(i + 1) <= Gap::Space
+                    && self.words_to_next(i) == ["you"] =>
+            {
+                self.out.unread.push(span);
+            }
             Phrase::Condition => {
                 next = self.condition(i);
                 // "if that left hind isn't better he should call the vet. Today I've opened an abscess on the outer claw"
@@ -395,6 +403,11 @@ impl Pass<'_> {
                 self.step(i + 1, before);
                 self.due(i, what, when, span);
                 next = i + 3;
+            }
+            // "ulcers healing, blocks good, recheck in a month"
+            Phrase::Deed(deed) if self.is_found_good(i, deed) => {
+                self.stays(i, Device::of(deed.what));
+                next = i + 1 + usize::from(self.get(i + 1) == Some(&Phrase::Clear) && self.gap(i + 1) <= Gap::Space);
             }
             // "a wrap would do it good but the farmer doesn't want one"
             Phrase::Deed(deed) if deed.what != Act::Vet && self.is_only_what_would_be(i) => {

@@ -34,6 +34,14 @@ impl Pass<'_> {
             return Some(i + 1);
         }
         if let Some(end) = self.vet_was_here(i) {
+            // "… Tuesday for the left hind, the other three are clean"
+            let for_foot = |k: usize| {
+                matches!(self.get(k), Some(Phrase::Place(_)))
+                    && self.gap(k) <= Gap::Space
+                    && self.words_before(k).iter().any(|w| w == "for")
+            };
+            let end = if for_foot(end) { end + 1 } else { end };
+            self.told(i + 1..=end - 1);
             // What was read is kept to its end, and the words behind it to the end of the part of the sentence.
             let vet = self.items[i].span.to(self.items[end - 1].span);
             let to = self.items.get(end).map_or(self.text.len(), |n| n.span.start as usize);
@@ -157,7 +165,7 @@ impl Pass<'_> {
         // "vet was meant to open it", "the vet was just here", "vet and I had a laugh about it"
         const WAS: [&str; 12] =
             ["meant", "supposed", "due", "here", "just", "in", "out", "around", "over", "at", "up", "there"];
-        let meant = first == "was" && said.next().is_some_and(|w| WAS.contains(&w))
+        let meant = first == "was" && said.find(|w| *w != "already").is_some_and(|w| WAS.contains(&w))
             || first == "and" && said.next().is_some_and(|w| ["i", "me"].contains(&w));
         if !(DID.contains(&first) || had || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
             return None;
