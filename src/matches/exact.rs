@@ -123,6 +123,10 @@ impl<'a> LookedUp<'a> {
         let Some(next) = next else { return };
         for ending in self.vocab.spelt(next) {
             let form = || &self.vocab.forms()[ending.form as usize];
+            // "right the same, block both": talk swallows nothing over a comma.
+            if cost >= COMMA_INSIDE && form().kind == Kind::Filler {
+                continue;
+            }
             if !ending.depends || self.counts(form(), start, at) {
                 edges.push(edge(self.words, start, at, ending, cost));
             }
