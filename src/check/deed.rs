@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use super::Look;
+use crate::entry::Act;
 use crate::flag::{Flag, FlagKind};
 
 pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
@@ -12,7 +13,9 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
             let signed = ["?", "-", "("].iter().any(|sign| near(look, t.span).contains(sign));
             let minus = look.text.get(..t.span.start as usize).is_some_and(|before| before.ends_with('-'));
             let sign = if minus { "minus" } else { "question mark" };
-            let message = if signed {
+            let message = if a.what == Act::Vet && !signed {
+                format!("{}: is the vet to see her?", look.quote(t.span))
+            } else if signed {
                 format!("{} with a {sign}: was it done?", look.quote(t.span))
             } else {
                 format!("{}: was it done today?", look.quote(t.span))

@@ -108,8 +108,13 @@ fn named_at_the_end(items: &[Item], starts: &[usize], text: &str) -> Option<Vec<
     let ends = |s: &usize| {
         items[*s].is_cow() && (items.get(s + 1).is_none_or(|n| n.gap == Gap::Stop) || of(s) && starts.iter().all(of))
     };
+    // "ulcer right hind outer cow 914, wart left hind cow 915, wrapped": said in one breath with what was found.
+    let cued = |s: &usize| matches!(&items[*s].is, Phrase::Cow(tag) if tag.cued);
+    let behind =
+        |s: &usize| cued(s) && items[*s].gap <= Gap::Space && items.get(s + 1).is_none_or(|n| n.gap > Gap::Space);
     let said = |from: usize, to: usize| items[from..to].iter().any(|i| !says_nothing(i));
-    if starts.len() < 2 || last + 1 != items.len() || !starts.iter().all(ends) || !said(0, first) {
+    let each = starts.iter().all(behind);
+    if starts.len() < 2 || !(each || last + 1 == items.len() && starts.iter().all(ends)) || !said(0, first) {
         return None;
     }
     let (mut from, mut begun) = (0, 0);
@@ -119,8 +124,8 @@ fn named_at_the_end(items: &[Item], starts: &[usize], text: &str) -> Option<Vec<
         if !said(from, s) {
             return None;
         }
-        let stop = if s == last { text.len() } else { end.max(begun) };
-        parts.push(Part { items: items[from..=s].to_vec(), span: Span::new(begun, stop), cows: 1 });
+        let (stop, to) = if s == last { (text.len(), items.len() - 1) } else { (end.max(begun), s) };
+        parts.push(Part { items: items[from..=to].to_vec(), span: Span::new(begun, stop), cows: 1 });
         (from, begun) = (s + 1, stop);
     }
     Some(parts)

@@ -31,6 +31,10 @@ impl Pass<'_> {
             self.out.asides += 1;
             return;
         }
+        // "seventy percent closed": not yet all of it.
+        let led = self.words_before(i);
+        let partly = matches!(&led[..], [.., p] if p == "percent") || led.ends_with(&["per".into(), "cent".into()]);
+        let course = if partly && course == Course::Healed { Course::Healing } else { course };
         // "worse on the left than on the right": of two feet.
         let behind = words::behind(self.text, span.end as usize, NEARBY);
         let part = behind.split([',', '.', ';']).next().unwrap_or_default();

@@ -236,8 +236,9 @@ impl Pass<'_> {
         if self.is_what_with(i, &deed, own) {
             return;
         }
+        let unsure = unwrapped || deed.what == Act::Vet && self.is_only_mentioned(i);
         let push = |out: &mut Draft, spot: Spot| {
-            out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure: unwrapped, span });
+            out.actions.push(DraftAction { deed: deed.clone(), spot, own, unsure, span });
         };
         if deed.what == Act::Vet {
             push(&mut self.out, Spot::default());

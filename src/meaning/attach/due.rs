@@ -125,7 +125,14 @@ impl Pass<'_> {
 
     pub(super) fn due(&mut self, i: usize, what: DueWhat, when: When, span: Span) {
         // "recheck cow four twenty", "cow four twenty, recheck, block's still on": why she is here.
-        let only_cow = self.items[..i].iter().all(|it| matches!(it.is, Phrase::Cow(_)));
+        // "cow 333, both hinds recheck, left M three, right M two"
+        let feet = |k: usize| self.get(k).and_then(Phrase::place).map(|p| self.spots(p));
+        let of_these = i > 0
+            && feet(i - 1).zip(feet(i + 1)).is_some_and(|(these, one)| {
+                these.len() > 1 && one.iter().all(|s| these.iter().any(|t| t.foot == s.foot && s.foot.is_some()))
+            });
+        let whom = if of_these { i - 1 } else { i };
+        let only_cow = self.items[..whom].iter().all(|it| matches!(it.is, Phrase::Cow(_)));
         // "she'll need a recheck, 222 in five weeks"
         let day = matches!(self.get(i + 1), Some(Phrase::Cow(_)))
             && matches!(self.get(i + 2), Some(Phrase::Time(_)))
@@ -155,7 +162,7 @@ impl Pass<'_> {
         // "came for her recheck three days early": why she is here.
         let here = what == DueWhat::Recheck
             && when == When::Open
-            && ["came for her", "here for her", "in for her", "back for her", "here for a", "in for a", "back for a"]
+            && ["came for her", "here for her", "in for her", "back for her", "here for a", "in for a", "list for a"]
                 .iter()
                 .any(|w| words::ends_with(words::before(self.text, span.start as usize, NEARBY).trim_end(), w));
         // "for her recheck three days early"
@@ -263,7 +270,7 @@ impl Pass<'_> {
         let lasts = matches!(when, When::Days(1..) | When::Months(_));
         // "had a block on the left hind for five weeks": how long it was on.
         let had = ["had", "has had", "she's had"].iter().any(|w| words.to_lowercase().starts_with(w));
-        let had = had || words.to_lowercase().split(" on").any(|w| w.ends_with("been"));
+        let had = had || words.to_lowercase().split(" on").any(|w| w.ends_with("been") || w.ends_with("stayed"));
         let had = matches!(before.is, Phrase::Stays(_)) && had && !till;
         // "block was due off today, it's staying on"
         close && !had && when != When::Days(0) && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))

@@ -184,6 +184,28 @@ impl Pass<'_> {
         Some(if more { end } else { when })
     }
 
+    /// "bumped into the vet at the pub", "the vet's van is in the way": what is said of him is no word of a call.
+    pub(super) fn is_only_mentioned(&self, i: usize) -> bool {
+        const CALLS: [&str; 51] = [
+            "to", "has", "have", "should", "must", "needs", "need", "wants", "will", "can", "could", "is", "please",
+            "asap", "again", "today", "tomorrow", "on", "called", "told", "coming", "comes", "come", "job", "check",
+            "look", "visit", "for", "and", "or", "if", "when", "now", "soon", "then", "before", "about", "needed",
+            "required", "out", "in", "so", "but", "next", "this", "first", "going", "too", "also", "as", "been",
+        ];
+        let span = self.items[i].span;
+        let named = span.of(self.text).to_lowercase();
+        let named = named.strip_prefix("the ").unwrap_or(&named);
+        let behind = words::behind(self.text, span.end as usize, NEARBY);
+        let next = behind.strip_prefix(' ').and_then(|b| b.split(|c: char| !c.is_alphanumeric()).next());
+        let called = |w: &str| {
+            let w = w.to_lowercase();
+            CALLS.contains(&&*w) || w.ends_with("day") || w.bytes().all(|b| b.is_ascii_digit())
+        };
+        ["vet", "vet's", "vets"].contains(&named)
+            && self.get(i + 1).is_none_or(|_| self.gap(i + 1) > Gap::Space || !self.words_to_next(i).is_empty())
+            && next.is_some_and(|w| !w.is_empty() && !called(w))
+    }
+
     /// "farmer says foot rot, but it's a wart", "he said foot rot in the left front, I can't find a thing": what others
     /// said, and was not so.
     pub(super) fn is_hearsay(&self, i: usize) -> bool {
