@@ -25,9 +25,19 @@ impl Pass<'_> {
             && self.gap(i + 1) <= Gap::Space
             && self.words_to_next(i).is_empty()
             && !self.items[i + 1].and
-            && (self.gap(i) > Gap::Space && self.words_before(i).is_empty()
+            && (words::before(self.text, span.start as usize, NEARBY).trim_end().ends_with([',', '.', ';'])
                 || self.led_last(i, &["i'd", "we'd", "had"]));
         if ought {
+            self.out.asides += 1;
+            return;
+        }
+        // "she's standing better already", "she walks off better than she came": the cow's gait.
+        const GAITS: [&str; 9] =
+            ["walks", "walking", "walked", "stands", "standing", "moves", "moving", "steps", "stepping"];
+        let part = words::before(self.text, span.start as usize, NEARBY);
+        let part = part.rsplit([',', '.', ';']).next().unwrap_or_default().to_lowercase();
+        let mut led = part.split_whitespace().rev().take(2);
+        if span.of(self.text).eq_ignore_ascii_case("better") && led.any(|w| GAITS.contains(&w)) {
             self.out.asides += 1;
             return;
         }

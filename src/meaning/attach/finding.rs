@@ -56,6 +56,12 @@ impl Pass<'_> {
             self.out.loose_parts.push(span);
             return;
         }
+        // "that's where the next ulcer comes": none yet.
+        let next = self.led_last(i, &["next"]) || self.words_before(i).ends_with(&["the".into(), "next".into()]);
+        if next && self.gap(i) <= Gap::Space {
+            self.out.remarks.push(self.told_by_others(i));
+            return;
+        }
         // `(old SU site)`: where one was.
         let was = self.led_by(i, &["old", "former", "previous", "healed"]);
         if was && self.followed_first(i, &["site", "scar"]) {

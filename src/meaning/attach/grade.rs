@@ -303,6 +303,12 @@ impl Pass<'_> {
             for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
                 f.severity = Some(grade);
             }
+            // "severe on the right, the fronts are good": that place is told of.
+            let place = |k: usize| matches!(self.get(k), Some(Phrase::Place(_)));
+            let before = i > 0 && place(i - 1) && self.gap(i) <= Gap::Space;
+            if !before && place(i + 1) && self.gap(i + 1) <= Gap::Space {
+                self.owned = Some(i + 1);
+            }
             return;
         }
         if self.of_both(i, grade) {

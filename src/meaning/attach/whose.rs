@@ -177,6 +177,8 @@ impl Pass<'_> {
             || !knife && none_left(behind)
             || !knife && self.is_needed_but(i, behind)
             || when_i_come(behind)
+            // "limping since you wrapped her", "has come back since it was cut out"
+            || self.is_since(i)
             // "call the vet before blocking"
             || self.led_by(i, &["before"]) && self.items[i].span.of(self.text).ends_with("ing")
             || self.is_done(i) && (in_a_season(behind) || self.led_by(i, &["been"]) && behind.starts_with(" before"))
@@ -234,6 +236,15 @@ impl Pass<'_> {
             || passive
             || wished
             || bidden && (vet || words.iter().any(who))
+    }
+
+    /// Whether what was done is told as when something else began.
+    fn is_since(&self, i: usize) -> bool {
+        const WHO: [&str; 12] = ["you", "he", "they", "we", "i", "it", "was", "were", "the", "farmer", "vet", "last"];
+        let led = words::before(self.text, self.items[i].span.start as usize, SHORT).to_lowercase();
+        let part = led.rsplit([',', '.', ';']).next().unwrap_or_default();
+        let mut since = part.split_whitespace().rev().skip_while(|w| WHO.contains(w));
+        since.next() == Some("since") && self.is_done(i)
     }
 
     /// "a wrap would do it good", and no "wrap, would you believe it".
