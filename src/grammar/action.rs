@@ -105,6 +105,12 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             Some(Meaning::Remove) => removed = true,
             Some(Meaning::Lost) => lost = true,
             Some(Meaning::Off) if removed => {}
+            // "took off the worn block"
+            Some(Meaning::Stays)
+                if (removed || lost)
+                    && rest
+                        .first()
+                        .is_some_and(|t| ["worn", "half worn", "well worn", "tight"].contains(&form_of(vocab, t))) => {}
             // "took both wraps off"
             // "lost both blocks"
             Some(Meaning::Both) if removed || lost => {}

@@ -203,6 +203,16 @@ impl Pass<'_> {
         {
             deed.what = Act::Pare;
         }
+        // "trimmed the outer claw to balance it": of the foot in the hand.
+        let one_claw =
+            matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same && p.one_claw().is_some());
+        if deed.what == Act::Trim
+            && one_claw
+            && self.gap(i + 1) <= Gap::Space
+            && matches!(self.held.spots[..], [Spot { foot: Some(_), .. }])
+        {
+            deed.what = Act::Pare;
+        }
         self.device = Device::of(deed.what).or(self.device);
         if deed.what == Act::Block && deed.material.is_none() {
             deed.material = self.material.take().map(|m| m.0);

@@ -126,8 +126,11 @@ impl Pass<'_> {
     pub(super) fn is_found_good(&self, i: usize, deed: &Deed) -> bool {
         const DEVICES: [&str; 7] = ["block", "blocks", "blk", "blks", "wrap", "wraps", "bandage"];
         let span = self.items[i].span;
-        let noun = span.of(self.text).to_lowercase().split(' ').next().is_some_and(|w| DEVICES.contains(&w));
-        let behind = words::behind(self.text, span.end as usize, " okay,".len()).to_lowercase();
+        let said = span.of(self.text).to_lowercase();
+        let noun = said.split(' ').next().is_some_and(|w| DEVICES.contains(&w.trim_end_matches("'s")));
+        let behind = words::behind(self.text, span.end as usize, " is sitting okay,".len()).to_lowercase();
+        let is = [" is sitting", " sits", " is", " are", " sit"];
+        let behind = is.iter().find_map(|w| behind.strip_prefix(w)).unwrap_or(&behind);
         let good = [" good", " okay", " ok", " fine", " solid"].iter().filter_map(|w| behind.strip_prefix(w));
         let mut ends = good.map(|rest| rest.is_empty() || rest.starts_with([',', '.', ';']));
         matches!(deed.what, Act::Block | Act::Wrap) && noun && deed.material.is_none() && ends.any(|e| e)

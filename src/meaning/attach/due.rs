@@ -149,6 +149,7 @@ impl Pass<'_> {
                         | Phrase::Deed(_)
                         | Phrase::Clear
                         | Phrase::ClearAll
+                        | Phrase::Past
                         | Phrase::Score { .. }
                 )
             );
@@ -273,6 +274,9 @@ impl Pass<'_> {
         let had = had || words.to_lowercase().split(" on").any(|w| w.ends_with("been") || w.ends_with("stayed"));
         let had = matches!(before.is, Phrase::Stays(_)) && had && !till;
         // "block was due off today, it's staying on"
+        // "leave it, three more weeks"
+        let more = words.split_whitespace().any(|w| w == "more") && k + 1 == i && self.gap(i) == Gap::Comma;
+        let close = close || more && matches!(before.is, Phrase::Stays(_));
         close && !had && when != When::Days(0) && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
     }
 
@@ -452,9 +456,10 @@ impl Pass<'_> {
                 self.out.actions.retain(|a| a.span != last);
             }
             self.due(i, what, when, span);
-        } else if self.gap(i) <= Gap::Space
+        } else if self.gap(i) <= Gap::Comma
             && let Some(device) = self.device
-            && ((said_for && self.last_deed.is_some_and(|d| i - d <= 2 && !treated(d))) || self.stays_on_till(i, when))
+            && ((said_for && self.gap(i) <= Gap::Space && self.last_deed.is_some_and(|d| i - d <= 2 && !treated(d)))
+                || self.stays_on_till(i, when))
         {
             self.due(i, device.due_off(), when, span);
         } else if let Some(device) = self.device.filter(|_| self.leave_till(i)) {

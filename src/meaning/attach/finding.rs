@@ -57,8 +57,8 @@ impl Pass<'_> {
             return;
         }
         // "that's where the next ulcer comes": none yet.
-        let next = self.led_last(i, &["next"]) || self.words_before(i).ends_with(&["the".into(), "next".into()]);
-        if next && self.gap(i) <= Gap::Space {
+        let next = words::ends_with(words::before(self.text, span.start as usize, NEARBY).trim_end(), " the next");
+        if next {
             self.out.remarks.push(self.told_by_others(i));
             return;
         }
@@ -126,7 +126,9 @@ impl Pass<'_> {
         let (foot, mention) = (last.spot.foot, last.mention);
         let one = self.out.findings.iter().filter(|f| f.mention == mention).count() == 1;
         let here = self.held.spots.len() == 1 && self.held.spots[0].foot == foot && foot.is_some();
-        let again = the
+        // "toe ulcer zone five, block's good, ulcer closing"
+        let goes = matches!(self.get(i + 1), Some(Phrase::Course(_))) && self.gap(i + 1) <= Gap::Space;
+        let again = (the || goes && led.is_empty())
             && kind(last.named)
             && one
             && here

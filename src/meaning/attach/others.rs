@@ -194,15 +194,19 @@ impl Pass<'_> {
         ];
         let span = self.items[i].span;
         let named = span.of(self.text).to_lowercase();
-        let named = named.strip_prefix("the ").unwrap_or(&named);
+        let first = named.split(' ').next().unwrap_or_default();
+        let named = ["vet", "vet's", "vets"].iter().any(|w| named.ends_with(w))
+            && ["the", "saw", "a", "vet", "vet's", "vets"].contains(&first);
         let behind = words::behind(self.text, span.end as usize, NEARBY);
         let next = behind.strip_prefix(' ').and_then(|b| b.split(|c: char| !c.is_alphanumeric()).next());
         let called = |w: &str| {
             let w = w.to_lowercase();
             CALLS.contains(&&*w) || w.ends_with("day") || w.bytes().all(|b| b.is_ascii_digit())
         };
-        ["vet", "vet's", "vets"].contains(&named)
-            && self.get(i + 1).is_none_or(|_| self.gap(i + 1) > Gap::Space || !self.words_to_next(i).is_empty())
+        named
+            && self.get(i + 1).is_none_or(|is| {
+                *is == Phrase::Unread || self.gap(i + 1) > Gap::Space || !self.words_to_next(i).is_empty()
+            })
             && next.is_some_and(|w| !w.is_empty() && !called(w))
     }
 

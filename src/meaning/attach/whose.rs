@@ -177,6 +177,7 @@ impl Pass<'_> {
             || !knife && none_left(behind)
             || !knife && self.is_needed_but(i, behind)
             || when_i_come(behind)
+            || self.is_of_another_day(i)
             // "limping since you wrapped her", "has come back since it was cut out"
             || self.is_since(i)
             // "call the vet before blocking"
@@ -236,6 +237,26 @@ impl Pass<'_> {
             || passive
             || wished
             || bidden && (vet || words.iter().any(who))
+    }
+
+    /// "not before the routine trim", "I have her three months ago trimmed", "last time I blocked the inner".
+    fn is_of_another_day(&self, i: usize) -> bool {
+        const WE: [&str; 6] = ["i", "we", "she", "was", "had", "it"];
+        let trim = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Trim);
+        let led = self.words_before(i);
+        let any = |all: &[&str]| led.iter().any(|w| all.contains(&w.as_str()));
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let to_come = ["routine", "next", "regular", "usual"].iter().any(|w| said.starts_with(w) || any(&[w]));
+        let until = trim && any(&["before", "until", "till"]) && to_come;
+        let past = i > 0 && self.items[i - 1].is == Phrase::Past && led.iter().all(|w| WE.contains(&w.as_str()));
+        let last = || {
+            let said = self.items[i - 1].span.of(self.text).to_lowercase();
+            // "a wrap from last time, took that off"
+            let since = self.led_last(i - 1, &["from", "since", "than", "as", "like"]);
+            !since && (said.starts_with("last ") || said.ends_with(" ago") || said == "ago")
+        };
+        let now = self.words_to_next(i).iter().any(|w| ["now", "today", "again"].contains(&w.as_str()));
+        self.gap(i) <= Gap::Space && (until || past && last() && self.is_done(i) && !now)
     }
 
     /// Whether what was done is told as when something else began.
