@@ -565,6 +565,13 @@ impl Pass<'_> {
         if !matches!(deed.what, Act::Block | Act::Wrap) || deed.claw.is_some() || deed.material.is_some() {
             return false;
         }
+        // "three weeks on the block"
+        let since = i > 0
+            && matches!(self.get(i - 1), Some(Phrase::Time(_)))
+            && matches!(&self.words_before(i)[..], [on, the] if on == "on" && the == "the");
+        if since && self.gap(i) <= Gap::Space {
+            return true;
+        }
         // "still on the block, right hind inner"
         let on = i > 0
             && self.get(i - 1) == Some(&Phrase::Stays(None))

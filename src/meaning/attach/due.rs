@@ -163,9 +163,18 @@ impl Pass<'_> {
         // "came for her recheck three days early": why she is here.
         let here = what == DueWhat::Recheck
             && when == When::Open
-            && ["came for her", "here for her", "in for her", "back for her", "here for a", "in for a", "list for a"]
-                .iter()
-                .any(|w| words::ends_with(words::before(self.text, span.start as usize, NEARBY).trim_end(), w));
+            && [
+                "came for her",
+                "here for her",
+                "in for her",
+                "back for her",
+                "here for a",
+                "in for a",
+                "back for a",
+                "list for a",
+            ]
+            .iter()
+            .any(|w| words::ends_with(words::before(self.text, span.start as usize, NEARBY).trim_end(), w));
         // "for her recheck three days early"
         let behind = words::behind(self.text, span.end as usize, NEARBY);
         let off_time = [" early", " late", " overdue"].iter().any(|w| words::begins(behind, w));

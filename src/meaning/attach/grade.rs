@@ -374,6 +374,11 @@ impl Pass<'_> {
             self.stage = Some(stage);
             return;
         }
+        // "it was M two when I wrapped it last Thursday": as it was then.
+        if self.led_last(i, &["was"]) && self.followed_first(i, &["when"]) {
+            self.remark_of(i);
+            return;
+        }
         // "wrapped the M2 only": one that was spoken of.
         let known = self.out.findings.iter().any(|f| f.stage == Some(stage));
         if known && i > 0 && matches!(self.get(i - 1), Some(Phrase::Deed(_))) && self.gap(i) <= Gap::Space {

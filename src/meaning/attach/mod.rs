@@ -287,6 +287,8 @@ impl Pass<'_> {
                 self.place(i, place);
                 self.found_again(None);
             }
+            // "last time both hinds, now only the left"
+            Phrase::Place(_) if self.was_there_then(i) => self.told(i..=i),
             Phrase::Place(place) if self.this_or_that(i, place) => {}
             Phrase::Place(place) if self.is_both_lesions(i, place) => return self.of_both_lesions(i),
             Phrase::Place(place) => {

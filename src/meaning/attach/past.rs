@@ -166,6 +166,15 @@ impl Pass<'_> {
         Some(past + 1)
     }
 
+    /// A place right behind "last time", and behind that the one where it is now.
+    pub(super) fn was_there_then(&self, i: usize) -> bool {
+        let past = i > 0 && self.items[i - 1].is == Phrase::Past && self.words_before(i).is_empty();
+        let now = (i + 1..self.items.len()).find(|k| matches!(self.items[*k].is, Phrase::Place(_)));
+        let now = now
+            .is_some_and(|k| self.words(self.items[i].span.end, self.items[k].span.start).iter().any(|w| w == "now"));
+        past && self.gap(i) <= Gap::Space && self.gap(i + 1) > Gap::Space && now
+    }
+
     /// "score three before, now score two": what is told anew further on. Gives the index of the next to read.
     pub(super) fn is_over(&mut self, i: usize, how: Over) -> usize {
         if how == Over::Then {

@@ -255,7 +255,7 @@ impl Pass<'_> {
             let since = self.led_last(i - 1, &["from", "since", "than", "as", "like"]);
             !since && (said.starts_with("last ") || said.ends_with(" ago") || said == "ago")
         };
-        let now = self.words_to_next(i).iter().any(|w| ["now", "today", "again"].contains(&w.as_str()));
+        let now = self.followed_first(i, &["now", "today", "again"]);
         self.gap(i) <= Gap::Space && (until || past && last() && self.is_done(i) && !now)
     }
 
