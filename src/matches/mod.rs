@@ -426,7 +426,7 @@ fn is_alone_in_talk(toks: &[Tok], i: usize, tuning: &Tuning) -> bool {
     let end = (i + 1..toks.len()).find(|k| toks[*k].gap >= Gap::Comma).unwrap_or(toks.len());
     let talk = |t: &Tok| matches!(t.meaning, None | Some(Meaning::Filler | Meaning::In | Meaning::And | Meaning::Only));
     let others = || toks[start..i].iter().chain(&toks[i + 1..end]);
-    others().all(talk) && others().filter(|t| talk(t)).count() >= WORDS_OF_TALK
+    others().all(talk) && others().count() >= WORDS_OF_TALK
 }
 
 /// So much a sound is hardly a difference.

@@ -4,6 +4,7 @@ mod curve;
 mod herd;
 mod homophones;
 mod order;
+mod others;
 mod score;
 mod several;
 

@@ -282,10 +282,10 @@ impl Pass<'_> {
         let had = ["had", "has had", "she's had"].iter().any(|w| words.to_lowercase().starts_with(w));
         let had = had || words.to_lowercase().split(" on").any(|w| w.ends_with("been") || w.ends_with("stayed"));
         let had = matches!(before.is, Phrase::Stays(_)) && had && !till;
-        // "block was due off today, it's staying on"
         // "leave it, three more weeks"
         let more = words.split_whitespace().any(|w| w == "more") && k + 1 == i && self.gap(i) == Gap::Comma;
         let close = close || more && matches!(before.is, Phrase::Stays(_));
+        // "block was due off today, it's staying on"
         close && !had && when != When::Days(0) && (matches!(before.is, Phrase::Stays(_)) || (put_on && (till || lasts)))
     }
 

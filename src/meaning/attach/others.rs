@@ -167,7 +167,10 @@ impl Pass<'_> {
             ["meant", "supposed", "due", "here", "just", "in", "out", "around", "over", "at", "up", "there"];
         let meant = first == "was" && said.find(|w| *w != "already").is_some_and(|w| WAS.contains(&w))
             || first == "and" && said.next().is_some_and(|w| ["i", "me"].contains(&w));
-        if !(DID.contains(&first) || had || wished || meant) || behind.starts_with([',', '.', ';', ':']) {
+        // "the vet cut that corn out three weeks ago", but not "have the vet cut it out"
+        let called = self.led_by(i, &["have", "get", "let", "ask", "having", "getting"]);
+        let cut = ["cut", "drained", "opened", "flushed", "sedated", "stitched"].contains(&first) && !called;
+        if !(DID.contains(&first) || had || wished || meant || cut) || behind.starts_with([',', '.', ';', ':']) {
             return None;
         }
         // To the end of the part of the sentence, or to when it was.
