@@ -31,7 +31,9 @@ fn typed_notes_by_several_hands_are_read_as_well_as_ever() {
         all.add(&meaning, &entries);
         sets.entry(set(cells[0])).or_default().add(&meaning, &entries);
     }
-    sets.iter().for_each(|(set, tally)| print(set, tally));
+    for (set, tally) in &sets {
+        print(set, tally);
+    }
     print("all", &all);
     assert!(all.f1() >= 0.979, "F1 {:.4}", all.f1());
     assert!(all.silent <= 21, "{} silent", all.silent);
@@ -56,7 +58,9 @@ fn heard_notes_of_unseen_voices_are_read_as_well_as_ever() {
         let entries = reader.read(cells[3], VISIT, None).entries;
         groups.entry(group).or_default().add(&meant(meanings[cells[0]], VISIT), &entries);
     }
-    groups.iter().for_each(|(group, tally)| print(group, tally));
+    for (group, tally) in &groups {
+        print(group, tally);
+    }
     for (group, f1, silent, needless) in
         [("whisper-base", 0.896, 11, 70), ("whisper-base+hint", 0.972, 8, 13), ("noise", 0.713, 26, 56)]
     {
