@@ -84,7 +84,7 @@ impl Pass<'_> {
         let pause = if it || alone { Gap::Comma } else { Gap::Space };
         // "wart, left hind gone"
         let between = if self.gap(i + 1) > Gap::Space { Gap::Comma } else { Gap::Space };
-        if ["gone", "gn"].iter().any(|w| span.of(self.text).to_lowercase().ends_with(w))
+        if ["gone", "gn", "away"].iter().any(|w| span.of(self.text).to_lowercase().ends_with(w))
             && let Some(k) = lesion
             && matches!(self.items[k].is, Phrase::Finding(_))
             && (k + 1..i).all(|k| self.gap(k) <= between)

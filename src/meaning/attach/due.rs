@@ -417,7 +417,12 @@ impl Pass<'_> {
         }
         // "blocked on the 20th of February": a day that is just over.
         let over = is_over(when, self.visit);
-        if over && self.was_done_then(i) {
+        // "wrapped Monday": what is to be done on a Monday is no verb of the past.
+        let behind = words::behind(self.text, span.end as usize, " off".len());
+        let weekday = matches!(when, When::Weekday { weeks: 0, .. })
+            && (behind.is_empty() || behind.starts_with([',', '.', ';']))
+            && self.words_before(i).iter().all(|w| ["on", "last", "it", "her", "them"].contains(&w.as_str()));
+        if (over || weekday) && self.was_done_then(i) {
             return;
         }
         // "took the block off the left hind after six weeks", "came off after four weeks": how long it was on. "Block off
