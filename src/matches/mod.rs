@@ -261,10 +261,15 @@ pub(crate) fn by_sound(
     let without = dear
         .chunks(dear.len().div_ceil(DOUBTS).max(1))
         .map(|together| {
-            let as_said = |(i, tok): (usize, &Tok)| {
-                if together.contains(&i) { word_for_word(plain, tok) } else { vec![tok.clone()] }
-            };
-            let rest = best_toks.iter().enumerate().flat_map(as_said).collect();
+            let mut rest = Vec::with_capacity(best_toks.len());
+            let mut left_out = together.iter().copied().peekable();
+            for (i, tok) in best_toks.iter().enumerate() {
+                if left_out.next_if_eq(&i).is_some() {
+                    rest.extend(word_for_word(plain, tok));
+                } else {
+                    rest.push(tok.clone());
+                }
+            }
             let span = if let [one] = together { Some(best_toks[*one].span) } else { None };
             (span, rest)
         })
@@ -274,10 +279,11 @@ pub(crate) fn by_sound(
 
 /// The words of a correction as they stand: of "swollen up over the coronet" the first two say the same without it.
 fn word_for_word(plain: &[Tok], tok: &Tok) -> Vec<Tok> {
-    let inside = |t: &&Tok| tok.span.start <= t.span.start && t.span.end <= tok.span.end;
-    let inside: Vec<Tok> = plain.iter().filter(inside).cloned().collect();
+    let from = plain.partition_point(|t| t.span.start < tok.span.start);
+    let inside = &plain[from..];
+    let inside = &inside[..inside.partition_point(|t| t.span.end <= tok.span.end)];
     match (inside.first(), inside.last()) {
-        (Some(first), Some(last)) if first.span.to(last.span) == tok.span => inside,
+        (Some(first), Some(last)) if first.span.to(last.span) == tok.span => inside.to_vec(),
         _ => vec![Tok { meaning: None, form: None, how: How::Unread, ..tok.clone() }],
     }
 }
@@ -422,11 +428,18 @@ fn is_alone_in_talk(toks: &[Tok], i: usize, tuning: &Tuning) -> bool {
     if !is_made_of_talk(&toks[i], tuning) {
         return false;
     }
-    let start = (0..=i).rev().find(|k| toks[*k].gap >= Gap::Comma).unwrap_or(0);
-    let end = (i + 1..toks.len()).find(|k| toks[*k].gap >= Gap::Comma).unwrap_or(toks.len());
     let talk = |t: &Tok| matches!(t.meaning, None | Some(Meaning::Filler | Meaning::In | Meaning::And | Meaning::Only));
-    let others = || toks[start..i].iter().chain(&toks[i + 1..end]);
-    others().all(talk) && others().count() >= WORDS_OF_TALK
+    // From the correction outwards, so that a text without commas is not gone through for each of them.
+    let (mut start, mut end) = (i, i + 1);
+    while start > 0 && toks[start].gap < Gap::Comma && talk(&toks[start - 1]) {
+        start -= 1;
+    }
+    while end < toks.len() && toks[end].gap < Gap::Comma && talk(&toks[end]) {
+        end += 1;
+    }
+    let begins = start == 0 || toks[start].gap >= Gap::Comma;
+    let ends = toks.get(end).is_none_or(|t| t.gap >= Gap::Comma);
+    begins && ends && end - start > WORDS_OF_TALK
 }
 
 /// So much a sound is hardly a difference.

@@ -34,8 +34,7 @@ impl Pass<'_> {
         // "she's standing better already", "she walks off better than she came": the cow's gait.
         const GAITS: [&str; 9] =
             ["walks", "walking", "walked", "stands", "standing", "moves", "moving", "steps", "stepping"];
-        let part = words::before(self.text, span.start as usize, NEARBY);
-        let part = part.rsplit([',', '.', ';']).next().unwrap_or_default().to_lowercase();
+        let part = self.part_before(i);
         let mut led = part.split_whitespace().rev().take(2);
         if span.of(self.text).eq_ignore_ascii_case("better") && led.any(|w| GAITS.contains(&w)) {
             self.out.asides += 1;

@@ -125,15 +125,17 @@ impl Pass<'_> {
     /// "blocks good", "block inner okay": a block or a wrap that was looked at, and none that was put on.
     pub(super) fn is_found_good(&self, i: usize, deed: &Deed) -> bool {
         const DEVICES: [&str; 7] = ["block", "blocks", "blk", "blks", "wrap", "wraps", "bandage"];
+        if !matches!(deed.what, Act::Block | Act::Wrap) || deed.material.is_some() {
+            return false;
+        }
         let span = self.items[i].span;
         let said = span.of(self.text).to_lowercase();
         let noun = said.split(' ').next().is_some_and(|w| DEVICES.contains(&w.trim_end_matches("'s")));
         let behind = words::behind(self.text, span.end as usize, " is sitting okay,".len()).to_lowercase();
         let is = [" is sitting", " sits", " is", " are", " sit"];
         let behind = is.iter().find_map(|w| behind.strip_prefix(w)).unwrap_or(&behind);
-        let good = [" good", " okay", " ok", " fine", " solid"].iter().filter_map(|w| behind.strip_prefix(w));
-        let mut ends = good.map(|rest| rest.is_empty() || rest.starts_with([',', '.', ';']));
-        matches!(deed.what, Act::Block | Act::Wrap) && noun && deed.material.is_none() && ends.any(|e| e)
+        let mut good = [" good", " okay", " ok", " fine", " solid"].iter().filter_map(|w| behind.strip_prefix(w));
+        noun && good.any(|rest| rest.is_empty() || rest.starts_with([',', '.', ';']))
     }
 
     /// "gone from the left hind"

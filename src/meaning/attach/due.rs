@@ -11,6 +11,18 @@ use crate::meaning::dates::{Reckoned, reckon};
 use crate::vocab::Device;
 use crate::words::{self, Gap, Span};
 
+/// What stands before a recheck for which a cow has come.
+const HERE_FOR: [&str; 8] = [
+    "came for her",
+    "here for her",
+    "in for her",
+    "back for her",
+    "here for a",
+    "in for a",
+    "back for a",
+    "list for a",
+];
+
 impl Pass<'_> {
     /// "wrap was due off Monday, took it off", "recheck was due on the tenth": told of, and due no more.
     pub(super) fn was_due(&self, i: usize) -> bool {
@@ -161,21 +173,8 @@ impl Pass<'_> {
             when
         };
         // "came for her recheck three days early": why she is here.
-        let here = what == DueWhat::Recheck
-            && when == When::Open
-            && [
-                "came for her",
-                "here for her",
-                "in for her",
-                "back for her",
-                "here for a",
-                "in for a",
-                "back for a",
-                "list for a",
-            ]
-            .iter()
-            .any(|w| words::ends_with(words::before(self.text, span.start as usize, NEARBY).trim_end(), w));
-        // "for her recheck three days early"
+        let led = words::before(self.text, span.start as usize, NEARBY).trim_end();
+        let here = what == DueWhat::Recheck && when == When::Open && HERE_FOR.iter().any(|w| words::ends_with(led, w));
         let behind = words::behind(self.text, span.end as usize, NEARBY);
         let off_time = [" early", " late", " overdue"].iter().any(|w| words::begins(behind, w));
         if here || off_time {
@@ -183,7 +182,7 @@ impl Pass<'_> {
             return;
         }
         // "look at it again a week after calving": no day that is known.
-        let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+        let behind = behind.to_lowercase();
         let unknown = [" after calving", " after she calves", " before calving", " from calving", " after drying off"];
         let when = if unknown.iter().any(|w| behind.starts_with(w)) { When::Open } else { when };
         // "and a bandage over it to come off on Sunday": put on, too.

@@ -66,8 +66,7 @@ impl Pass<'_> {
         }
         // "have the vet cut it off": he is called, and that is his to do.
         let between = self.words(self.items[i].span.end, self.items[i + 1].span.start);
-        let called = self.led_by(i, &["have", "get", "let", "ask", "having", "getting"]) && between.is_empty();
-        if called {
+        if self.is_sent_for(i) && between.is_empty() {
             let (vet, span) = (vet.clone(), self.items[i].span);
             self.deed(i, &vet, span);
             return Some(i + 2);
@@ -168,8 +167,8 @@ impl Pass<'_> {
         let meant = first == "was" && said.find(|w| *w != "already").is_some_and(|w| WAS.contains(&w))
             || first == "and" && said.next().is_some_and(|w| ["i", "me"].contains(&w));
         // "the vet cut that corn out three weeks ago", but not "have the vet cut it out"
-        let called = self.led_by(i, &["have", "get", "let", "ask", "having", "getting"]);
-        let cut = ["cut", "drained", "opened", "flushed", "sedated", "stitched"].contains(&first) && !called;
+        let cut =
+            ["cut", "drained", "opened", "flushed", "sedated", "stitched"].contains(&first) && !self.is_sent_for(i);
         if !(DID.contains(&first) || had || wished || meant || cut) || behind.starts_with([',', '.', ';', ':']) {
             return None;
         }
@@ -185,6 +184,11 @@ impl Pass<'_> {
         let more =
             matches!(self.get(when), Some(Phrase::Deed(_))) && self.items[when].and && self.gap(when) <= Gap::Space;
         Some(if more { end } else { when })
+    }
+
+    /// "have the vet cut it off"
+    fn is_sent_for(&self, i: usize) -> bool {
+        self.led_by(i, &["have", "get", "let", "ask", "having", "getting"])
     }
 
     /// "bumped into the vet at the pub", "the vet's van is in the way": what is said of him is no word of a call.

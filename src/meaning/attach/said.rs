@@ -39,6 +39,12 @@ impl Pass<'_> {
         self.words_to_next(i).first().is_some_and(|w| words.contains(&w.as_str()))
     }
 
+    /// The part of the sentence before item `i`, from the last comma or stop on, in small letters.
+    pub(super) fn part_before(&self, i: usize) -> String {
+        let before = words::before(self.text, self.items[i].span.start as usize, NEARBY);
+        before.rsplit([',', '.', ';']).next().unwrap_or_default().to_lowercase()
+    }
+
     /// The words between the item before and item `i`.
     pub(super) fn words_before(&self, i: usize) -> Vec<String> {
         let from = i.checked_sub(1).and_then(|k| self.items.get(k)).map_or(0, |it| it.span.end);

@@ -241,31 +241,41 @@ impl Pass<'_> {
 
     /// "not before the routine trim", "I have her three months ago trimmed", "last time I blocked the inner".
     fn is_of_another_day(&self, i: usize) -> bool {
-        const WE: [&str; 6] = ["i", "we", "she", "was", "had", "it"];
-        let trim = matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Trim);
+        self.gap(i) <= Gap::Space && (self.is_of_a_trim_to_come(i) || self.is_of_last_time(i))
+    }
+
+    fn is_of_a_trim_to_come(&self, i: usize) -> bool {
+        const TO_COME: [&str; 4] = ["routine", "next", "regular", "usual"];
+        if !matches!(self.get(i), Some(Phrase::Deed(d)) if d.what == Act::Trim) {
+            return false;
+        }
         let led = self.words_before(i);
         let any = |all: &[&str]| led.iter().any(|w| all.contains(&w.as_str()));
         let said = self.items[i].span.of(self.text).to_lowercase();
-        let to_come = ["routine", "next", "regular", "usual"].iter().any(|w| said.starts_with(w) || any(&[w]));
-        let until = trim && any(&["before", "until", "till"]) && to_come;
-        let past = i > 0 && self.items[i - 1].is == Phrase::Past && led.iter().all(|w| WE.contains(&w.as_str()));
-        let last = || {
-            let said = self.items[i - 1].span.of(self.text).to_lowercase();
+        any(&["before", "until", "till"]) && (any(&TO_COME) || TO_COME.iter().any(|w| said.starts_with(w)))
+    }
+
+    fn is_of_last_time(&self, i: usize) -> bool {
+        const WE: [&str; 6] = ["i", "we", "she", "was", "had", "it"];
+        let Some(past) = i.checked_sub(1).filter(|k| self.items[*k].is == Phrase::Past) else { return false };
+        let said = self.items[past].span.of(self.text).to_lowercase();
+        (said.starts_with("last ") || said.ends_with(" ago") || said == "ago")
             // "a wrap from last time, took that off"
-            let since = self.led_last(i - 1, &["from", "since", "than", "as", "like"]);
-            !since && (said.starts_with("last ") || said.ends_with(" ago") || said == "ago")
-        };
-        let now = self.followed_first(i, &["now", "today", "again"]);
-        self.gap(i) <= Gap::Space && (until || past && last() && self.is_done(i) && !now)
+            && !self.led_last(past, &["from", "since", "than", "as", "like"])
+            && self.words_before(i).iter().all(|w| WE.contains(&w.as_str()))
+            && self.is_done(i)
+            && !self.followed_first(i, &["now", "today", "again"])
     }
 
     /// Whether what was done is told as when something else began.
     fn is_since(&self, i: usize) -> bool {
         const WHO: [&str; 12] = ["you", "he", "they", "we", "i", "it", "was", "were", "the", "farmer", "vet", "last"];
-        let led = words::before(self.text, self.items[i].span.start as usize, SHORT).to_lowercase();
-        let part = led.rsplit([',', '.', ';']).next().unwrap_or_default();
+        if !self.is_done(i) {
+            return false;
+        }
+        let part = self.part_before(i);
         let mut since = part.split_whitespace().rev().skip_while(|w| WHO.contains(w));
-        since.next() == Some("since") && self.is_done(i)
+        since.next() == Some("since")
     }
 
     /// "a wrap would do it good", and no "wrap, would you believe it".
