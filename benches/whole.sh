@@ -91,6 +91,7 @@ head_row '1 MB that is no note; thousand bytes a second'
 python3 - "$scratch" <<'EOF'
 import random, sys
 MB, LINE, chance = 1 << 20, 65000, random.Random(7)
+NEARLY = b"obsess obsessed wringht hined outa inna salt ulsa blok rapped weyet lyne zoan fore hotel soll".split()
 def lines(word): return ((word * (LINE // len(word))) + b"\n") * (MB // LINE + 1)
 inputs = {
     "one line without an end": b"a" * MB, "zeros": b"\0" * MB, "bytes by chance": chance.randbytes(MB),
@@ -99,6 +100,7 @@ inputs = {
     "wait no": lines(b"cow 4 wait no "), "commas": lines(b","), "one letter": lines(b"a "), "sounds alike": lines(b"ulsir out her "),
     "letters by chance": b"\n".join(bytes(chance.choice(b"abcdefghijklmnopqrstuvwxyz ") for _ in range(LINE)) for _ in range(MB // LINE)),
     "short lines": b"a\n" * (MB // 2), "verdicts": lines(b"fronts ok "), "accents": lines("e\u0301\u0301\u0301".encode()), "shorthand": lines(b"RRO z4 "),
+    "words nearly the trade's": b"\n".join(b" ".join(chance.choices(NEARLY, k=10_000)) for _ in range(MB // LINE + 1)),
     "words between numbers": lines(b"a sprocket 1234, "), "doubts": lines(b"cow 12 left hind so-alzer zone 4, "),
 }
 for name, text in inputs.items():

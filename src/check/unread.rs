@@ -64,6 +64,9 @@ fn as_written(look: &Look, span: Span) -> Span {
     Span { start: start as u32, end: end as u32 }
 }
 
+/// How far back a part of a sentence is looked for, in bytes: a note may be 64 KB without a comma.
+const NEARBY: usize = 120;
+
 /// Whether a word stands by itself between commas or stops, as a finding's part or a deed would: "open, empty, new
 /// wrap" had "M two" in its midst.
 fn stands_alone(look: &Look, span: Span) -> bool {
@@ -80,7 +83,8 @@ fn stands_alone(look: &Look, span: Span) -> bool {
             .any(|f| f.span.start > span.end && !text_between(look, span.end, f.span.start).contains(parts));
     let ends = rest.starts_with(parts) || rest.is_empty() || lesion_next;
     // "block inner, often 5 weeks": how "off in" is heard.
-    let part = before.rsplit(parts).next().unwrap_or_default();
+    let near = words::before(look.text, span.start as usize, NEARBY);
+    let part = near.rsplit(parts).next().unwrap_or_default();
     let begins = begins || is_so_long(span.of(look.text)) && part.split_whitespace().count() == 1 && waits(look);
     begins && ends && span.of(look.text).chars().filter(|c| c.is_alphabetic()).count() >= 3
 }

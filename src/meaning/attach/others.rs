@@ -3,7 +3,7 @@
 use super::whose::is_person;
 use super::{NEARBY, Pass};
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Item, Phrase, Place, Where};
 use crate::words::{self, Gap};
 
 impl Pass<'_> {
@@ -318,8 +318,12 @@ impl Pass<'_> {
     /// The part of the sentence from the last comma up to and with item `i`.
     pub(super) fn told_by_others(&self, i: usize) -> String {
         let end = self.items[i].span.end as usize;
-        let cow = self.items[..i].iter().rev().find(|it| it.is_cow()).map_or(0, |it| it.span.end as usize);
-        let said = self.text.get(cow..end).unwrap_or_default();
-        said.rsplit([',', '.', ';', ':']).next().unwrap_or_default().trim().to_owned()
+        let said = words::before(self.text, end, NEARBY);
+        let said = said.rsplit([',', '.', ';', ':']).next().unwrap_or_default();
+        let start = end - said.len();
+        let behind = |it: &&Item| it.span.end as usize > start;
+        let cow = self.items[..i].iter().rev().take_while(behind).find(|it| it.is_cow());
+        let start = cow.map_or(start, |it| it.span.end as usize);
+        self.text.get(start..end).unwrap_or_default().trim().to_owned()
     }
 }

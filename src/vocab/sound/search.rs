@@ -63,8 +63,12 @@ const AHEAD: usize = 2;
 
 const FAR: u32 = u16::MAX as u32 / 2;
 
-/// Finds all hits in a note, in the order of where they begin. `memo` is of earlier searches in the same tree: looked
-/// into once, and added to once, for all threads share it.
+/// So many searches look into the memo at once, and add to it at once: all of a short note, but of a long one few enough
+/// that it remembers its own words.
+const AT_ONE_GO: usize = 256;
+
+/// Finds all hits in a note, in the order of where they begin. `memo` is of earlier searches in the same tree; it is
+/// looked into and added to seldom, for all threads share it.
 pub(crate) fn hits(
     trie: &Trie,
     distances: &Distances,
@@ -72,13 +76,32 @@ pub(crate) fn hits(
     allowed: Allowed,
     memo: &RwLock<Memo>,
 ) -> Vec<Hit> {
+    let starts: Vec<usize> = (0..note.len()).filter(|from| note[*from] != BREAK && allowed.starts[*from]).collect();
+    let mut out = Vec::new();
+    for some in starts.chunks(AT_ONE_GO) {
+        let first = out.len();
+        hits_from(some, trie, distances, note, allowed, memo, &mut out);
+        out[first..].sort_by_key(|h: &Hit| h.from);
+    }
+    out
+}
+
+/// The hits that begin at these sounds.
+fn hits_from(
+    starts: &[usize],
+    trie: &Trie,
+    distances: &Distances,
+    note: &[Phone],
+    allowed: Allowed,
+    memo: &RwLock<Memo>,
+    out: &mut Vec<Hit>,
+) {
     let heard = |from| Heard { note, from, allowed, distances, dearest: trie.node(0).ceiling() };
     let hit = |from: usize, f: &Find| Hit { from: from as u16, to: from as u16 + f.sounds, form: f.form, cost: f.cost };
-    let mut out = Vec::new();
     let mut new = Vec::new();
     {
         let memo = memo.read().unwrap_or_else(PoisonError::into_inner);
-        for from in (0..note.len()).filter(|from| note[*from] != BREAK && allowed.starts[*from]) {
+        for &from in starts {
             match heard(from).remembered(&memo) {
                 Some(found) => out.extend(found.iter().map(|f| hit(from, f))),
                 None => new.push(from),
@@ -86,7 +109,7 @@ pub(crate) fn hits(
         }
     }
     if new.is_empty() {
-        return out;
+        return;
     }
     // The empty form: nothing heard yet. A form does not begin with a sound too many.
     let mut rows =
@@ -102,12 +125,10 @@ pub(crate) fn hits(
             (columns[..search.read].iter().map(|c| c.key()).collect(), search.found)
         })
         .collect();
-    out.sort_by_key(|h| h.from);
     let mut memo = memo.write().unwrap_or_else(PoisonError::into_inner);
     for (columns, found) in searched {
         memo.keep(columns, found);
     }
-    out
 }
 
 /// What a form may have spent after `depth` sounds.
