@@ -299,6 +299,10 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             }
             Some(Meaning::Remove) => removed = true,
             Some(Meaning::Lost) => lost = true,
+            // "block and wrap both off the right hind"
+            Some(Meaning::Both)
+                if close(rest.skip(1))
+                    && matches!(rest.nth(1), Some(Meaning::Off | Meaning::Remove | Meaning::Lost)) => {}
             _ => break,
         }
         rest = rest.skip(1);

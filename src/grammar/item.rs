@@ -151,6 +151,8 @@ pub enum When {
         day: u8,
         weeks: u32,
     },
+    /// "next Friday", said on a Thursday: tomorrow, or the Friday of the week after.
+    NextWeekday(u8),
     On(NaiveDate),
     DayMonth {
         day: u32,

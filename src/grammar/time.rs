@@ -94,7 +94,10 @@ fn bare(input: Toks) -> Res<When> {
             _ => Ok((input.skip(1), When::Days(0))),
         },
         Meaning::Relative(Relative::Next) | Meaning::NextCue => match input.nth(1) {
-            Some(Meaning::Weekday(_)) => weekday(input.skip(1)),
+            Some(Meaning::Weekday(_)) => weekday(input.skip(1)).map(|(rest, when)| match when {
+                When::Weekday { day, weeks: 0 } => (rest, When::NextWeekday(day)),
+                when => (rest, when),
+            }),
             // "this day fortnight"
             Some(Meaning::Period(Period::Day)) if matches!(input.nth(2), Some(Meaning::Period(_))) => {
                 let Some(Meaning::Period(p)) = input.nth(2) else {

@@ -520,6 +520,11 @@ fn near(
     if form.kind == Kind::Cow && hit.cost > 0 && (part(hit.from) || part(hit.to)) {
         return;
     }
+    // "the vet cut a corn out": the vet, and what he did.
+    let did = |w: &Word| ["cut", "did", "took", "put", "gave", "had", "said", "got"].contains(&&*w.text);
+    if hit.cost > 0 && (first..last).any(|w| words[w].text == "vet" && did(&words[w + 1])) {
+        return;
+    }
     // "glute a shoe on" is no light one.
     if form.kind == Kind::Severity && hit.to - hit.from <= 4 && (border(hit.from) > 0 || border(hit.to) > 0) {
         return;

@@ -71,8 +71,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         // "nine sixty two, no, nine sixty three"
         let of_cow = i > 0 && items[i].is == Phrase::Unread && items[i - 1].is_cow() && items[i + 1].is_cow();
         // "cow 640 no 604", "right hind, no left hind, thin sole"
-        let twice =
-            i > 0 && items[i].is == Phrase::Not && is_said_twice(&items[i - 1], &items[i + 1], items.get(i + 2));
+        let twice = i > 0 && items[i].is == Phrase::Not && is_said_twice(&items[i - 1], &items[i + 1], &items[i + 2..]);
         let alone = (items[i].is == Phrase::Not || of_cow)
             && items[i].span.of(text).eq_ignore_ascii_case("no")
             && (claw || twice || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
@@ -225,8 +224,17 @@ fn is_another_after_all(before: &[Item], after: &[Item]) -> bool {
 
 /// A cow behind a cow, a foot behind a foot with nothing else said of the second in the same breath, or two of what
 /// cannot be denied ("zone three, no zone two").
-fn is_said_twice(first: &Item, second: &Item, after: Option<&Item>) -> bool {
-    let alone = after.is_none_or(|a| a.gap > Gap::Space || !matches!(a.is, Phrase::Finding(_) | Phrase::Deed(_)));
+fn is_said_twice(first: &Item, second: &Item, after: &[Item]) -> bool {
+    // "right hind inner no outer abscess zone two": what is not there has no zone.
+    let zoned = |rest: &[Item]| rest.first().is_some_and(|z| z.gap <= Gap::Space && matches!(z.is, Phrase::Zones(_)));
+    let alone = match after {
+        [a, rest @ ..] if a.gap <= Gap::Space => match a.is {
+            Phrase::Finding(_) => zoned(rest),
+            Phrase::Deed(_) => false,
+            _ => true,
+        },
+        _ => true,
+    };
     match (&first.is, &second.is) {
         (Phrase::Cow(_), Phrase::Cow(_)) => true,
         (Phrase::Cow(_), Phrase::Number { text, .. }) => text.len() >= 2,

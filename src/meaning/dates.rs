@@ -22,13 +22,14 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
     match when {
         When::Days(n) => day(visit.checked_add_days(Days::new(u64::from(n)))),
         When::Months(n) => day(visit.checked_add_months(Months::new(n))),
-        When::Weekday { day: d, weeks } => {
-            let Ok(weekday) = Weekday::try_from(d - 1) else {
-                return Reckoned::Open;
-            };
-            let ahead = (7 + weekday.num_days_from_monday() - visit.weekday().num_days_from_monday()) % 7;
-            let ahead = if ahead == 0 { 7 } else { ahead };
-            day(visit.checked_add_days(Days::new(u64::from(ahead + 7 * weeks))))
+        When::Weekday { day, weeks } => weekday(visit, day, weeks).map_or(Reckoned::Open, Reckoned::Day),
+        When::NextWeekday(n) => {
+            let this_week = u32::from(n) > visit.weekday().number_from_monday();
+            if this_week {
+                Reckoned::OneOf([1, 0].into_iter().filter_map(|weeks| weekday(visit, n, weeks)).collect())
+            } else {
+                reckon(When::Weekday { day: n, weeks: 0 }, visit)
+            }
         }
         When::On(date) => Reckoned::Day(date),
         When::DayMonth { day: d, month } => day(coming(visit, month, d)),
@@ -58,6 +59,14 @@ pub(super) fn reckon(when: When, visit: NaiveDate) -> Reckoned {
     }
 }
 
+/// The first such weekday after the visit (Monday is 1), or one so many weeks later.
+fn weekday(visit: NaiveDate, day: u8, weeks: u32) -> Option<NaiveDate> {
+    let weekday = Weekday::try_from(day.checked_sub(1)?).ok()?;
+    let ahead = (7 + weekday.num_days_from_monday() - visit.weekday().num_days_from_monday()) % 7;
+    let ahead = if ahead == 0 { 7 } else { ahead };
+    visit.checked_add_days(Days::new(u64::from(ahead + 7 * weeks)))
+}
+
 /// The first such day after the visit.
 fn coming(visit: NaiveDate, month: u32, day: u32) -> Option<NaiveDate> {
     (0..=4).filter_map(|y| NaiveDate::from_ymd_opt(visit.year() + y, month, day)).find(|d| *d > visit)
@@ -78,6 +87,8 @@ mod tests {
         assert_eq!(reckon(When::Weekday { day: 1, weeks: 0 }, visit), Reckoned::Day(date(2026, 3, 16)));
         assert_eq!(reckon(When::Weekday { day: 4, weeks: 0 }, visit), Reckoned::Day(date(2026, 3, 19)));
         assert_eq!(reckon(When::Weekday { day: 2, weeks: 1 }, visit), Reckoned::Day(date(2026, 3, 24)));
+        assert_eq!(reckon(When::NextWeekday(1), visit), Reckoned::Day(date(2026, 3, 16)));
+        assert_eq!(reckon(When::NextWeekday(5), visit), Reckoned::OneOf(vec![date(2026, 3, 20), date(2026, 3, 13)]));
     }
 
     #[test]

@@ -44,6 +44,11 @@ impl Spot {
     pub(crate) fn feet(self) -> Vec<Foot> {
         self.foot.map_or_else(|| self.half.map_or_else(Vec::new, Half::feet), |f| vec![f])
     }
+
+    /// Whether both are of one foot, and not of two claws of it.
+    pub(crate) fn may_be(self, other: Self) -> bool {
+        self.foot == other.foot && (self.claw == other.claw || self.claw.is_none() || other.claw.is_none())
+    }
 }
 
 #[derive(Clone, Debug)]

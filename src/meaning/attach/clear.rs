@@ -27,6 +27,35 @@ impl Pass<'_> {
             && feet.iter().all(ill)
     }
 
+    /// "normal sole, left front", "ulcer healed, good thick horn on it", "bulb is swollen, horn looks fine": a verdict on a
+    /// part of the foot, and not on the foot.
+    fn is_of_a_part(&self, i: usize) -> bool {
+        const PARTS: [&str; 14] = [
+            "sole",
+            "soul",
+            "horn",
+            "wall",
+            "cover",
+            "covering",
+            "skin",
+            "tissue",
+            "growth",
+            "granulation",
+            "bed",
+            "thickness",
+            "depth",
+            "edges",
+        ];
+        const JOINS: [&str; 10] = ["on", "in", "and", "but", "with", "at", "to", "except", "though", "now"];
+        let said = self.words_behind(i);
+        let noun =
+            said.iter().take(3).take_while(|w| !JOINS.contains(&w.as_str())).any(|w| PARTS.contains(&w.as_str()));
+        let looks = self.items[i].span.of(self.text).to_lowercase().starts_with("look");
+        noun || looks
+            && !self.out.findings.is_empty()
+            && self.words_before(i).last().is_some_and(|w| PARTS.contains(&w.as_str()))
+    }
+
     pub(super) fn clear(&mut self, i: usize, span: Span) {
         // "was clean last time"
         let as_then = || self.followed_by(i, &["like", "as"]);
@@ -132,9 +161,7 @@ impl Pass<'_> {
         if how {
             return;
         }
-        // "normal sole, left front": of what, was not understood.
-        let behind = self.text.get(span.end as usize..).unwrap_or_default();
-        if [" sole", " soul", " horn", " wall"].iter().any(|w| behind.starts_with(w)) {
+        if self.is_of_a_part(i) {
             self.out.unread.push(span);
             return;
         }

@@ -142,9 +142,7 @@ impl Pass<'_> {
             return;
         }
         if let Some(feet) = self.narrowed_to(i) {
-            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
-                f.course = Some(course);
-            }
+            self.narrowed(&feet, |f| f.course = Some(course));
             self.held.used = true;
             return;
         }

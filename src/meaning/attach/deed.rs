@@ -269,7 +269,7 @@ impl Pass<'_> {
         }
         if let Some(spots) = self.stage_spoken_of(i).or_else(|| self.lesion_of_deed(i)) {
             for spot in spots {
-                push(&mut self.out, Spot { claw: None, ..spot });
+                push(&mut self.out, Spot { claw: spot.claw.filter(|_| deed.what.is_knife_work()), ..spot });
             }
             return;
         }

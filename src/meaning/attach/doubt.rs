@@ -98,6 +98,9 @@ impl Pass<'_> {
             self.out.due.retain(|(_, span)| *span != due);
             return i + 1;
         }
+        if self.denies_no_more(i) {
+            return i + 1;
+        }
         let mut k = i + 1;
         let mut hit = false;
         while let Some(is) = self.get(k) {
@@ -253,6 +256,25 @@ impl Pass<'_> {
             && matches!(self.get(i + 1), Some(Phrase::Severity(_) | Phrase::Zones(_)))
             && self.gap(i + 1) <= Gap::Space;
         if hit { k } else { i + 1 + usize::from(mild) }
+    }
+
+    /// Whether what is denied is whole before the next item: "no bigger recheck in three months", "didn't touch it get the
+    /// vet". (In "didn't want it wrapped" it is not.)
+    fn denies_no_more(&self, i: usize) -> bool {
+        const MORE: [&str; 11] = [
+            "bigger", "smaller", "deeper", "wider", "hotter", "lamer", "sorer", "redder", "softer", "fatter", "larger",
+        ];
+        let said = self.words_to_next(i);
+        match said.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+            [more] if MORE.contains(&more) => !matches!(self.get(i + 1), Some(Phrase::Finding(_))),
+            [more, ..] if MORE.contains(&more) => true,
+            [_, .., "it" | "them"] => match self.get(i + 1) {
+                Some(Phrase::Due { .. } | Phrase::Place(_) | Phrase::Finding(_)) => true,
+                Some(Phrase::Deed(deed)) => deed.what == Act::Vet,
+                _ => false,
+            },
+            _ => false,
+        }
     }
 
     /// `no ulcer RHO jst bruisng`: what is there instead, at the place that was named.

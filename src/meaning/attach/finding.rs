@@ -19,6 +19,7 @@ impl Pass<'_> {
                 return;
             }
         }
+        let named = self.way_of_crack(i).filter(|_| named == Named::Vague(Vague::Crack)).unwrap_or(named);
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
@@ -113,13 +114,14 @@ impl Pass<'_> {
         }
     }
 
-    /// "toe ulcer left hind outer, …, the ulcer is healing": the one just told of, whatever its kind. What is said behind it
+    /// "toe ulcer left hind outer, …, the ulcer is healing", "drained the abscess": the one just told of, whatever its kind. What is said behind it
     /// is said of that one.
     fn is_the_ulcer(&mut self, i: usize, named: Named) -> bool {
-        if named != Named::Vague(Vague::Ulcer) {
-            return false;
-        }
-        let kind = |n: Named| matches!(n, Named::Disorder(Disorder::TU | Disorder::BU | Disorder::SU));
+        let kind = |n: Named| match named {
+            Named::Vague(Vague::Ulcer) => matches!(n, Named::Disorder(Disorder::TU | Disorder::BU | Disorder::SU)),
+            Named::Vague(Vague::Abscess) => matches!(n, Named::Vague(Vague::Abscess)),
+            _ => false,
+        };
         let led = self.words_before(i);
         let the = led.last().is_some_and(|w| ["the", "that", "this", "her"].contains(&w.as_str()));
         let Some(last) = self.out.findings.last() else { return false };
@@ -178,9 +180,11 @@ impl Pass<'_> {
     /// "last time's bruise left hind outer zone four has turned into an ulcer": the same lesion under its name of today.
     fn turned_into(&mut self, i: usize, named: Named, span: Span) -> bool {
         let led = self.words_before(i);
-        let turned = led
-            .windows(2)
-            .any(|w| ["turned", "gone"].contains(&w[0].as_str()) && ["into", "to"].contains(&w[1].as_str()))
+        let both = |first: &[&str], then: &[&str]| {
+            led.windows(2).any(|w| first.contains(&w[0].as_str()) && then.contains(&w[1].as_str()))
+        };
+        let turned = both(&["turned", "gone", "changed", "developed", "progressed"], &["into", "to"])
+            || both(&["is"], &["now"])
             || led.iter().any(|w| w == "become" || w == "became")
             // `RHO SH z4 now SU z4`
             || led == ["now"] && i > 0 && !matches!(self.get(i - 1), Some(Phrase::Place(_)));
@@ -234,9 +238,14 @@ impl Pass<'_> {
             self.held.spots.iter_mut().for_each(|s| s.claw = None);
         }
         self.take_told_claw(named);
+        // "pared the ulcer": the one on that claw.
+        let done_to = i > 0 && self.last_deed == Some(i - 1) && self.gap(i) <= Gap::Space && self.led_last(i, &["the"]);
         let known = self.out.findings.iter().any(|f| f.named == named);
-        let here =
-            self.held.spots.iter().any(|s| self.out.findings.iter().any(|f| f.named == named && f.spot.foot == s.foot));
+        let here = self.held.spots.iter().any(|s| {
+            let at =
+                |f: &DraftFinding| f.named == named && if done_to { s.may_be(f.spot) } else { f.spot.foot == s.foot };
+            self.out.findings.iter().any(at)
+        });
         // "wrap stays on left hind, wart still there" is told of the foot at hand.
         let still = self.get(i + 1) == Some(&Phrase::Stays(None)) && self.gap(i + 1) <= Gap::Space;
         if known && !here && !still && self.held.used && self.stage.is_none() && self.place_right_after(i).is_none() {
@@ -528,6 +537,22 @@ impl Pass<'_> {
             && !self.too(i)
     }
 
+    /// "wall cracked across", "split down the front": which way a crack of the wall runs, by the words behind it.
+    fn way_of_crack(&self, i: usize) -> Option<Named> {
+        const ACROSS: [&str; 4] = ["across", "sideways", "crossways", "crosswise"];
+        const DOWN: [&str; 3] = ["down", "lengthways", "lengthwise"];
+        let said = self.words_to_next(i);
+        let near = self.words_behind(i).len().min(4);
+        let has = |all: &[&str]| said.iter().take(near).any(|w| all.contains(&w.as_str()));
+        let heel = i > 0 && matches!(self.get(i - 1), Some(Phrase::Part(Part::Heel)));
+        match (has(&ACROSS), has(&DOWN)) {
+            _ if heel => None,
+            (true, false) => Some(Named::Disorder(Disorder::HFH)),
+            (false, true) => Some(Named::Disorder(Disorder::HFV)),
+            _ => None,
+        }
+    }
+
     /// "white line … abscess": a vague word that the next one makes precise, in the same breath.
     pub(super) fn makes_precise(&mut self, i: usize, named: Named, span: Span) -> bool {
         let Some(last) = self.out.findings.last() else {
@@ -536,9 +561,16 @@ impl Pass<'_> {
         let Some(at) = self.last_finding_item else {
             return false;
         };
+        // "white line zone two, dug it out, little abscess under it"
+        let opened = |k: usize| {
+            named == Named::Vague(Vague::Abscess)
+                && matches!(self.get(k), Some(Phrase::Deed(d)) if d.what.is_knife_work())
+                && self.place_right_after(i).is_none()
+        };
         let close = (at + 1..=i).all(|k| self.gap(k) < Gap::Stop)
             && (at + 1..i).all(|k| {
-                matches!(
+                opened(k)
+                    || matches!(
                     self.get(k),
                     Some(
                         Phrase::Zones(_)

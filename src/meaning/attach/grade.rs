@@ -72,9 +72,8 @@ impl Pass<'_> {
         self.last_finding_item = Some(i);
     }
 
-    /// "white line separation, zone two on the lateral, zone three on the medial": a lesion on each claw. Gives the index of
-    /// the next item to read.
-    pub(super) fn zones_by_claw(&mut self, i: usize, zones: &[u8]) -> Option<usize> {
+    /// The two claws, one behind item `i` and one behind item `i + 2`, where both are said with no comma before them.
+    fn claws_by_turns(&self, i: usize) -> Option<(Claw, Claw)> {
         let claw = |k: usize| match self.get(k) {
             Some(Phrase::Place(p)) if p.feet == Where::Same && self.gap(k) <= Gap::Space => {
                 p.claw.and_then(ClawWord::one)
@@ -82,9 +81,27 @@ impl Pass<'_> {
             _ => None,
         };
         let (first, second) = (claw(i + 1)?, claw(i + 3)?);
+        (first != second && self.gap(i + 2) <= Gap::Comma).then_some((first, second))
+    }
+
+    /// "white line separation, zone two on the lateral, zone three on the medial": a lesion on each claw. Gives the index of
+    /// the next item to read.
+    pub(super) fn zones_by_claw(&mut self, i: usize, zones: &[u8]) -> Option<usize> {
+        let (first, second) = self.claws_by_turns(i)?;
         let Some(Phrase::Zones(others)) = self.get(i + 2).cloned() else { return None };
-        let open = self.out.findings.last().is_some_and(|f| f.zones.is_empty() && f.spot.claw.is_none());
-        if first == second || !open || self.gap(i + 2) > Gap::Comma {
+        let last = self.out.findings.last().map(|f| f.mention)?;
+        let on = |claw: Option<Claw>| move |f: &DraftFinding| f.mention == last && f.spot.claw == claw;
+        let open = self.last_mention().all(|f| f.zones.is_empty());
+        // "white line both claws, zone three on the outer and zone two on the inner"
+        let each = [first, second].map(|c| self.out.findings.iter().any(on(Some(c))));
+        if open && each == [true, true] {
+            for f in self.last_mention() {
+                f.zones = if f.spot.claw == Some(first) { zones.to_vec() } else { others.clone() };
+            }
+            self.owned = Some(i + 3);
+            return Some(i + 4);
+        }
+        if !open || !self.out.findings.iter().rev().take(1).all(on(None)) {
             return None;
         }
         let models: Vec<DraftFinding> = self.last_mention().map(|f| f.clone()).collect();
@@ -97,6 +114,25 @@ impl Pass<'_> {
             self.out.findings.push(DraftFinding { spot, zones: others.clone(), mention: self.mentions, ..model });
         }
         Some(i + 4)
+    }
+
+    /// "ulcers both claws, mild on the outer, moderate on the inner"
+    pub(super) fn grades_by_claw(&mut self, i: usize) -> bool {
+        let Some((first, second)) = self.claws_by_turns(i) else { return false };
+        let (Phrase::Severity(a), Phrase::Severity(b)) = (&self.items[i].is, &self.items[i + 2].is) else {
+            return false;
+        };
+        let (a, b) = (*a, *b);
+        let on = |pass: &mut Self, claw| pass.last_mention().any(|f| f.spot.claw == Some(claw));
+        let open = self.last_mention().all(|f| f.severity.is_none());
+        if !(open && on(self, first) && on(self, second)) {
+            return false;
+        }
+        for f in self.last_mention() {
+            f.severity = Some(if f.spot.claw == Some(first) { a } else { b });
+        }
+        self.owned = Some(i + 3);
+        true
     }
 
     /// The claw right before a zone, where the lesion is on both and has no zone there.
@@ -130,9 +166,7 @@ impl Pass<'_> {
         }
         // "zone two on the left, zone three on the right"
         if let Some(feet) = self.narrowed_to(i).filter(|_| !self.goes_by_turns(i + 1)) {
-            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
-                f.zones = zones.to_vec();
-            }
+            self.narrowed(&feet, |f| f.zones = zones.to_vec());
             return;
         }
         // "white line zone two right hind outer, zone three left hind outer"
@@ -298,11 +332,19 @@ impl Pass<'_> {
         true
     }
 
+    /// Tells something of the last lesion on these of its feet, with the claw that was named with the foot: "ulcers both
+    /// hinds, left outer healed, right outer open".
+    pub(super) fn narrowed(&mut self, feet: &[Foot], tell: impl Fn(&mut DraftFinding)) {
+        let held = self.held.spots.clone();
+        for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
+            f.spot.claw = f.spot.claw.or_else(|| held.iter().find(|s| s.foot == f.spot.foot)?.claw);
+            tell(f);
+        }
+    }
+
     pub(super) fn severity(&mut self, i: usize, grade: u64) {
         if let Some(feet) = self.narrowed_to(i) {
-            for f in self.last_mention().filter(|f| f.spot.foot.is_some_and(|x| feet.contains(&x))) {
-                f.severity = Some(grade);
-            }
+            self.narrowed(&feet, |f| f.severity = Some(grade));
             // "severe on the right, the fronts are good": that place is told of.
             let place = |k: usize| matches!(self.get(k), Some(Phrase::Place(_)));
             let before = i > 0 && place(i - 1) && self.gap(i) <= Gap::Space;

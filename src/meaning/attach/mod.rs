@@ -322,6 +322,7 @@ impl Pass<'_> {
             Phrase::Finding(named) if self.is_meant(i, *named) => {}
             Phrase::Finding(named) => self.finding(i, *named, span),
             Phrase::Severity(_) | Phrase::Stage(_) if self.sides_behind_commas(i) => next = i + 4,
+            Phrase::Severity(_) if self.grades_by_claw(i) => next = i + 4,
             // "a light bandage over the top"
             Phrase::Severity(_)
                 if span.of(self.text).eq_ignore_ascii_case("light")
@@ -330,7 +331,7 @@ impl Pass<'_> {
                     && self.words_to_next(i).is_empty() => {}
             Phrase::Severity(s) => self.severity(i, *s),
             // "last time M two, now M three"
-            Phrase::Stage(_) if matches!(self.get(i + 1), Some(Phrase::Stage(_))) && self.led_last(i + 1, &["now"]) => {
+            Phrase::Stage(_) if matches!(self.get(i + 1), Some(Phrase::Stage(_))) && self.followed_by(i, &["now"]) => {
                 self.out.asides += 1;
             }
             Phrase::Stage(stage) => {

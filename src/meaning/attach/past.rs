@@ -432,7 +432,10 @@ impl Pass<'_> {
         let behind = words::behind(self.text, next.span.end as usize, " today".len() + 1).to_lowercase();
         let today = [" now", " today"].iter().any(|w| behind.starts_with(w));
         let now = self.leads_from(i, &WAS) && (to.iter().any(|w| w == "now" || w == "today") || today);
-        let turned = to.iter().any(|w| ["gone", "went", "turned", "changed", "back"].contains(&w.as_str()));
+        let turned = to.iter().any(|w| {
+            ["gone", "went", "turned", "changed", "back", "become", "became", "developed", "progressed"]
+                .contains(&w.as_str())
+        });
         let both = matches!(self.get(i), Some(Phrase::Stage(_)));
         matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
     }

@@ -4,7 +4,7 @@ use super::{Held, Pass};
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::disorder::Disorder;
 use crate::entry::Act;
-use crate::grammar::{ClawWord, Named, Phrase, Place, Where};
+use crate::grammar::{ClawWord, Item, Named, Phrase, Place, Where};
 use crate::meaning::draft::{DraftFinding, Half, Spot};
 use crate::words::{self, Gap};
 
@@ -239,11 +239,32 @@ impl Pass<'_> {
         feet
     }
 
+    /// "hind warts, left is healed, right still open": both feet of that end, for each is told of by its side.
+    fn end_told_by_sides(&self, i: usize, place: &Place) -> Option<Place> {
+        let (Where::End(end), None) = (&place.feet, place.claw) else { return None };
+        if !matches!(self.get(i + 1), Some(Phrase::Finding(_))) || self.gap(i + 1) > Gap::Space {
+            return None;
+        }
+        let behind = &self.items[i + 2..];
+        let own = |it: &Item| it.is_cow() || matches!(&it.is, Phrase::Place(p) if matches!(p.feet, Where::Feet(_)));
+        let behind = &behind[..behind.iter().position(own).unwrap_or(behind.len())];
+        let told = |side: Side| {
+            behind.windows(2).any(|w| {
+                let it = matches!(&w[0].is, Phrase::Place(p) if p.feet == Where::Side(side));
+                it && w[1].gap <= Gap::Space && matches!(w[1].is, Phrase::Course(_))
+            })
+        };
+        let feet = crate::grammar::both(*end).map(|foot| (foot, None)).to_vec();
+        (told(Side::Left) && told(Side::Right)).then_some(Place { feet: Where::Feet(feet), claw: None, group: true })
+    }
+
     pub(super) fn place(&mut self, i: usize, place: &Place) {
         if place.feet == Where::Same {
             self.claw_only(i, place.claw);
             return;
         }
+        let both = self.end_told_by_sides(i, place);
+        let place = both.as_ref().unwrap_or(place);
         if self.is_said_by_the_way(i, place) {
             return;
         }

@@ -50,8 +50,7 @@ impl Pass<'_> {
             return None;
         }
         let spots: Vec<Spot> = self.out.findings.iter().filter(|f| f.named == *named).map(|f| f.spot).collect();
-        let elsewhere =
-            self.out.findings.iter().any(|f| f.named != *named && !spots.iter().any(|s| s.foot == f.spot.foot));
+        let elsewhere = self.out.findings.iter().any(|f| f.named != *named && !spots.iter().any(|s| s.may_be(f.spot)));
         (!spots.is_empty() && elsewhere).then_some(spots)
     }
 
