@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::Look;
 use crate::disorder::{Disorder, Stage};
-use crate::entry::Act;
+use crate::entry::{Act, Action};
 use crate::flag::{Flag, FlagKind};
 use crate::meaning::LooseNumber;
 use crate::words::{self, Span};
@@ -17,7 +17,7 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         .unread
         .iter()
         .filter(|s| !kept(s))
-        .map(|s| as_written(look, *s))
+        .map(|s| on_a_claw(look, as_written(look, *s)))
         .partition(|s| stands_alone(look, *s));
     for (k, span) in alone.iter().enumerate() {
         let message = format!("not understood: {}; a remark, or nothing?", look.quote(*span));
@@ -75,6 +75,9 @@ fn stands_alone(look: &Look, span: Span) -> bool {
     let begins = before.trim_end().ends_with(parts);
     // "Vort and the corn": what stands in a row with a lesion was one.
     let rest = after.trim_start();
+    if is_something_off(look, span) || on_a_claw(look, span) == span && words_on(span.of(look.text)).is_some() {
+        return true;
+    }
     let lesion_next = rest.starts_with("and ")
         && look
             .trace
@@ -87,6 +90,42 @@ fn stands_alone(look: &Look, span: Span) -> bool {
     let part = near.rsplit(parts).next().unwrap_or_default();
     let begins = begins || is_so_long(span.of(look.text)) && part.split_whitespace().count() == 1 && waits(look);
     begins && ends && span.of(look.text).chars().filter(|c| c.is_alphabetic()).count() >= 3
+}
+
+/// "walk off right hind, ulcer healed": something came off that was not understood, and nothing else did.
+fn is_something_off(look: &Look, span: Span) -> bool {
+    let said = span.of(look.text);
+    let off = |a: &Action| matches!(a.what, Act::Unblock | Act::Unwrap);
+    words::ends_with(said, " off") && !look.entry.actions.iter().any(off)
+}
+
+/// The words before "on the inner", where that is all that is said.
+fn words_on(said: &str) -> Option<&str> {
+    let claw = ["inner", "outer", "inside", "outside", "medial", "lateral"];
+    let claw = claw.iter().find(|claw| words::ends_with(said, claw))?;
+    let before = said[..said.len() - claw.len()].trim_end();
+    let before = if words::ends_with(before, " the") { before[..before.len() - 4].trim_end() } else { before };
+    let before = words::ends_with(before, " on").then(|| before[..before.len() - 3].trim_end())?;
+    (!before.is_empty() && before.split(' ').count() <= 2).then_some(before)
+}
+
+/// "Walks on the inner.": the part of the sentence, where a word that was not understood stands before a claw in it, and
+/// nothing else in it was understood. How "block on the inner" is heard.
+fn on_a_claw(look: &Look, span: Span) -> Span {
+    let parts = |c: char| ",.;".contains(c);
+    let (before, after) = (
+        words::before(look.text, span.start as usize, NEARBY),
+        words::behind(look.text, span.end as usize, NEARBY),
+    );
+    let led = before.rsplit(parts).next().unwrap_or_default().trim_start();
+    let rest = after.split(parts).next().unwrap_or_default().trim_end();
+    let part = Span { start: span.start - led.len() as u32, end: span.end + rest.len() as u32 };
+    let within = |s: &Span| s.start < part.end && part.start < s.end;
+    let understood = look.trace.findings.iter().any(|f| within(&f.span))
+        || look.trace.actions.iter().any(|a| within(&a.span))
+        || look.trace.measures.iter().any(within)
+        || look.trace.cow.as_ref().is_some_and(within);
+    if !understood && words_on(part.of(look.text)).is_some() { part } else { span }
 }
 
 /// "5 weeks", "ten days"

@@ -350,7 +350,9 @@ fn measured_last(items: &[Item]) -> Option<MeasureKind> {
 /// as if a comma stood there, which few write and no one says.
 fn begins_a_clause(text: &str, toks: &[Tok]) -> bool {
     const WORDS: [&str; 7] = ["because", "cos", "coz", "whereas", "though", "although", "while"];
-    let place = |t: &Tok| matches!(t.meaning, Some(Meaning::Claw(_) | Meaning::Foot(_)));
+    let place = |t: &Tok| {
+        matches!(t.meaning, Some(Meaning::Claw(_) | Meaning::Foot(_) | Meaning::Disorder(_) | Meaning::Vague(_)))
+    };
     let word = toks[0].span.of(text);
     WORDS.iter().any(|w| word.eq_ignore_ascii_case(w))
         && toks[1..].iter().find(|t| t.meaning != Some(Meaning::Filler)).is_some_and(place)

@@ -18,7 +18,15 @@ use crate::words::Gap;
 pub(super) fn time(input: Toks) -> Res<Option<When>> {
     let mut rest = input;
     while matches!(rest.meaning(), Some(Meaning::In | Meaning::Only | Meaning::Afterwards)) {
-        rest = rest.skip(1);
+        let next = rest.skip(1);
+        // "nothing on, see six weeks": a word stands between.
+        if let (Some(cue), Some(first)) = (rest.first(), next.first())
+            && next.gap() > Gap::Space
+            && first.span.start > cue.span.end + ", ".len() as u32
+        {
+            return input.fail();
+        }
+        rest = next;
     }
     if rest.meaning() == Some(Meaning::Ago) {
         let after = rest.skip(1);

@@ -117,6 +117,16 @@ impl Pass<'_> {
             self.out.clear_span = Some(span);
             return self.clear_feet(&Foot::ALL, true);
         }
+        // "right hind outer was 105, trimmed her all round, no lesions"
+        let all_round = i > 0 && self.gap(i) <= Gap::Comma && {
+            let said = self.items[i - 1].span.of(self.text);
+            matches!(&self.items[i - 1].is, Phrase::Deed(d) if d.what == Act::Trim)
+                && ["all round", "all around"].iter().any(|w| words::ends_with(said, w))
+        };
+        if all_round && self.out.findings.is_empty() && !matches!(self.get(i + 1), Some(Phrase::Place(_))) {
+            self.out.clear_span = Some(span);
+            return self.clear_feet(&Foot::ALL, true);
+        }
         // "left hind of cow 416 is grand now": the cow stands between.
         if let Some(k) = i.checked_sub(2)
             && self.items[i - 1].is_cow()
@@ -241,7 +251,9 @@ impl Pass<'_> {
         }
         // "all clean otherwise"
         if matches!(self.get(i + 1), Some(Phrase::Otherwise)) {
-            self.clear_feet(&Foot::ALL, true);
+            let named = self.lesion_feet(false);
+            let others: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !named.contains(f)).collect();
+            self.clear_feet(&others, true);
             return;
         }
         // "all but the left rear are clean"

@@ -103,6 +103,11 @@ impl Pass<'_> {
             self.out.asides += 1;
             return;
         }
+        // "the vet cut that corn out. The wound is healing": of a lesion that is no more.
+        let wound = self.words_before(i).iter().any(|w| ["wound", "stump", "scar"].contains(&w.as_str()));
+        if wound && self.out.findings.is_empty() {
+            return self.remark_of(i);
+        }
         // "I'd nearly call it healed"
         let nearly = |w: &String| ["nearly", "almost"].contains(&w.as_str());
         let course = match course {

@@ -246,11 +246,16 @@ impl Pass<'_> {
         (close && now).then_some(past)
     }
 
-    /// "was an M one and it's healed": the stage is over.
+    /// "was an M one and it's healed", "was M two when I wrapped it, now it's healing": the stage is over.
     pub(super) fn was_and_healed(&self, i: usize) -> bool {
-        self.get(i + 1) == Some(&Phrase::Course(Course::Healed))
-            && self.gap(i + 1) <= Gap::Comma
-            && self.leads_from(i, &WAS)
+        let healed = self.get(i + 1) == Some(&Phrase::Course(Course::Healed)) && self.gap(i + 1) <= Gap::Comma;
+        let another = |k: &usize| {
+            matches!(self.get(*k), Some(Phrase::Place(_) | Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Cow(_)))
+        };
+        let course = |k: &usize| matches!(self.get(*k), Some(Phrase::Course(_)));
+        let mut behind = (i + 1..self.items.len().min(i + 5)).take_while(|k| !another(k));
+        let now = |k: usize| self.words_before(k).iter().any(|w| w == "now" || w == "today");
+        (healed || behind.find(course).is_some_and(now)) && self.leads_from(i, &WAS)
     }
 
     /// "three weeks since the block went on", "three weeks ago block on": when a deed was done.
