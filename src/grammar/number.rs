@@ -260,12 +260,14 @@ fn digit_by_digit(input: Toks) -> Option<(Toks, (String, Vec<String>))> {
         Some(Meaning::Number(Atom::Digits { value, len: 1 })) => Some(value),
         _ => None,
     };
+    // "cow five, was a three, now a one": a word between them, and no digits of one number.
+    let follows = |before: &Tok, t: &Tok| t.span.start.saturating_sub(before.span.end) <= ", ".len() as u32;
     let count = input
         .0
         .iter()
         .take(LONGEST_TAG)
         .enumerate()
-        .take_while(|(i, t)| figure(t).is_some() && (*i == 0 || t.gap == Gap::Comma))
+        .take_while(|(i, t)| figure(t).is_some() && (*i == 0 || t.gap == Gap::Comma && follows(&input.0[i - 1], t)))
         .count();
     let rest = input.skip(count);
     let apart = rest.0.is_empty() || rest.gap() > Gap::Space;

@@ -39,7 +39,11 @@ impl Pass<'_> {
         let before = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
         let sentence = before.rsplit(['.', ';']).next().unwrap_or_default().trim_end();
         let walk = ["walk", "lame", "limp", "moving"].iter().any(|w| sentence.contains(w));
+        // "last time a three, today a one", "she was a three and she's still a three"
+        let then = sentence.contains("last time a ") || sentence.contains(" was a ");
+        let now = ["today a", "now a", "still a"].iter().any(|w| words::ends_with(sentence, w));
         sentence.ends_with("lame, a")
+            || then && now
             || walk
                 && [
                     "call it a",

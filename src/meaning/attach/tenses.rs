@@ -11,8 +11,10 @@ use crate::grammar::{Item, Phrase, Where};
 const WAS: [&str; 8] = ["was", "were", "had", "she'd", "been", "previous", "previously", "formerly"];
 /// Words of how it is.
 const NOW: [&str; 5] = ["now", "today", "today's", "current", "currently"];
-/// Where a part of a sentence turns to how it is, with no comma.
-const TURNS: [&str; 13] = [
+/// Where a part of a sentence turns to how it is, or was, with no comma.
+const TURNS: [&str; 15] = [
+    " and she was ",
+    " but she was ",
     " and now ",
     " but now ",
     " and today ",
