@@ -183,7 +183,10 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     // "popped a rubber block on the inner", "threw a wrap on it"
     let on = |t: &Tok| form_of(vocab, t).ends_with(" on") || form_of(vocab, t).ends_with(" on it");
     let at = claw(rest).ok().map(|(after, _)| after);
-    let off_behind = matches!(at.unwrap_or(rest).meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove));
+    // "popped another shoe on the inner, off in four weeks" is put on.
+    let behind = at.unwrap_or(rest);
+    let off_behind = matches!(behind.meaning(), Some(Meaning::Lost | Meaning::Off | Meaning::Remove))
+        && (at.is_none() || close(behind));
     // These are said of putting one on as well.
     let either = |t: &Tok| ["pop", "popped", "knocked", "threw"].contains(&form_of(vocab, t));
     // "pop the block on the inside"
@@ -340,6 +343,17 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
             && (end(after.skip(1)) || after.nth(1) == Some(Meaning::Off) && end(after.skip(2)))
         {
             return Ok((rest, Phrase::Deed(Deed::of(device.taken_off()))));
+        }
+        // "block left hind kept"
+        let kept = |t: &Tok| ["kept", "stays", "stays on", "still on"].contains(&form_of(vocab, t));
+        if named.is_some_and(noun)
+            && close(rest)
+            && let Ok((after, _)) = place(rest)
+            && close(after)
+            && after.first().is_some_and(kept)
+            && end(after.skip(1))
+        {
+            return Ok((rest, Phrase::Stays(Some(device))));
         }
         return input.fail();
     }

@@ -128,6 +128,15 @@ impl Pass<'_> {
         if deed.like_before && self.device.is_none() && span.of(self.text).eq_ignore_ascii_case("pulled it") {
             return;
         }
+        // "a flap of loose horn hanging over it, took that off": the horn, which is pared already.
+        let horn = |d: usize| {
+            let pared = matches!(&self.items[d].is, Phrase::Deed(d) if d.what == Act::Pare);
+            let aside = self.items[d + 1..i].iter().all(|it| matches!(it.is, Phrase::Aside | Phrase::Unread));
+            pared && aside && words::ends_with(self.items[d].span.of(self.text), "horn")
+        };
+        if deed.like_before && self.gap(i) == Gap::Comma && self.last_deed.is_some_and(horn) {
+            return;
+        }
         if deed.like_before && deed.what == Act::Unblock {
             deed.what = match self.device {
                 Some(device) => device.taken_off(),
@@ -562,7 +571,15 @@ impl Pass<'_> {
 
     /// "still has her left hind block": its place stands between.
     fn is_there_already(&self, i: usize, deed: &Deed) -> bool {
-        if !matches!(deed.what, Act::Block | Act::Wrap) || deed.claw.is_some() || deed.material.is_some() {
+        if !matches!(deed.what, Act::Block | Act::Wrap) {
+            return false;
+        }
+        // "had an ulcer last time with a block on the inside"
+        let then = i > 0 && self.get(i - 1) == Some(&Phrase::Past);
+        if then && self.gap(i) <= Gap::Space && self.words_before(i).first().is_some_and(|w| w == "with") {
+            return true;
+        }
+        if deed.claw.is_some() || deed.material.is_some() {
             return false;
         }
         // "three weeks on the block"
@@ -577,6 +594,14 @@ impl Pass<'_> {
             && self.get(i - 1) == Some(&Phrase::Stays(None))
             && words::ends_with(self.items[i - 1].span.of(self.text), "still on");
         if on && self.gap(i) <= Gap::Space && self.led_last(i, &["the", "her", "a"]) {
+            return true;
+        }
+        // "is back about her block", "come back for the block": why she is here.
+        let led = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
+        const ABOUT: [&str; 6] = ["about her", "about the", "about that", "back for the", "back for her", "back with her"];
+        let noun = ["block", "wrap", "shoe", "bandage"];
+        let noun = noun.iter().any(|w| self.items[i].span.of(self.text).eq_ignore_ascii_case(w));
+        if noun && self.out.findings.is_empty() && ABOUT.iter().any(|w| words::ends_with(led.trim_end(), w)) {
             return true;
         }
         let still = i >= 2

@@ -340,7 +340,7 @@ impl Pass<'_> {
         // "I'll be back on the ninth of April"
         let be_back =
             [" be back", " be back on", " be back on the"].iter().any(|w| words::ends_with(part.trim_end(), w));
-        be_back || ["see", "back", "next", "nxt", "again"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
+        be_back || ["see", "back", "next", "nxt", "again", "look"].iter().any(|w| part.trim().eq_ignore_ascii_case(w))
     }
 
     /// `16/4 block off`: the device that is to come off then.

@@ -117,7 +117,11 @@ impl Pass<'_> {
         let since = || {
             self.items[past].span.of(self.text).to_lowercase().starts_with("since") || self.leads_from(past, &["since"])
         };
-        let close = self.get(past) == Some(&Phrase::Past) && self.gap(past) <= Gap::Space && !since();
+        // "mobility two and she was a two last time": told of another number.
+        let close = self.get(past) == Some(&Phrase::Past)
+            && self.gap(past) <= Gap::Space
+            && !self.items[past].and
+            && !since();
         let lesion =
             || matches!(self.get(i), Some(Phrase::Finding(_))) && self.leads_from(i, &WAS) && !self.course_follows(i);
         // "a bruise last visit, now an ulcer": with the other one named as how it is now.
@@ -437,10 +441,11 @@ impl Pass<'_> {
         let behind = words::behind(self.text, next.span.end as usize, " today".len() + 1).to_lowercase();
         let today = [" now", " today"].iter().any(|w| behind.starts_with(w));
         let now = self.leads_from(i, &WAS) && (to.iter().any(|w| w == "now" || w == "today") || today);
-        let turned = to.iter().any(|w| {
-            ["gone", "went", "turned", "changed", "back", "become", "became", "developed", "progressed"]
-                .contains(&w.as_str())
-        });
+        const TURNED: [&str; 9] =
+            ["gone", "went", "turned", "changed", "back", "become", "became", "developed", "progressed"];
+        // "M two down to M one"
+        let down_to = matches!(&to[..], [.., way, to] if to == "to" && (way == "down" || way == "up"));
+        let turned = down_to || to.iter().any(|w| TURNED.contains(&w.as_str()));
         let both = matches!(self.get(i), Some(Phrase::Stage(_)));
         matches!(next.is, Phrase::Stage(_)) && (from || both && next.gap <= Gap::Comma && (now || turned))
     }

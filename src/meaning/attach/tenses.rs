@@ -80,7 +80,12 @@ pub(super) fn over(items: &[Item], text: &str) -> Vec<Over> {
         let behind = &behind[..end.min(FAR)];
         let before = &parts[at.saturating_sub(FAR)..at];
         for k in part.items.clone() {
-            if part.then && (is_over(items, k, part, behind) || is_what_it_was(items, k, part, before)) {
+            // "all four clean, was M two both backs"
+            let clean = |p: &Part| items[p.items.clone()].iter().any(|it| it.is == Phrase::ClearAll);
+            let value = matches!(items[k].is, Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Place(_));
+            if part.led && !part.now && value && before.last().is_some_and(clean) {
+                over[k] = Over::Then;
+            } else if part.then && (is_over(items, k, part, behind) || is_what_it_was(items, k, part, before)) {
                 over[k] = Over::Then;
             } else if is_told_anew(items, k, part, behind) {
                 over[k] = Over::Anew;
@@ -102,7 +107,8 @@ fn may_be_told_twice(items: &[Item]) -> bool {
             Phrase::Score { .. } => values[2] += 1,
             Phrase::Measure { .. } | Phrase::Amount { .. } => values[3] += 1,
             Phrase::Number { .. } => ends += values[2] + values[3],
-            Phrase::Clear | Phrase::ClearAll | Phrase::Course(_) => ends += lesions + grades,
+            Phrase::ClearAll => ends += 1,
+            Phrase::Clear | Phrase::Course(_) => ends += lesions + grades,
             Phrase::Past => ends += 1,
             _ => {}
         }
@@ -135,7 +141,11 @@ fn is_told_anew(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool 
 /// "grade one ulcer, that was a grade three four weeks ago": told of what was named before with how it is now, and of no
 /// foot of its own.
 fn is_what_it_was(items: &[Item], k: usize, part: &Part, before: &[Part]) -> bool {
-    let place = items[part.items.clone()].iter().any(|it| matches!(it.is, Phrase::Place(_) | Phrase::Finding(_)));
+    // "two weeks ago both M two": of the same feet.
+    let place = items[part.items.clone()].iter().any(|it| match &it.is {
+        Phrase::Place(p) => p.feet != Where::Both,
+        is => matches!(is, Phrase::Finding(_)),
+    });
     let told = |is: fn(&Phrase) -> bool| {
         before.iter().filter(|p| !p.then).any(|p| items[p.items.clone()].iter().any(|it| is(&it.is)))
     };
