@@ -96,7 +96,8 @@ fn stands_alone(look: &Look, span: Span) -> bool {
 fn is_something_off(look: &Look, span: Span) -> bool {
     let said = span.of(look.text);
     let off = |a: &Action| matches!(a.what, Act::Unblock | Act::Unwrap);
-    words::ends_with(said, " off") && !look.entry.actions.iter().any(off)
+    let known = ["wrap", "block", "bandage", "shoe"].iter().any(|w| words::begins(said, w));
+    words::ends_with(said, " off") && said.split(' ').count() == 2 && !known && !look.entry.actions.iter().any(off)
 }
 
 /// The words before "on the inner", where that is all that is said.

@@ -19,6 +19,9 @@ impl Pass<'_> {
                 return;
             }
         }
+        if self.is_of_the_field(i) {
+            return self.remark_of(i);
+        }
         let named = self.way_of_crack(i).filter(|_| named == Named::Vague(Vague::Crack)).unwrap_or(named);
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
@@ -535,6 +538,14 @@ impl Pass<'_> {
             && self.last_finding_item.is_some_and(|f| f + 1 == hedge)
             && self.place_right_after(i).is_none()
             && !self.too(i)
+    }
+
+    /// "the corn's nearly ready": with no foot beside it, what grows in the field. ("off hind, corn's no bigger")
+    fn is_of_the_field(&self, i: usize) -> bool {
+        let place = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if p.feet != Where::Same);
+        let before = i > 0 && place(i - 1) && self.gap(i) <= Gap::Comma;
+        let behind = (i + 1..i + 3).take_while(|k| self.gap(*k) <= Gap::Space).any(place);
+        words::ends_with(self.items[i].span.of(self.text), "corn's") && !before && !behind
     }
 
     /// "wall cracked across", "split down the front": which way a crack of the wall runs, by the words behind it.
