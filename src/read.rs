@@ -257,6 +257,7 @@ impl Reader {
                 let unsure = |span| !word_for_word(toks, span) || cow::hides_a_digit(text, toks, span);
                 if trace.cow.is_some_and(unsure) {
                     cow::grown_together(text, &mut entry, &mut trace, roster, &self.grown);
+                    cow::with_the_words_behind(text, toks, entry.cow.as_deref(), &mut trace, roster);
                 }
                 entry.flags = check::flags(
                     text,

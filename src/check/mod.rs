@@ -46,6 +46,15 @@ impl Look<'_> {
     pub(crate) fn quote(&self, span: crate::words::Span) -> String {
         format!("`{}`", span.of(self.text))
     }
+
+    /// Whether anything within a span was put down.
+    pub(crate) fn is_understood(&self, span: crate::words::Span) -> bool {
+        let within = |s: &crate::words::Span| s.start < span.end && span.start < s.end;
+        let trace = self.trace;
+        trace.findings.iter().any(|f| within(&f.span))
+            || trace.actions.iter().any(|a| within(&a.span))
+            || trace.measures.iter().chain(&trace.due).chain(&trace.scores).chain(&trace.cow).any(within)
+    }
 }
 
 type Check = fn(&Look, &mut Vec<Flag>);

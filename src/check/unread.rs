@@ -114,19 +114,12 @@ fn words_on(said: &str) -> Option<&str> {
 /// nothing else in it was understood. How "block on the inner" is heard.
 fn on_a_claw(look: &Look, span: Span) -> Span {
     let parts = |c: char| ",.;".contains(c);
-    let (before, after) = (
-        words::before(look.text, span.start as usize, NEARBY),
-        words::behind(look.text, span.end as usize, NEARBY),
-    );
+    let (before, after) =
+        (words::before(look.text, span.start as usize, NEARBY), words::behind(look.text, span.end as usize, NEARBY));
     let led = before.rsplit(parts).next().unwrap_or_default().trim_start();
     let rest = after.split(parts).next().unwrap_or_default().trim_end();
     let part = Span { start: span.start - led.len() as u32, end: span.end + rest.len() as u32 };
-    let within = |s: &Span| s.start < part.end && part.start < s.end;
-    let understood = look.trace.findings.iter().any(|f| within(&f.span))
-        || look.trace.actions.iter().any(|a| within(&a.span))
-        || look.trace.measures.iter().any(within)
-        || look.trace.cow.as_ref().is_some_and(within);
-    if !understood && words_on(part.of(look.text)).is_some() { part } else { span }
+    if !look.is_understood(part) && words_on(part.of(look.text)).is_some() { part } else { span }
 }
 
 /// "5 weeks", "ten days"

@@ -72,12 +72,26 @@ enum Plain {
     Unknown,
 }
 
+/// "left high natter": of "left hind outer", whose `n` is at the beginning of the next word; "left high" alone is no more
+/// than the foot.
+fn goes_on_with_its_n(words: &[Word], last: usize) -> bool {
+    const OTHERS: [&str; 6] = ["and", "in", "on", "out", "outer", "inner"];
+    let goes_on = |w: &Word| match w.gap {
+        Gap::Glue | Gap::Space => w.text.starts_with('n') || OTHERS.contains(&&*w.text),
+        // "left high, not or so walser"
+        Gap::Comma => w.text.starts_with("no"),
+        Gap::Stop => false,
+    };
+    words.get(last).is_some_and(|w| w.text == "high") && words.get(last + 1).is_some_and(goes_on)
+}
+
 /// Builds the lattice over the sounds of a note.
 pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tuning: &Tuning) -> Lattice {
     let sounded = Sounded::new(words, sounds, tuning);
     let mut edges = Vec::new();
     exact::edges(words, vocab, &mut edges);
-    edges.retain(|e| e.kind != Kind::Unread);
+    let cut_short = |e: &Edge| e.kind == Kind::Foot && goes_on_with_its_n(words, (e.to as usize).saturating_sub(1));
+    edges.retain(|e| e.kind != Kind::Unread && !cut_short(e));
     let whole = only_longest(words, &mut edges);
     let mut plain = plainness(words, &edges, vocab);
     before_its_noun(words, &mut plain);
@@ -523,6 +537,10 @@ fn near(
     // "the vet cut a corn out": the vet, and what he did.
     let did = |w: &Word| ["cut", "did", "took", "put", "gave", "had", "said", "got"].contains(&&*w.text);
     if hit.cost > 0 && (first..last).any(|w| words[w].text == "vet" && did(&words[w + 1])) {
+        return;
+    }
+    let whole = hit.to == sounded.starts[last + 1];
+    if form.kind == Kind::Foot && whole && goes_on_with_its_n(words, last) {
         return;
     }
     // "glute a shoe on" is no light one.

@@ -5,7 +5,7 @@ use std::sync::{PoisonError, RwLock};
 use rustc_hash::FxHashMap;
 
 use crate::entry::Entry;
-use crate::matches::Tok;
+use crate::matches::{How, Tok};
 use crate::meaning::{LooseNumber, Trace};
 use crate::roster::Roster;
 use crate::roster::said::sounds_as_a_digit;
@@ -85,6 +85,37 @@ pub(super) fn without_a_word(text: &str, toks: &[Tok], entry: &mut Entry, trace:
     let Some(short) = cow.get(..cow.len().saturating_sub(1)) else { return };
     if word && !roster.has(cow) && roster.has(short) {
         entry.cow = Some(short.to_owned());
+    }
+}
+
+/// "Cowsick stew wonder": a number heard by its sound, with a word behind it that nothing else took. Where another tag sounds
+/// clearly more like all of that, it is asked.
+pub(super) fn with_the_words_behind(
+    text: &str,
+    toks: &[Tok],
+    cow: Option<&str>,
+    trace: &mut Trace,
+    roster: Option<&Roster>,
+) {
+    let (Some(cow), Some(herd), Some(span)) = (cow, roster.filter(|r| !r.is_soft()), trace.cow) else { return };
+    let behind = text.get(span.end as usize..).unwrap_or_default();
+    let part = behind.split([',', '.', ';', ':', '!', '?']).next().unwrap_or_default();
+    let end = span.end + part.len() as u32;
+    let near = |t: &&Tok| matches!(t.how, How::Near { cost, .. } if cost > 0) && t.span.end > span.start;
+    let number = |t: &&Tok| matches!(t.meaning, Some(Meaning::Number(_))) && t.span.start < span.end;
+    let by_sound = toks.iter().filter(number).any(|t| near(&t));
+    let taken = |t: &Tok| {
+        let says_something = !matches!(t.meaning, None | Some(Meaning::Filler | Meaning::Aside));
+        t.span.start >= span.end && t.span.start < end && says_something
+    };
+    if !by_sound || !(1..=2).contains(&part.split_whitespace().count()) || toks.iter().any(taken) {
+        return;
+    }
+    let said = &text[span.start as usize..end as usize];
+    let as_read = Roster::sound_of(said, cow).unwrap_or(u32::MAX);
+    let nearer = herd.near_within(said, cow, as_read.saturating_sub(CLEARLY));
+    if let Some(first) = nearer.iter().find(|n| n.tag != cow) {
+        trace.cow_others.push(first.tag.clone());
     }
 }
 

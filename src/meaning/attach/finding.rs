@@ -582,16 +582,17 @@ impl Pass<'_> {
             && (at + 1..i).all(|k| {
                 opened(k)
                     || matches!(
-                    self.get(k),
-                    Some(
-                        Phrase::Zones(_)
-                            | Phrase::Severity(_)
-                            | Phrase::Only
-                            | Phrase::Unread
-                            | Phrase::Part(_)
-                            | Phrase::Place(Place { feet: Where::Same, .. })
+                        self.get(k),
+                        Some(
+                            Phrase::Zones(_)
+                                | Phrase::Severity(_)
+                                | Phrase::Only
+                                | Phrase::Unread
+                                | Phrase::Part(_)
+                                | Phrase::Place(Place { feet: Where::Same, .. })
+                        )
                     )
-                ) || (k == at + 1 && self.place_right_after(at) == Some(k))
+                    || (k == at + 1 && self.place_right_after(at) == Some(k))
             })
             && !self.items[i].and;
         if !close {

@@ -331,9 +331,10 @@ impl Pass<'_> {
                     && self.words_to_next(i).is_empty() => {}
             Phrase::Severity(s) => self.severity(i, *s),
             // "last time M two, now M three"
-            Phrase::Stage(_) if matches!(self.get(i + 1), Some(Phrase::Stage(_)))
-                && self.followed_by(i, &["now"])
-                && !self.followed_by(i, &["was", "were", "had"]) =>
+            Phrase::Stage(_)
+                if matches!(self.get(i + 1), Some(Phrase::Stage(_)))
+                    && self.followed_by(i, &["now"])
+                    && !self.followed_by(i, &["was", "were", "had"]) =>
             {
                 self.out.asides += 1;
             }

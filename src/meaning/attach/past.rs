@@ -118,10 +118,8 @@ impl Pass<'_> {
             self.items[past].span.of(self.text).to_lowercase().starts_with("since") || self.leads_from(past, &["since"])
         };
         // "mobility two and she was a two last time": told of another number.
-        let close = self.get(past) == Some(&Phrase::Past)
-            && self.gap(past) <= Gap::Space
-            && !self.items[past].and
-            && !since();
+        let close =
+            self.get(past) == Some(&Phrase::Past) && self.gap(past) <= Gap::Space && !self.items[past].and && !since();
         let lesion =
             || matches!(self.get(i), Some(Phrase::Finding(_))) && self.leads_from(i, &WAS) && !self.course_follows(i);
         // "a bruise last visit, now an ulcer": with the other one named as how it is now.
