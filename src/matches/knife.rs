@@ -168,6 +168,8 @@ fn end(words: &[Word], start: usize, verb: Verb) -> Option<usize> {
         return None;
     }
     at += 1;
+    // "the loose heel horn"
+    at += usize::from(is(at, &["horn"]));
     if is(at, &["right", "well", "hard"]) {
         at += 1;
     }

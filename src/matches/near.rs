@@ -543,6 +543,26 @@ fn near(
     if form.kind == Kind::Foot && whole && goes_on_with_its_n(words, last) {
         return;
     }
+    // "it's the inner that's bad": the claw, and no "inner side".
+    let told = |e: &Edge| {
+        let rest = sounded.word.get(e.to as usize).map_or(last + 1, |w| *w as usize);
+        e.tok.meaning == Some(form.meaning)
+            && first < rest
+            && rest <= last
+            && plain[rest..=last].iter().all(|p| *p == Plain::Filler)
+    };
+    if form.kind == Kind::Claw && hit.cost > 0 && edges[exact.from(hit.from, hit.from)].iter().any(told) {
+        return;
+    }
+    // "four beautiful feet"
+    let feet = |w: &Word| ["feet", "claws", "hooves", "legs"].contains(&&*w.text);
+    let count = words[first].text == "four" && first == last;
+    if form.kind == Kind::End
+        && count
+        && words[first + 1..].iter().take(3).take_while(|w| w.gap <= Gap::Space).any(feet)
+    {
+        return;
+    }
     // "glute a shoe on" is no light one.
     if form.kind == Kind::Severity && hit.to - hit.from <= 4 && (border(hit.from) > 0 || border(hit.to) > 0) {
         return;

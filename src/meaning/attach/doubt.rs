@@ -265,6 +265,17 @@ impl Pass<'_> {
             "bigger", "smaller", "deeper", "wider", "hotter", "lamer", "sorer", "redder", "softer", "fatter", "larger",
         ];
         let said = self.words_to_next(i);
+        // "no pus pared to sound horn"
+        let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
+        let noun = |w: &String| ["pus", "smell", "heat", "blood", "depth", "hole", "pain"].contains(&w.as_str());
+        let done = || {
+            let text = self.items[i + 1].span.of(self.text);
+            matches!(self.get(i + 1), Some(Phrase::Deed(_)))
+                && text.split(' ').next().is_some_and(|w| w.ends_with("ed"))
+        };
+        if no && said.last().is_some_and(noun) && (self.get(i + 1).is_none() || done()) {
+            return true;
+        }
         match said.iter().map(String::as_str).collect::<Vec<_>>()[..] {
             [more] if MORE.contains(&more) => !matches!(self.get(i + 1), Some(Phrase::Finding(_))),
             [more, ..] if MORE.contains(&more) => true,

@@ -251,7 +251,16 @@ impl Pass<'_> {
         });
         // "wrap stays on left hind, wart still there" is told of the foot at hand.
         let still = self.get(i + 1) == Some(&Phrase::Stays(None)) && self.gap(i + 1) <= Gap::Space;
-        if known && !here && !still && self.held.used && self.stage.is_none() && self.place_right_after(i).is_none() {
+        // "right rear wart no wrap left rear wart wrapped": right behind its own foot it is another one.
+        let own_foot = i > 0 && self.items[i - 1].is.one_foot().is_some() && self.gap(i) <= Gap::Space;
+        if known
+            && !here
+            && !still
+            && !own_foot
+            && self.held.used
+            && self.stage.is_none()
+            && self.place_right_after(i).is_none()
+        {
             return;
         }
         // "took the block off the left rear, grown over, now she's bruised on the right": said of what was there before.
@@ -609,6 +618,8 @@ impl Pass<'_> {
             }
             (V(Vague::Crack), V(Vague::Vertical)) | (V(Vague::Vertical), V(Vague::Crack)) => D(Disorder::HFV),
             (V(Vague::Crack), V(Vague::Horizontal)) | (V(Vague::Horizontal), V(Vague::Crack)) => D(Disorder::HFH),
+            // "gravel in the white line"
+            (D(d @ (Disorder::WLA | Disorder::WLF)), V(Vague::WhiteLine)) if self.gap(i) <= Gap::Space => D(d),
             // "digital dermatitis, a raw ulcer"
             (D(Disorder::DD), V(Vague::Ulcer))
                 if self.gap(i) <= Gap::Space
