@@ -35,9 +35,9 @@ fn typed_notes_by_several_hands_are_read_as_well_as_ever() {
         print(set, tally);
     }
     print("all", &all);
-    assert!(all.f1() >= 0.979, "F1 {:.4}", all.f1());
-    assert!(all.silent <= 21, "{} silent", all.silent);
-    assert!(all.needless <= 70, "{} needless", all.needless);
+    assert!(all.f1() >= 0.983, "F1 {:.4}", all.f1());
+    assert!(all.silent <= 17, "{} silent", all.silent);
+    assert!(all.needless <= 81, "{} needless", all.needless);
 }
 
 #[test]
@@ -62,7 +62,7 @@ fn heard_notes_of_unseen_voices_are_read_as_well_as_ever() {
         print(group, tally);
     }
     for (group, f1, silent, needless) in
-        [("whisper-base", 0.896, 11, 70), ("whisper-base+hint", 0.972, 8, 13), ("noise", 0.713, 26, 56)]
+        [("whisper-base", 0.898, 10, 70), ("whisper-base+hint", 0.975, 6, 13), ("noise", 0.717, 26, 56)]
     {
         let t = groups[group];
         assert!(t.f1() >= f1, "{group}: F1 {:.4}", t.f1());

@@ -87,7 +87,7 @@ impl Pass<'_> {
         // "she's walking nicely, I'd call it a 1", "dead lame, a 4": how she walks.
         if let Some(value @ 0..=5) = value.filter(|_| plain)
             && self.gap(i + 1) > Gap::Space
-            && matches!(self.words_to_next(i).iter().map(String::as_str).collect::<Vec<_>>()[..], [] | ["i'd", "say"])
+            && matches!(self.words_behind(i).iter().map(String::as_str).collect::<Vec<_>>()[..], [] | ["i'd", "say"])
             && self.is_gait(i)
         {
             self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));
