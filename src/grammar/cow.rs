@@ -83,6 +83,18 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             Some(Meaning::Not) if so_far.gap > Gap::Space && is_number_sign(text, rest) => cued = true,
             // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
             Some(Meaning::Recheck | Meaning::Look) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
+            // "recheck 874. clean. recheck 875. right hind …": the next one.
+            Some(Meaning::Recheck | Meaning::Look) if so_far.gap == Gap::Stop && is_whole_tag(rest.skip(1)) => {
+                cued = true;
+            }
+            // "recheck ninety five. was M two …"
+            Some(Meaning::Recheck | Meaning::Look)
+                if so_far.start
+                    && number::tag(rest.skip(1))
+                        .is_ok_and(|(after, (n, _))| n.len() == 2 && !after.0.is_empty() && after.gap() == Gap::Stop) =>
+            {
+                cued = true;
+            }
             Some(Meaning::Recheck | Meaning::Look)
                 if so_far.start && rest.nth(1) == Some(Meaning::In) && is_listed_number(rest.skip(2)) =>
             {
@@ -423,6 +435,13 @@ fn is_listed_number(input: Toks) -> bool {
         // `rc 61 - LR out DS`
         let foot = number.len() >= 2 && rest.gap() == Gap::Comma && is_place(rest);
         paused || number.len() >= 3 && device || near && (is_place(rest) || day()) || foot
+    })
+}
+
+/// A number of three figures or more, and a pause or a foot behind it.
+fn is_whole_tag(input: Toks) -> bool {
+    number::tag(input).is_ok_and(|(rest, (number, _))| {
+        number.len() >= 3 && !rest.0.is_empty() && (rest.gap() > Gap::Space || is_place(rest))
     })
 }
 

@@ -554,6 +554,18 @@ fn near(
     if form.kind == Kind::Claw && hit.cost > 0 && edges[exact.from(hit.from, hit.from)].iter().any(told) {
         return;
     }
+    // "hard and healed" is not denied by a sound.
+    let course = |e: &Edge| e.kind == Kind::Course && e.tok.meaning != Some(form.meaning);
+    let denies = form.text.contains("n't") || form.text.starts_with("not ");
+    let own = sounded.starts[last];
+    if form.kind == Kind::Course && denies && hit.cost > 0 && edges[exact.from(own, own)].iter().any(course) {
+        return;
+    }
+    // "took the old block off": it is the block that is old.
+    let old = ["old", "new", "worn"].contains(&&*words[last].text);
+    if form.kind == Kind::Work && old && is_before_a_thing(hit, exact, edges) {
+        return;
+    }
     // "four beautiful feet"
     let feet = |w: &Word| ["feet", "claws", "hooves", "legs"].contains(&&*w.text);
     let count = words[first].text == "four" && first == last;
