@@ -19,6 +19,10 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let message = format!("{}: the same as what?", look.quote(*span));
         flags.push(Flag::ask(FlagKind::SameOpen, "findings", message).at(Some(*span)));
     }
+    for span in &look.trace.corrections_open {
+        let message = format!("{}: what does it correct?", look.quote(*span));
+        flags.push(Flag::ask(FlagKind::CorrectionOpen, "said", message).at(Some(*span)));
+    }
     for span in &look.trace.loose_parts {
         let message = format!("{}: of which lesion? none was named", look.quote(*span));
         flags.push(Flag::ask(FlagKind::DisorderOpen, "findings", message).at(Some(*span)));

@@ -279,7 +279,9 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     let parted = |t: Toks| {
         let foot = t.skip(1).gap() <= Gap::Space && matches!(t.nth(1), Some(Meaning::Foot(_) | Meaning::Side(_)));
         let told = is_noun(input) && matches!(t.meaning(), Some(Meaning::Off | Meaning::Lost)) && end(t.skip(1));
-        t.gap() == Gap::Comma && (t.meaning() == Some(Meaning::Off) && foot || told)
+        // "wrap, farmer's off feeding calves": of something else.
+        let near = input.bytes_before(t).is_none_or(|n| n <= ", it's ".len() as u32);
+        near && t.gap() == Gap::Comma && (t.meaning() == Some(Meaning::Off) && foot || told)
     };
     let bidden_of_it = |rest: Toks| {
         let Some(first) = rest.first() else { return false };

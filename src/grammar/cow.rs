@@ -90,8 +90,9 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             // "recheck ninety five. was M two …"
             Some(Meaning::Recheck | Meaning::Look)
                 if so_far.start
-                    && number::tag(rest.skip(1))
-                        .is_ok_and(|(after, (n, _))| n.len() == 2 && !after.0.is_empty() && after.gap() == Gap::Stop) =>
+                    && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| {
+                        n.len() == 2 && !after.0.is_empty() && after.gap() == Gap::Stop
+                    }) =>
             {
                 cued = true;
             }

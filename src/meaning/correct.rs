@@ -120,6 +120,10 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }) {
             rest.pop_front();
         }
+        // Talk, or another sentence: it corrects nothing.
+        let goes_on = rest
+            .front()
+            .is_some_and(|next| next.gap <= Gap::Comma && (next.is == Phrase::Not || like(&next.is).is_some()));
         without_the_denied(&mut rest);
         // "blk scratch that no blk just wrp": that alone is taken back.
         if drops && denies_the_last(&items, &rest) {
@@ -131,11 +135,43 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         let nothing = verdict.is_some_and(|i| matches!(i.is, Phrase::Clear | Phrase::ClearAll));
         let clause = items.len().checked_sub(1).map_or(0, |last| clause_start(&items, last));
         let lesion = items[clause..].iter().any(|i| matches!(i.is, Phrase::Finding(_)));
-        if !replace(&mut items, &mut rest, drops, text) && (drops || nothing && lesion) {
+        let half = rest.front().is_some_and(|i| is_half_a_foot(&i.is));
+        let was: Vec<Phrase> = if half { items.iter().map(|i| i.is.clone()).collect() } else { vec![] };
+        let replaced = replace(&mut items, &mut rest, drops, text);
+        let dropped = !replaced && (drops || nothing && lesion);
+        if dropped {
             drop_phrase(&mut items);
+        }
+        // "near hind …, no wait, that's free of hind": the word for what it is was lost.
+        let same = half && replaced && items.iter().map(|i| &i.is).eq(was.iter());
+        if same || goes_on && !(replaced || dropped || items.is_empty()) && is_plain(&item, text) {
+            items.push(item);
         }
     }
     items
+}
+
+fn is_half_a_foot(is: &Phrase) -> bool {
+    matches!(is, Phrase::Place(Place { feet: Where::End(_) | Where::Side(_), .. }))
+}
+
+/// Whether a cue is hardly ever said but to correct; "sorry" and "wait" are talk as well.
+fn is_plain(cue: &Item, text: &str) -> bool {
+    const PLAIN: [&str; 11] = [
+        "wait no",
+        "no weight",
+        "no wait",
+        "correction",
+        "make that",
+        "no i mean",
+        "no make that",
+        "wait no make that",
+        "scratch that make it",
+        "change that to",
+        "that should be",
+    ];
+    let said = cue.span.of(text).replace(',', "");
+    PLAIN.iter().any(|w| said.eq_ignore_ascii_case(w))
 }
 
 /// "zone three, zone two I mean": the cue stands behind what is meant; it is put before it.

@@ -144,6 +144,8 @@ pub(crate) struct Draft {
     pub(crate) told: Vec<Foot>,
     /// Feet as they were named, each place once.
     pub(crate) places: Vec<(Vec<Foot>, Span)>,
+    /// Corrections of which nothing could be found that they correct.
+    pub(crate) corrections_open: Vec<Span>,
     pub(crate) same_open: Vec<Span>,
     pub(crate) asides: usize,
     /// Something was said before a block or a wrap went on that no phrase took.

@@ -29,6 +29,8 @@ pub struct Trace {
     pub loose_parts: Vec<Span>,
     /// A foot was named, and nothing of it said.
     pub empty_place: Option<Span>,
+    /// Corrections of which nothing could be found that they correct.
+    pub corrections_open: Vec<Span>,
     pub same_open: Vec<Span>,
     /// Dates between which a due stands in doubt.
     pub date_doubts: Vec<(usize, Vec<chrono::NaiveDate>)>,
@@ -128,6 +130,7 @@ pub(super) fn resolve(draft: Draft, text: &str, part: Span) -> (Entry, Trace) {
         unread: draft.unread,
         loose_numbers: draft.loose_numbers,
         loose_courses: draft.loose_courses,
+        corrections_open: draft.corrections_open,
         same_open: draft.same_open,
         loose_parts: draft.loose_parts,
         date_doubts: draft.date_doubts,

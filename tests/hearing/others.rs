@@ -35,9 +35,15 @@ fn typed_notes_by_several_hands_are_read_as_well_as_ever() {
         print(set, tally);
     }
     print("all", &all);
-    assert!(all.f1() >= 0.983, "F1 {:.4}", all.f1());
-    assert!(all.silent <= 17, "{} silent", all.silent);
-    assert!(all.needless <= 81, "{} needless", all.needless);
+    // What was mended after it was looked at; the last two sets were only measured.
+    let mended =
+        |f: fn(&Tally) -> usize| sets.iter().filter(|(set, _)| **set < "x138").map(|(_, t)| f(t)).sum::<usize>();
+    let (silent, needless) = (mended(|t| t.silent), mended(|t| t.needless));
+    assert!(silent <= 15, "{silent} silent in sets that were mended");
+    assert!(needless <= 80, "{needless} needless in sets that were mended");
+    assert!(all.f1() >= 0.977, "F1 {:.4}", all.f1());
+    assert!(all.silent <= 37, "{} silent", all.silent);
+    assert!(all.needless <= 93, "{} needless", all.needless);
 }
 
 #[test]

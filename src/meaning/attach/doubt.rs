@@ -267,6 +267,16 @@ impl Pass<'_> {
         let said = self.words_to_next(i);
         // "no pus pared to sound horn"
         let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
+        // "won't put it down get the vet"
+        const TO_CALL: [&str; 22] = [
+            "need", "needs", "needed", "to", "the", "a", "any", "want", "wants", "for", "think", "bother", "with",
+            "have", "worth", "reason", "point", "call", "calling", "see", "it", "of",
+        ];
+        let vet = matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what == Act::Vet)
+            && self.items[i + 1].span.of(self.text).to_lowercase().contains("vet");
+        if vet && said.len() > 1 && said.iter().any(|w| !TO_CALL.contains(&w.as_str())) {
+            return true;
+        }
         let noun = |w: &String| ["pus", "smell", "heat", "blood", "depth", "hole", "pain"].contains(&w.as_str());
         let done = || {
             let text = self.items[i + 1].span.of(self.text);

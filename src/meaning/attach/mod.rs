@@ -577,7 +577,8 @@ impl Pass<'_> {
             Phrase::Past => next = self.past(i),
             // "warts on all feet but the right front"
             Phrase::Only if self.all_but(i) => next = self.except(i),
-            Phrase::Only | Phrase::Drop | Phrase::Change | Phrase::Another => {}
+            Phrase::Only | Phrase::Drop | Phrase::Another => {}
+            Phrase::Change => self.out.corrections_open.push(span),
             Phrase::Not if self.foretells_no(i) => {}
             Phrase::Not => {
                 // "somebody put a wrap on last week": it is spoken of.

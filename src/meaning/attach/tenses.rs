@@ -83,9 +83,9 @@ pub(super) fn over(items: &[Item], text: &str) -> Vec<Over> {
             // "all four clean, was M two both backs"
             let clean = |p: &Part| items[p.items.clone()].iter().any(|it| it.is == Phrase::ClearAll);
             let value = matches!(items[k].is, Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Place(_));
-            if part.led && !part.now && value && before.last().is_some_and(clean) {
-                over[k] = Over::Then;
-            } else if part.then && (is_over(items, k, part, behind) || is_what_it_was(items, k, part, before)) {
+            let since_clean = part.led && !part.now && value && before.last().is_some_and(clean);
+            let over_then = part.then && (is_over(items, k, part, behind) || is_what_it_was(items, k, part, before));
+            if since_clean || over_then {
                 over[k] = Over::Then;
             } else if is_told_anew(items, k, part, behind) {
                 over[k] = Over::Anew;
