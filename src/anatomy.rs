@@ -61,6 +61,11 @@ impl Foot {
         }
     }
 
+    /// All feet but these.
+    pub(crate) fn all_but(feet: &[Self]) -> Vec<Self> {
+        Self::ALL.into_iter().filter(|foot| !feet.contains(foot)).collect()
+    }
+
     /// The foot of the same end on the other side.
     pub fn across(self) -> Self {
         Self::new(self.side().other(), self.end())

@@ -75,7 +75,7 @@ fn stands_alone(look: &Look, span: Span) -> bool {
     let begins = before.trim_end().ends_with(parts);
     // "Vort and the corn": what stands in a row with a lesion was one.
     let rest = after.trim_start();
-    if is_something_off(look, span) || on_a_claw(look, span) == span && words_on(span.of(look.text)).is_some() {
+    if is_something_off(look, span) || is_word_on_a_claw(span.of(look.text)) {
         return true;
     }
     let lesion_next = rest.starts_with("and ")
@@ -100,14 +100,16 @@ fn is_something_off(look: &Look, span: Span) -> bool {
     words::ends_with(said, " off") && said.split(' ').count() == 2 && !known && !look.entry.actions.iter().any(off)
 }
 
-/// The words before "on the inner", where that is all that is said.
-fn words_on(said: &str) -> Option<&str> {
-    let claw = ["inner", "outer", "inside", "outside", "medial", "lateral"];
-    let claw = claw.iter().find(|claw| words::ends_with(said, claw))?;
-    let before = said[..said.len() - claw.len()].trim_end();
-    let before = if words::ends_with(before, " the") { before[..before.len() - 4].trim_end() } else { before };
-    let before = words::ends_with(before, " on").then(|| before[..before.len() - 3].trim_end())?;
-    (!before.is_empty() && before.split(' ').count() <= 2).then_some(before)
+/// "walks on the inner": one word or two before a claw, and nothing else.
+fn is_word_on_a_claw(said: &str) -> bool {
+    const CLAWS: [&str; 6] = ["inner", "outer", "inside", "outside", "medial", "lateral"];
+    let said = said.to_lowercase();
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let (led, claw) = match words[..] {
+        [ref led @ .., "on", "the", claw] | [ref led @ .., "on", claw] => (led, claw),
+        _ => return false,
+    };
+    (1..=2).contains(&led.len()) && CLAWS.contains(&claw)
 }
 
 /// "Walks on the inner.": the part of the sentence, where a word that was not understood stands before a claw in it, and
@@ -119,7 +121,7 @@ fn on_a_claw(look: &Look, span: Span) -> Span {
     let led = before.rsplit(parts).next().unwrap_or_default().trim_start();
     let rest = after.split(parts).next().unwrap_or_default().trim_end();
     let part = Span { start: span.start - led.len() as u32, end: span.end + rest.len() as u32 };
-    if !look.is_understood(part) && words_on(part.of(look.text)).is_some() { part } else { span }
+    if is_word_on_a_claw(part.of(look.text)) && !look.is_understood(part) { part } else { span }
 }
 
 /// "5 weeks", "ten days"

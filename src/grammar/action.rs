@@ -376,7 +376,7 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         return Ok((after, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(device.taken_off()) })));
     }
     // "block off, see at dry off": a time of its own.
-    let own_time = || rest.gap() > Gap::Space && input.bytes_before(rest).is_some_and(|n| n > ", ".len() as u32);
+    let own_time = || rest.gap() > Gap::Space && !input.only_pause_before(rest);
     if rest.gap() <= Gap::Comma
         && !own_time()
         && let Ok((after, when)) = time(rest)

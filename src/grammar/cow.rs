@@ -82,17 +82,10 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             // `no. 7 LHO SU / no. 9 RH M2`
             Some(Meaning::Not) if so_far.gap > Gap::Space && is_number_sign(text, rest) => cued = true,
             // "recheck 645, …": why she is here. Only where nothing else is said in the same breath.
-            Some(Meaning::Recheck | Meaning::Look) if so_far.start && is_listed_number(rest.skip(1)) => cued = true,
-            // "recheck 874. clean. recheck 875. right hind …": the next one.
-            Some(Meaning::Recheck | Meaning::Look) if so_far.gap == Gap::Stop && is_whole_tag(rest.skip(1)) => {
-                cued = true;
-            }
-            // "recheck ninety five. was M two …"
             Some(Meaning::Recheck | Meaning::Look)
-                if so_far.start
-                    && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| {
-                        n.len() == 2 && !after.0.is_empty() && after.gap() == Gap::Stop
-                    }) =>
+                if so_far.start && (is_listed_number(rest.skip(1)) || is_short_sentence(rest.skip(1)))
+                    // "recheck 874. clean. recheck 875. right hind …": the next one.
+                    || so_far.gap == Gap::Stop && is_whole_tag(rest.skip(1)) =>
             {
                 cued = true;
             }
@@ -437,6 +430,12 @@ fn is_listed_number(input: Toks) -> bool {
         let foot = number.len() >= 2 && rest.gap() == Gap::Comma && is_place(rest);
         paused || number.len() >= 3 && device || near && (is_place(rest) || day()) || foot
     })
+}
+
+/// "recheck ninety five. was M two …": a number of two figures that ends the sentence.
+fn is_short_sentence(input: Toks) -> bool {
+    number::tag(input)
+        .is_ok_and(|(rest, (number, _))| number.len() == 2 && !rest.0.is_empty() && rest.gap() == Gap::Stop)
 }
 
 /// A number of three figures or more, and a pause or a foot behind it.

@@ -261,13 +261,13 @@ fn digit_by_digit(input: Toks) -> Option<(Toks, (String, Vec<String>))> {
         _ => None,
     };
     // "cow five, was a three, now a one": a word between them, and no digits of one number.
-    let follows = |before: &Tok, t: &Tok| t.span.start.saturating_sub(before.span.end) <= ", ".len() as u32;
+    let follows = |k: usize| input.0[k].gap == Gap::Comma && input.only_pause_before(input.skip(k));
     let count = input
         .0
         .iter()
         .take(LONGEST_TAG)
         .enumerate()
-        .take_while(|(i, t)| figure(t).is_some() && (*i == 0 || t.gap == Gap::Comma && follows(&input.0[i - 1], t)))
+        .take_while(|(i, t)| figure(t).is_some() && (*i == 0 || follows(*i)))
         .count();
     let rest = input.skip(count);
     let apart = rest.0.is_empty() || rest.gap() > Gap::Space;

@@ -20,10 +20,7 @@ pub(super) fn time(input: Toks) -> Res<Option<When>> {
     while matches!(rest.meaning(), Some(Meaning::In | Meaning::Only | Meaning::Afterwards)) {
         let next = rest.skip(1);
         // "nothing on, see six weeks": a word stands between.
-        if let (Some(cue), Some(first)) = (rest.first(), next.first())
-            && next.gap() > Gap::Space
-            && first.span.start > cue.span.end + ", ".len() as u32
-        {
+        if next.gap() > Gap::Space && !input.only_pause_before(next) {
             return input.fail();
         }
         rest = next;

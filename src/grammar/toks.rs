@@ -61,6 +61,11 @@ impl<'a> Toks<'a> {
         rest.first()?.span.start.checked_sub(last.span.end)
     }
 
+    /// Whether no word stands between the last match read and the first of `rest`: at most a comma.
+    pub(super) fn only_pause_before(self, rest: Self) -> bool {
+        self.bytes_before(rest).is_none_or(|n| n <= ", ".len() as u32)
+    }
+
     pub(super) fn fail<T>(self) -> Res<'a, T> {
         Err(nom::Err::Error(Error::new(self, ErrorKind::Verify)))
     }

@@ -539,8 +539,7 @@ fn near(
     if hit.cost > 0 && (first..last).any(|w| words[w].text == "vet" && did(&words[w + 1])) {
         return;
     }
-    let whole = hit.to == sounded.starts[last + 1];
-    if form.kind == Kind::Foot && whole && goes_on_with_its_n(words, last) {
+    if form.kind == Kind::Foot && hit.to == sounded.starts[last + 1] && goes_on_with_its_n(words, last) {
         return;
     }
     // "it's the inner that's bad": the claw, and no "inner side".
@@ -556,21 +555,21 @@ fn near(
     }
     // "hard and healed" is not denied by a sound.
     let course = |e: &Edge| e.kind == Kind::Course && e.tok.meaning != Some(form.meaning);
-    let denies = form.text.contains("n't") || form.text.starts_with("not ");
+    let denies = || form.text.contains("n't") || form.text.starts_with("not ");
     let own = sounded.starts[last];
-    if form.kind == Kind::Course && denies && hit.cost > 0 && edges[exact.from(own, own)].iter().any(course) {
+    if form.kind == Kind::Course && hit.cost > 0 && denies() && edges[exact.from(own, own)].iter().any(course) {
         return;
     }
     // "took the old block off": it is the block that is old.
-    let old = ["old", "new", "worn"].contains(&&*words[last].text);
-    if form.kind == Kind::Work && old && is_before_a_thing(hit, exact, edges) {
+    let old = || ["old", "new", "worn"].contains(&&*words[last].text);
+    if form.kind == Kind::Work && old() && is_before_a_thing(hit, exact, edges) {
         return;
     }
     // "four beautiful feet"
     let feet = |w: &Word| ["feet", "claws", "hooves", "legs"].contains(&&*w.text);
-    let count = words[first].text == "four" && first == last;
     if form.kind == Kind::End
-        && count
+        && first == last
+        && words[first].text == "four"
         && words[first + 1..].iter().take(3).take_while(|w| w.gap <= Gap::Space).any(feet)
     {
         return;

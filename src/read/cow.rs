@@ -10,7 +10,7 @@ use crate::meaning::{LooseNumber, Trace};
 use crate::roster::Roster;
 use crate::roster::said::sounds_as_a_digit;
 use crate::vocab::Meaning;
-use crate::words::Span;
+use crate::words::{self, Span};
 
 /// A tag this much nearer than the next, and this near, is taken for the cow's where no digit changes.
 const NEAR_TAG: u32 = 170;
@@ -88,6 +88,9 @@ pub(super) fn without_a_word(text: &str, toks: &[Tok], entry: &mut Entry, trace:
     }
 }
 
+/// No two words are longer, in bytes.
+const TWO_WORDS: usize = 128;
+
 /// "Cowsick stew wonder": a number heard by its sound, with a word behind it that nothing else took. Where another tag sounds
 /// clearly more like all of that, it is asked.
 pub(super) fn with_the_words_behind(
@@ -98,17 +101,20 @@ pub(super) fn with_the_words_behind(
     roster: Option<&Roster>,
 ) {
     let (Some(cow), Some(herd), Some(span)) = (cow, roster.filter(|r| !r.is_soft()), trace.cow) else { return };
-    let behind = text.get(span.end as usize..).unwrap_or_default();
+    let behind = words::behind(text, span.end as usize, TWO_WORDS);
     let part = behind.split([',', '.', ';', ':', '!', '?']).next().unwrap_or_default();
+    if !(1..=2).contains(&part.split_whitespace().count()) {
+        return;
+    }
     let end = span.end + part.len() as u32;
-    let near = |t: &&Tok| matches!(t.how, How::Near { cost, .. } if cost > 0) && t.span.end > span.start;
-    let number = |t: &&Tok| matches!(t.meaning, Some(Meaning::Number(_))) && t.span.start < span.end;
-    let by_sound = toks.iter().filter(number).any(|t| near(&t));
+    let within = |t: &Tok| t.span.start < span.end && t.span.end > span.start;
+    let near = |t: &Tok| matches!(t.how, How::Near { cost, .. } if cost > 0);
+    let by_sound = toks.iter().any(|t| matches!(t.meaning, Some(Meaning::Number(_))) && within(t) && near(t));
     let taken = |t: &Tok| {
         let says_something = !matches!(t.meaning, None | Some(Meaning::Filler | Meaning::Aside));
         t.span.start >= span.end && t.span.start < end && says_something
     };
-    if !by_sound || !(1..=2).contains(&part.split_whitespace().count()) || toks.iter().any(taken) {
+    if !by_sound || toks.iter().any(taken) {
         return;
     }
     let said = &text[span.start as usize..end as usize];

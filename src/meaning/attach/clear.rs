@@ -239,7 +239,7 @@ impl Pass<'_> {
         if only || matches!(self.get(i + 1), Some(Phrase::Except)) {
             if let Some(Phrase::Place(p)) = self.get(i + 2) {
                 let out: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
-                let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();
+                let feet: Vec<Foot> = Foot::all_but(&out);
                 self.clear_feet(&feet, true);
                 self.held = Held::default();
             } else if !self.new_place_since() || self.held.spots.len() == Foot::ALL.len() {
@@ -251,9 +251,7 @@ impl Pass<'_> {
         }
         // "all clean otherwise"
         if matches!(self.get(i + 1), Some(Phrase::Otherwise)) {
-            let named = self.lesion_feet(false);
-            let others: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !named.contains(f)).collect();
-            self.clear_feet(&others, true);
+            self.clear_feet(&Foot::all_but(&self.lesion_feet(false)), true);
             return;
         }
         // "all but the left rear are clean"
@@ -262,7 +260,7 @@ impl Pass<'_> {
             && matches!(self.get(i - 1), Some(Phrase::Place(_)))
         {
             let out: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
-            let feet: Vec<Foot> = Foot::ALL.into_iter().filter(|f| !out.contains(f)).collect();
+            let feet: Vec<Foot> = Foot::all_but(&out);
             self.clear_feet(&feet, true);
             return;
         }
@@ -524,7 +522,7 @@ impl Pass<'_> {
             return false;
         };
         self.take_back(model.span);
-        for foot in Foot::ALL.into_iter().filter(|f| !out.contains(f)) {
+        for foot in Foot::all_but(out) {
             let spot = Spot { foot: Some(foot), ..Spot::default() };
             self.out.actions.push(DraftAction { spot, ..model.clone() });
         }

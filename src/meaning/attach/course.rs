@@ -104,8 +104,8 @@ impl Pass<'_> {
             return;
         }
         // "the vet cut that corn out. The wound is healing": of a lesion that is no more.
-        let wound = self.words_before(i).iter().any(|w| ["wound", "stump", "scar"].contains(&w.as_str()));
-        if wound && self.out.findings.is_empty() {
+        let wound = || self.words_before(i).iter().any(|w| ["wound", "stump", "scar"].contains(&w.as_str()));
+        if self.out.findings.is_empty() && wound() {
             return self.remark_of(i);
         }
         // "I'd nearly call it healed"

@@ -597,12 +597,12 @@ impl Pass<'_> {
             return true;
         }
         // "is back about her block", "come back for the block": why she is here.
-        let led = words::before(self.text, self.items[i].span.start as usize, NEARBY).to_lowercase();
         const ABOUT: [&str; 6] =
             ["about her", "about the", "about that", "back for the", "back for her", "back with her"];
         let noun = ["block", "wrap", "shoe", "bandage"];
         let noun = noun.iter().any(|w| self.items[i].span.of(self.text).eq_ignore_ascii_case(w));
-        if noun && self.out.findings.is_empty() && ABOUT.iter().any(|w| words::ends_with(led.trim_end(), w)) {
+        let led = words::before(self.text, self.items[i].span.start as usize, NEARBY).trim_end();
+        if noun && self.out.findings.is_empty() && ABOUT.iter().any(|w| words::ends_with(led, w)) {
             return true;
         }
         let still = i >= 2

@@ -264,26 +264,24 @@ impl Pass<'_> {
         const MORE: [&str; 11] = [
             "bigger", "smaller", "deeper", "wider", "hotter", "lamer", "sorer", "redder", "softer", "fatter", "larger",
         ];
-        let said = self.words_to_next(i);
-        // "no pus pared to sound horn"
-        let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
-        // "won't put it down get the vet"
         const TO_CALL: [&str; 22] = [
             "need", "needs", "needed", "to", "the", "a", "any", "want", "wants", "for", "think", "bother", "with",
             "have", "worth", "reason", "point", "call", "calling", "see", "it", "of",
         ];
-        let vet = matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what == Act::Vet)
-            && self.items[i + 1].span.of(self.text).to_lowercase().contains("vet");
+        const NOUNS: [&str; 7] = ["pus", "smell", "heat", "blood", "depth", "hole", "pain"];
+        let said = self.words_to_next(i);
+        let next = self.items.get(i + 1);
+        let text = next.map_or("", |it| it.span.of(self.text));
+        let deed = next.and_then(|it| if let Phrase::Deed(deed) = &it.is { Some(deed) } else { None });
+        // "won't put it down get the vet"
+        let vet = deed.is_some_and(|d| d.what == Act::Vet) && text.to_lowercase().contains("vet");
         if vet && said.len() > 1 && said.iter().any(|w| !TO_CALL.contains(&w.as_str())) {
             return true;
         }
-        let noun = |w: &String| ["pus", "smell", "heat", "blood", "depth", "hole", "pain"].contains(&w.as_str());
-        let done = || {
-            let text = self.items[i + 1].span.of(self.text);
-            matches!(self.get(i + 1), Some(Phrase::Deed(_)))
-                && text.split(' ').next().is_some_and(|w| w.ends_with("ed"))
-        };
-        if no && said.last().is_some_and(noun) && (self.get(i + 1).is_none() || done()) {
+        // "no pus pared to sound horn"
+        let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
+        let done = deed.is_some() && text.split(' ').next().is_some_and(|w| w.ends_with("ed"));
+        if no && said.last().is_some_and(|w| NOUNS.contains(&w.as_str())) && (next.is_none() || done) {
             return true;
         }
         match said.iter().map(String::as_str).collect::<Vec<_>>()[..] {

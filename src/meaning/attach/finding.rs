@@ -22,7 +22,10 @@ impl Pass<'_> {
         if self.is_of_the_field(i) {
             return self.remark_of(i);
         }
-        let named = self.way_of_crack(i).filter(|_| named == Named::Vague(Vague::Crack)).unwrap_or(named);
+        let named = match named {
+            Named::Vague(Vague::Crack) => self.way_of_crack(i).unwrap_or(named),
+            _ => named,
+        };
         if self.makes_precise(i, named, span) || self.is_instead(i, named, span) {
             return;
         }
@@ -117,8 +120,8 @@ impl Pass<'_> {
         }
     }
 
-    /// "toe ulcer left hind outer, …, the ulcer is healing", "drained the abscess": the one just told of, whatever its kind. What is said behind it
-    /// is said of that one.
+    /// "toe ulcer left hind outer, …, the ulcer is healing", "drained the abscess": the one just told of, whatever its kind.
+    /// What is said behind it is said of that one.
     fn is_the_ulcer(&mut self, i: usize, named: Named) -> bool {
         let kind = |n: Named| match named {
             Named::Vague(Vague::Ulcer) => matches!(n, Named::Disorder(Disorder::TU | Disorder::BU | Disorder::SU)),
@@ -552,9 +555,9 @@ impl Pass<'_> {
     /// "the corn's nearly ready": with no foot beside it, what grows in the field. ("off hind, corn's no bigger")
     fn is_of_the_field(&self, i: usize) -> bool {
         let place = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if p.feet != Where::Same);
-        let before = i > 0 && place(i - 1) && self.gap(i) <= Gap::Comma;
-        let behind = (i + 1..i + 3).take_while(|k| self.gap(*k) <= Gap::Space).any(place);
-        words::ends_with(self.items[i].span.of(self.text), "corn's") && !before && !behind
+        let before = || i > 0 && place(i - 1) && self.gap(i) <= Gap::Comma;
+        let behind = || (i + 1..i + 3).take_while(|k| self.gap(*k) <= Gap::Space).any(place);
+        words::ends_with(self.items[i].span.of(self.text), "corn's") && !before() && !behind()
     }
 
     /// "wall cracked across", "split down the front": which way a crack of the wall runs, by the words behind it.

@@ -89,19 +89,18 @@ impl Pass<'_> {
     pub(super) fn zones_by_claw(&mut self, i: usize, zones: &[u8]) -> Option<usize> {
         let (first, second) = self.claws_by_turns(i)?;
         let Some(Phrase::Zones(others)) = self.get(i + 2).cloned() else { return None };
-        let last = self.out.findings.last().map(|f| f.mention)?;
-        let on = |claw: Option<Claw>| move |f: &DraftFinding| f.mention == last && f.spot.claw == claw;
-        let open = self.last_mention().all(|f| f.zones.is_empty());
+        if !self.last_mention().all(|f| f.zones.is_empty()) {
+            return None;
+        }
         // "white line both claws, zone three on the outer and zone two on the inner"
-        let each = [first, second].map(|c| self.out.findings.iter().any(on(Some(c))));
-        if open && each == [true, true] {
+        if self.is_on_both_claws() {
             for f in self.last_mention() {
                 f.zones = if f.spot.claw == Some(first) { zones.to_vec() } else { others.clone() };
             }
             self.owned = Some(i + 3);
             return Some(i + 4);
         }
-        if !open || !self.out.findings.iter().rev().take(1).all(on(None)) {
+        if self.out.findings.last().is_none_or(|f| f.spot.claw.is_some()) {
             return None;
         }
         let models: Vec<DraftFinding> = self.last_mention().map(|f| f.clone()).collect();
@@ -116,16 +115,20 @@ impl Pass<'_> {
         Some(i + 4)
     }
 
+    /// Whether the last lesion was named on both claws.
+    fn is_on_both_claws(&mut self) -> bool {
+        let claws: Vec<Claw> = self.last_mention().filter_map(|f| f.spot.claw).collect();
+        claws.contains(&Claw::Outer) && claws.contains(&Claw::Inner)
+    }
+
     /// "ulcers both claws, mild on the outer, moderate on the inner"
     pub(super) fn grades_by_claw(&mut self, i: usize) -> bool {
-        let Some((first, second)) = self.claws_by_turns(i) else { return false };
+        let Some((first, _)) = self.claws_by_turns(i) else { return false };
         let (Phrase::Severity(a), Phrase::Severity(b)) = (&self.items[i].is, &self.items[i + 2].is) else {
             return false;
         };
         let (a, b) = (*a, *b);
-        let on = |pass: &mut Self, claw| pass.last_mention().any(|f| f.spot.claw == Some(claw));
-        let open = self.last_mention().all(|f| f.severity.is_none());
-        if !(open && on(self, first) && on(self, second)) {
+        if !(self.last_mention().all(|f| f.severity.is_none()) && self.is_on_both_claws()) {
             return false;
         }
         for f in self.last_mention() {

@@ -39,10 +39,7 @@ impl Pass<'_> {
                 self.held.spots.clone()
             }
             Where::Both => whole(&self.both()),
-            Where::Rest => {
-                let named = self.named_feet();
-                whole(&Foot::ALL.into_iter().filter(|f| !named.contains(f)).collect::<Vec<_>>())
-            }
+            Where::Rest => whole(&Foot::all_but(&self.named_feet())),
             Where::OtherFoot => match self.held.spots.first().and_then(|s| s.foot) {
                 Some(f) => whole(&[f.across()]),
                 None => vec![Spot::default()],

@@ -79,13 +79,13 @@ pub(super) fn over(items: &[Item], text: &str) -> Vec<Over> {
         let end = behind.iter().position(of_another).unwrap_or(behind.len());
         let behind = &behind[..end.min(FAR)];
         let before = &parts[at.saturating_sub(FAR)..at];
+        // "all four clean, was M two both backs"
+        let clean = |p: &Part| items[p.items.clone()].iter().any(|it| it.is == Phrase::ClearAll);
+        let since_clean = part.led && before.last().is_some_and(clean);
         for k in part.items.clone() {
-            // "all four clean, was M two both backs"
-            let clean = |p: &Part| items[p.items.clone()].iter().any(|it| it.is == Phrase::ClearAll);
-            let value = matches!(items[k].is, Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Place(_));
-            let since_clean = part.led && !part.now && value && before.last().is_some_and(clean);
+            let lesion = matches!(items[k].is, Phrase::Finding(_) | Phrase::Stage(_) | Phrase::Place(_));
             let over_then = part.then && (is_over(items, k, part, behind) || is_what_it_was(items, k, part, before));
-            if since_clean || over_then {
+            if since_clean && lesion || over_then {
                 over[k] = Over::Then;
             } else if is_told_anew(items, k, part, behind) {
                 over[k] = Over::Anew;
