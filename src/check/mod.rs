@@ -53,7 +53,14 @@ impl Look<'_> {
         let trace = self.trace;
         trace.findings.iter().any(|f| within(&f.span))
             || trace.actions.iter().any(|a| within(&a.span))
-            || trace.measures.iter().chain(&trace.due).chain(&trace.scores).chain(&trace.cow).any(within)
+            || trace
+                .measures
+                .iter()
+                .chain(&trace.due)
+                .chain(&trace.scores)
+                .chain(&trace.cow)
+                .chain(&trace.clear)
+                .any(within)
     }
 }
 

@@ -34,10 +34,13 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
 /// How recognisers write "vet" at the beginning of a part of a sentence: "that cold", "bet come in".
 const VET: [&str; 3] = ["that", "that's", "bet"];
 
-/// A part of a sentence, of two or three words, that begins as "vet" is heard and of which nothing was understood.
+/// A part of a sentence of this cow, of two or three words, that begins as "vet" is heard and of which nothing was
+/// understood.
 fn heard_as(look: &Look) -> Option<Span> {
-    let mut start = 0;
-    for part in look.text.split_inclusive([',', '.', ';']) {
+    // The parts of a note of several cows are each of one of them.
+    let mut start = look.trace.offset as usize;
+    let own = look.text.get(start..start + look.entry.said.len())?;
+    for part in own.split_inclusive([',', '.', ';']) {
         let from = start + (part.len() - part.trim_start().len());
         start += part.len();
         let said = part.trim_matches(|c: char| c.is_whitespace() || ",.;".contains(c));
