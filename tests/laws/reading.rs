@@ -1,7 +1,7 @@
 //! Reading never fails, always says the same, and loses no word.
 
-use chutescribe::Entry;
 use chutescribe::vocab::Meaning;
+use chutescribe::{Entry, Reading};
 use proptest::prelude::*;
 
 use crate::notes::{any_note, jumble};
@@ -48,10 +48,7 @@ proptest! {
         let reading = read(&note);
         let corrects = |m| matches!(m, Some(Meaning::Drop | Meaning::Change | Meaning::Not));
         prop_assume!(!reading.toks.iter().any(|t| corrects(t.meaning)));
-        for tok in reading.toks.iter().filter(|t| t.meaning.is_none()) {
-            let word = tok.span.of(&note);
-            prop_assert!(accounted(&reading.entries, word), "`{}` is nowhere in {:?}", word, reading.entries);
-        }
+        prop_assert_eq!(lost(&reading, &note), None, "{:?}", reading.entries);
     }
 
     /// A number between words that nobody knows is kept as something, or told to belong to nothing. Where the
@@ -62,6 +59,20 @@ proptest! {
         let note = format!("cow 12, left hind wart, {before} {number} {after}");
         let asked = |e: &Entry| e.questions().any(|f| f.field.starts_with("due") || f.field.starts_with("measures"));
         prop_assert!(kept(&note, &number.to_string()) || read(&note).entries.iter().any(asked), "{}", note);
+    }
+}
+
+/// The first word that was not understood and is nowhere in what was made of the note.
+fn lost<'a>(reading: &Reading, note: &'a str) -> Option<&'a str> {
+    let unknown = reading.toks.iter().filter(|t| t.meaning.is_none());
+    unknown.map(|t| t.span.of(note)).find(|word| !accounted(&reading.entries, word))
+}
+
+/// Found by chance: what counts the cows to come took an unknown word with it.
+#[test]
+fn how_many_are_left_to_do_takes_no_word() {
+    for note in ["two fores qak 0-two left to do worn to a wafer any of her feet", "fronts crack, nine more to do"] {
+        assert_eq!(lost(&read(note), note), None, "{note}");
     }
 }
 
