@@ -204,10 +204,12 @@ pub(super) fn shorthand<'a>(word: Word<'a>, text: &'a str, whole: &impl Fn(&str)
                 l.is_alphabetic() != c.is_alphabetic() && (l.is_alphanumeric() && c.is_alphanumeric())
             });
         if border && i > start {
-            let text = normal(&raw[start..i]);
+            let part = &raw[start..i];
+            let text = normal(part);
             // `SUz4`, `ddm2`, `RHm2`: what the number is of is glued to the word before.
-            let cue = text.len().checked_sub(1).filter(|at| *at >= 2 && text.ends_with(['z', 'm']) && i < raw.len());
-            if let Some(at) = cue.filter(|at| text.is_ascii() && !whole(&text) && whole(&text[..*at])) {
+            // In letters as they stand: `º` is an `o` in the text, and two bytes here.
+            let cue = part.len().checked_sub(1).filter(|at| *at >= 2 && text.ends_with(['z', 'm']) && i < raw.len());
+            if let Some(at) = cue.filter(|at| part.is_ascii() && !whole(&text) && whole(&normal(&part[..*at]))) {
                 for (from, to) in [(start, start + at), (start + at, i)] {
                     let (text, span) = (normal(&raw[from..to]), Span::new(offset + from, offset + to));
                     out.push(Word { text, span, gap, capitals: word.capitals });
