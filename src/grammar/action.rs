@@ -225,6 +225,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     if rest.meaning() == Some(Meaning::Clear) && close(rest) && (end(rest.skip(1)) && is_noun(input) || tight) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
+    // "ulcer still open, block kept"
+    let kept = rest.first().is_some_and(|t| form_of(vocab, t) == "kept");
+    if kept && close(rest) && is_noun(input) && end(rest.skip(1)) {
+        return Ok((rest.skip(1), Phrase::Stays(Some(device))));
+    }
     // "block on the inner is fine"
     if is_noun(input) || named.is_some_and(on) {
         let at = claw(rest).ok().filter(|(after, _)| close(rest) && close(*after)).map(|(after, _)| after);
@@ -568,7 +573,7 @@ fn own_claw(rest: Toks) -> Option<(Toks, Option<ClawWord>)> {
     let next = if after.meaning() == Some(Meaning::Had) { after.skip(1) } else { after };
     // "no block because the inner has a bruise": the lesion's.
     let lesion = matches!(next.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Severity(_)));
-    if next != after && lesion && next.gap() <= Gap::Space {
+    if next != after && after.gap() <= Gap::Space && lesion && next.gap() <= Gap::Space {
         return None;
     }
     if comma && matches!(next.meaning(), Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::ZoneCue)) {

@@ -103,8 +103,9 @@ impl Pass<'_> {
         let behind = self.words_behind(i);
         if matches!(
             behind.iter().map(String::as_str).collect::<Vec<_>>()[..],
-            ["in" | "on" | "wrong", .., "any", "foot"]
-                | ["in" | "on" | "wrong", .., "any" | "all", "of", "the" | "her", "feet"]
+            ["in" | "on" | "wrong" | "with", .., "any", "foot"]
+                | ["in" | "on" | "wrong" | "with", .., "any" | "all", "of", "the" | "her", "feet"]
+                | ["any", "of", "the" | "her", "feet"]
         ) && behind.len() <= 6
         {
             self.out.clear_span = Some(span);

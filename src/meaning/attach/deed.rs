@@ -636,7 +636,14 @@ impl Pass<'_> {
         let bare = deed.claw.is_none() && deed.material.is_none() && !deed.like_before;
         let noun =
             ["block", "wrap", "bandage"].iter().any(|w| self.items[i].span.of(self.text).eq_ignore_ascii_case(w));
-        other && taken && the && bare && noun && self.items[i].and && self.gap(i) <= Gap::Space
+        if !(other && bare && noun) {
+            return false;
+        }
+        // "block off and the wrap too", "block off, wrap as well"
+        let behind = words::behind(self.text, self.items[i].span.end as usize, " as well".len());
+        let too = [" too", " as well"].iter().any(|w| words::begins(behind, w)) && self.gap(i) <= Gap::Comma;
+        let off = verb.ends_with(" off");
+        (taken || off) && the && self.items[i].and && self.gap(i) <= Gap::Space || off && too
     }
 
     /// `BLK & WRAP OFF`: both are.
@@ -678,7 +685,7 @@ impl Pass<'_> {
 
     /// "block on the same claw", "block on that": the claw spoken of last.
     fn claw_spoken_of(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
-        let behind = self.words_to_next(i);
+        let behind = if self.get(i + 1) == Some(&Phrase::Unread) { self.words_behind(i) } else { self.words_to_next(i) };
         let it = match behind.iter().map(String::as_str).collect::<Vec<_>>()[..] {
             ["the" | "that", "same", "claw" | "one", ..] | ["that" | "this", "claw" | "one", ..] => {
                 deed.what == Act::Block && self.items[i].span.of(self.text).ends_with(" on")
@@ -689,6 +696,16 @@ impl Pass<'_> {
             | ["same", "claw", ..] => deed.what == Act::Block,
             _ => false,
         };
+        // "took the block off left hind inner, ulcer outer … a new block on the same claw": where the old one was.
+        let old = |a: &DraftAction| {
+            a.own.or(a.deed.claw).or(a.spot.claw.map(ClawWord::One)).filter(|_| a.deed.what == Act::Unblock)
+        };
+        if it
+            && behind.iter().any(|w| w == "same")
+            && let Some(old) = self.out.actions.iter().rev().find_map(old)
+        {
+            return Some(old);
+        }
         let claw = self.held.spots.first().filter(|_| it && self.held.spots.len() == 1)?.claw?;
         Some(ClawWord::One(claw))
     }

@@ -211,7 +211,9 @@ impl Pass<'_> {
                 | Phrase::Place(Place { feet: Where::Same, .. })
                     if close && (hit || k == i + 1) => {}
                 // "no lesion I can't find back in a fortnight": that is not what is denied.
-                Phrase::Due { .. } if close && !hit && self.words_to_next(i) == ["find"] => return k,
+                Phrase::Due { .. } if close && !hit && self.words_to_next(i).first().is_some_and(|w| w == "find") => {
+                    return k;
+                }
                 // "no need to look at it again"
                 Phrase::Due { .. } if close && !hit => return k + 1,
                 Phrase::Clear | Phrase::Course(_) | Phrase::Stays(_) if close && !hit => {
@@ -276,6 +278,10 @@ impl Pass<'_> {
         // "won't put it down get the vet"
         let vet = deed.is_some_and(|d| d.what == Act::Vet) && text.to_lowercase().contains("vet");
         if vet && said.len() > 1 && said.iter().any(|w| !TO_CALL.contains(&w.as_str())) {
+            return true;
+        }
+        // "not done so a new block": what follows from it.
+        if said.iter().skip(1).any(|w| w == "so") && deed.is_some() {
             return true;
         }
         // "no pus pared to sound horn"

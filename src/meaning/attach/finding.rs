@@ -295,8 +295,14 @@ impl Pass<'_> {
         };
         let held = self.held.spots.iter().any(|s| s.foot.is_some() || s.half.is_some());
         let next_place = self.place_right_after(i);
+        // "both hinds heel erosion mild and left hind outer haemorrhage": the next one's.
+        let of_next = |k: usize| {
+            let whole = self.items[k].is.one_foot().is_some() && !self.led_first(k, &["in", "on"]);
+            (whole || self.items[k].and) && self.place_is_taken(k)
+        };
         // "both hinds: foot rot in the left": the side narrows the pair.
         let narrows = next_place.is_some_and(|k| match self.get(k) {
+            _ if of_next(k) => false,
             Some(Phrase::Place(p)) => {
                 let feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
                 self.group.len() >= 2
@@ -326,7 +332,7 @@ impl Pass<'_> {
             // "…, wart on the left hind M two"
             Some(k)
                 if named == Named::Disorder(Disorder::DD)
-                    && self.held.used
+                    && (self.held.used || self.held_by_a_deed(i))
                     && matches!(self.get(k + 1), Some(Phrase::Stage(_))) =>
             {
                 true
@@ -346,6 +352,7 @@ impl Pass<'_> {
         self.last_finding_item = Some(i);
         if after {
             let cleared = next_place.is_some_and(|k| self.is_cleared(k));
+            let own_claw = own_claw && !self.held_by_a_deed(i);
             let claw = self.held.spots.first().filter(|_| !held || cleared || own_claw).and_then(|s| s.claw);
             self.out.findings.push(DraftFinding { spot: Spot { claw, ..Spot::default() }, ..blank });
             self.waiting_findings.push(self.out.findings.len() - 1);
@@ -497,7 +504,9 @@ impl Pass<'_> {
         };
         let before = place > 0 && place + 1 == i && self.gap(place) <= Gap::Space && of_foot(place - 1);
         let behind = place + 1 < i && (place + 1..i).all(of_foot);
-        self.gap(i) > Gap::Space && (before || behind)
+        // "block off the right hind inner and a wart on the left hind"
+        let apart = self.gap(i) > Gap::Space || self.items[i].and && self.took_off(place);
+        apart && (before || behind)
     }
 
     /// Whether what came off stands right before the place at `k`.

@@ -254,7 +254,7 @@ impl Pass<'_> {
             Some(Phrase::Place(p))
                 if p.feet != Where::Same
                     && (self.gap(i + 1) <= Gap::Space || self.is_second_by_turns(i))
-                    && !(self.items[i + 1].and && self.new_place_since()) =>
+                    && !(self.items[i + 1].and && (self.new_place_since() || self.place_is_taken(i + 1))) =>
             {
                 self.spots(p)
             }

@@ -329,6 +329,13 @@ impl Pass<'_> {
                     && matches!(self.get(i + 1), Some(Phrase::Deed(d)) if d.what == Act::Wrap)
                     && self.gap(i + 1) <= Gap::Space
                     && self.words_to_next(i).is_empty() => {}
+            // "bruise zone four moderate, pared light": how it was pared.
+            Phrase::Severity(_)
+                if span.of(self.text).to_lowercase().starts_with("light")
+                    && i > 0
+                    && matches!(self.get(i - 1), Some(Phrase::Deed(d)) if matches!(d.what, Act::Pare | Act::Trim))
+                    && self.gap(i) <= Gap::Space
+                    && !self.finding_follows(i + 1) => {}
             Phrase::Severity(s) => self.severity(i, *s),
             // "last time M two, now M three"
             Phrase::Stage(_)
@@ -484,6 +491,15 @@ impl Pass<'_> {
             // "farmer gave her the antibiotic": no work of ours.
             Phrase::Agent(_) if self.is_another_s(i) => self.remark_of(i),
             Phrase::Agent(name) => self.agent(i, name),
+            // "score one from score two": as it was.
+            Phrase::Score { .. }
+                if matches!(i.checked_sub(1).and_then(|k| self.get(k)), Some(Phrase::Score { .. }))
+                    && self.gap(i) <= Gap::Space
+                    && self.led_first(i, &["from", "down", "up"])
+                    && self.led_last(i, &["from"]) =>
+            {
+                self.out.asides += 1;
+            }
             Phrase::Score { scale, value, whole } => {
                 // "came in a four and walked off a two"
                 let said = span.of(self.text).to_lowercase();

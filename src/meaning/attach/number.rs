@@ -368,7 +368,9 @@ impl Pass<'_> {
         let number = self.items[i - 2].span;
         let (before, at) = self.out.measures.last()?;
         let place = self.get(i - 1)?.place()?;
-        let placed = place.one_foot().is_some() || place.feet == Where::Same && place.claw.is_some();
+        // "left outer four millimeters, right outer five"
+        let side = matches!(place.feet, Where::Same | Where::Side(_)) && place.claw.is_some();
+        let placed = place.one_foot().is_some() || side;
         // "eighty eight on the left hind outer and ninety on the right hind outer": each before its own.
         let own = self.led_first(i - 1, &["on"]) || self.led_first(i + 1, &["on"]);
         (*at == number && placed && !own).then_some(before.what)

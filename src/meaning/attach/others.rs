@@ -143,8 +143,10 @@ impl Pass<'_> {
         ) {
             return Some(i + 1);
         }
-        if let [.., say, the] = &led[..]
+        // (In "the boss says the vet should look" somebody else says so.)
+        if let [before @ .., say, the] = &led[..]
             && the == "the"
+            && before.last().is_none_or(|w| !is_person(w) && !["he", "she", "they"].contains(&w.as_str()))
             && ["says", "said", "reckons", "thinks"].contains(&say.as_str())
         {
             return Some(i + 1);
@@ -155,6 +157,11 @@ impl Pass<'_> {
         let first = said.next()?;
         let had = ["had", "has"].contains(&first);
         let first = if had || ["already", "just"].contains(&first) { said.next()? } else { first };
+        // "the vet has been phoned": called.
+        const CALLED: [&str; 8] = ["phoned", "called", "rung", "told", "contacted", "informed", "notified", "texted"];
+        if first == "been" && said.clone().next().is_some_and(|w| CALLED.contains(&w)) {
+            return None;
+        }
         // "the vet had her up on Tuesday", "vet had 617 down for toe necrosis"
         let her = |w: &str| ["her", "it", "them"].contains(&w) || w.bytes().all(|b| b.is_ascii_digit());
         let had = had && her(first);
@@ -173,7 +180,14 @@ impl Pass<'_> {
             return None;
         }
         // To the end of the part of the sentence, or to when it was.
-        let ends = |k: &usize| self.gap(*k) > Gap::Space || !had && self.items[*k].is_cow();
+        // "vet did her last week right hind outer ulcer zone four": a lesion on a foot of its own goes on with today.
+        let here = self.held.spots.first().and_then(|s| s.foot);
+        let another = |k: usize| {
+            self.items[k].is.one_foot().is_some_and(|foot| here.is_some_and(|here| here != foot))
+                && matches!(self.get(k + 1), Some(Phrase::Finding(_)))
+                && self.gap(k + 1) <= Gap::Space
+        };
+        let ends = |k: &usize| self.gap(*k) > Gap::Space || !had && self.items[*k].is_cow() || another(*k);
         let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let time = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Time(_));
         if had {

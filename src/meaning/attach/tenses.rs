@@ -12,13 +12,16 @@ const WAS: [&str; 8] = ["was", "were", "had", "she'd", "been", "previous", "prev
 /// Words of how it is.
 const NOW: [&str; 5] = ["now", "today", "today's", "current", "currently"];
 /// Where a part of a sentence turns to how it is, or was, with no comma.
-const TURNS: [&str; 15] = [
+const TURNS: [&str; 18] = [
     " and she was ",
     " but she was ",
     " and now ",
     " but now ",
     " and today ",
     " now only ",
+    " now it's ",
+    " now she's ",
+    " it's now ",
     " and i'd ",
     " and she's ",
     " but she's ",
