@@ -169,6 +169,11 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         return input.fail();
     };
     rest = rest.skip(1);
+    // "the wart is gone wrap off": the wart is.
+    let gone = |t: &Tok| ["gone", "is gone", "are gone", "has gone", "all gone"].contains(&form_of(vocab, t));
+    if lost && !removed && input.first().is_some_and(gone) && rest.meaning() == Some(Meaning::Off) && close(rest) {
+        return input.fail();
+    }
     // `bl. off RHI`: a dot of an abbreviation.
     let abbreviated = named.is_some_and(|t| form_of(vocab, t) == "bl").then_some(rest.0.len());
     let close = |t: Toks| t.gap() <= Gap::Space || abbreviated == Some(t.0.len());

@@ -521,7 +521,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| measure::grade(input))
         .or_else(|_| action::action(vocab, input))
         .or_else(|_| finding(input))
-        .or_else(|_| place::place(input).map(|(r, p)| (r, Phrase::Place(p))))
+        .or_else(|_| place_of_its_clause(text, input))
         .or_else(|_| due::past_or_time(input))
         .or_else(|_| measure::another(input, so_far.measure, so_far.after_place))
         .or_else(|_| loose_number(input))
@@ -594,6 +594,20 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let end = text.len() - behind.trim_start().len() + since.len();
     let heard = rest.0.iter().take_while(|t| (t.span.start as usize) < end).count();
     Ok((rest.skip(heard), Phrase::Aside))
+}
+
+/// A place; in "wart left hind and the fronts I didn't look at" the one before "and", for a clause begins with the other.
+fn place_of_its_clause<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+    let (rest, place) = place::place(input)?;
+    let used = &input.0[..input.0.len() - rest.0.len()];
+    let and = used.iter().rposition(|t| t.meaning == Some(Meaning::And)).filter(|and| *and > 0);
+    if let Some(and) = and
+        && words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF))
+        && let Ok((left, first)) = place::place(Toks(&input.0[..and]))
+    {
+        return Ok((input.skip(and - left.0.len()), Phrase::Place(first)));
+    }
+    Ok((rest, Phrase::Place(place)))
 }
 
 /// "zone two near, zone three off": the off side, where the near one was just named so.

@@ -159,6 +159,15 @@ impl<'a> LookedUp<'a> {
         if form.meaning == Meaning::Aside && form.text == "left the" {
             return start == 0 || !["on", "the"].contains(&&*words[start - 1].text);
         }
+        // "there was a right squirt out of it", but "a right outer", "a right one"
+        if matches!(form.meaning, Meaning::Side(_)) && form.text == "right" {
+            const OF_A_COW: [Kind; 6] = [Kind::Claw, Kind::End, Kind::Foot, Kind::Side, Kind::Disorder, Kind::Vague];
+            let next = words.get(end + 1).filter(|w| w.gap <= Gap::Space);
+            let noun = next.is_some_and(|w| {
+                !is_number(&w.text) && w.text != "one" && !OF_A_COW.iter().any(|kind| self.is_a(end + 1, *kind))
+            });
+            return !(noun && start > 0 && words[start - 1].text == "a" && words[start].gap <= Gap::Space);
+        }
         // "right so cow 12", but not "the same on the right, so".
         if form.meaning == Meaning::Filler && form.text == "right so" {
             return words[start].gap > Gap::Space;
@@ -286,8 +295,8 @@ impl<'a> LookedUp<'a> {
         if form.text != "?" {
             return true;
         }
-        // `?toe necrosis OH lat`
-        if start == 0 && words.get(end + 1).is_some_and(|w| w.span.start == words[end].span.end) {
+        // `?toe necrosis OH lat`, `5 ? foul RH`: set apart from the word before it, it is nobody's question mark.
+        if words[start].gap > Gap::Glue && end + 1 < words.len() {
             return true;
         }
         let near = |i: Option<usize>| i.and_then(|i| self.shorthand.get(i)).is_some_and(|s| *s);

@@ -142,11 +142,22 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
     };
     let heard = &toks[..free_words(toks)];
     !(0..toks.len()).any(number_due)
-        && heard.iter().all(|t| match (t.meaning, t.form) {
+        && heard.iter().enumerate().all(|(i, t)| match (t.meaning, t.form) {
             (None, _) => false,
-            (_, Some(form)) => !vocab.forms()[form as usize].dear,
+            (_, Some(form)) => {
+                let form = &vocab.forms()[form as usize];
+                !form.dear
+                    || form.lead && leads_to(&heard[i + 1..], &[Kind::Foot])
+                    || form.text == "also" && leads_to(&heard[i + 1..], &[Kind::Foot, Kind::Disorder, Kind::Vague])
+            }
             _ => true,
         })
+}
+
+/// "block on the inside then the right rear", "outer, also a wart": whether one of these comes next, with no pause.
+fn leads_to(behind: &[Tok], kinds: &[Kind]) -> bool {
+    let next = behind.iter().take_while(|t| t.gap <= Gap::Space).find(|t| t.meaning != Some(Meaning::Filler));
+    next.is_some_and(|t| t.meaning.is_some_and(|m| kinds.contains(&m.kind())))
 }
 
 /// Where words begin that are kept as they stand: after "note" or "tell the owner", with no term of the trade to come.

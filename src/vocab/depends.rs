@@ -32,6 +32,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
         // "double sole all round left hind"
         Meaning::AllFeet => form.starts_with("all "),
+        // "there was a right squirt out of it"
+        Meaning::Side(_) => form == "right",
         // "bandage off back left"
         Meaning::Foot(_) => form.starts_with("off "),
         Meaning::Claw(_) => form.len() == 1 || SIGNS.contains(&form),

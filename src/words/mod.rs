@@ -207,6 +207,25 @@ pub(crate) fn begins(text: &str, words: &str) -> bool {
     without(text, words).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
 }
 
+/// "… I didn't look at", "… she wouldn't let me near", "… weren't lifted": words right behind a place that say that nobody
+/// looked at it. (Not "warts left hind and right hind I didn't wrap", "… she kicked".)
+pub(crate) fn was_not_looked_at(behind: &str) -> bool {
+    const LOOKED: [&str; 14] = [
+        "look", "looked", "check", "checked", "lift", "lifted", "get", "got", "do", "done", "touch", "touched", "see",
+        "seen",
+    ];
+    let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default().to_lowercase();
+    let words: Vec<&str> = part.split_whitespace().collect();
+    let looked = |w: &str| LOOKED.contains(&w);
+    behind.starts_with(' ')
+        && match words[..] {
+            ["i" | "we", "didn't" | "couldn't" | "haven't" | "never", verb, ..] => looked(verb),
+            ["wasn't" | "weren't", verb, ..] => looked(verb),
+            ["i" | "we", "left", "alone" | "be", ..] | ["she", "wouldn't" | "won't", "let", ..] => true,
+            _ => false,
+        }
+}
+
 /// Whether a text ends with these words, in capitals or not.
 pub(crate) fn ends_with(text: &str, words: &str) -> bool {
     let from = text.len().checked_sub(words.len());

@@ -110,6 +110,12 @@ impl Pass<'_> {
     /// `LHO 5mm LHI 6mm`: each behind its own place.
     fn has_its_place_before(&self, i: usize) -> bool {
         let place = i > 0 && matches!(self.get(i - 1), Some(Phrase::Place(_))) && self.gap(i) <= Gap::Space;
+        // "left hind outer toe eighty four millimeters inner eighty one"
+        let claw = |k: usize| self.get(k).and_then(Phrase::place).is_some_and(|p| p.one_claw().is_some());
+        let next = matches!(self.get(i + 2), Some(Phrase::Number { plain: true, .. })) && self.gap(i + 2) <= Gap::Space;
+        if place && claw(i - 1) && claw(i + 1) && next {
+            return true;
+        }
         place
             && matches!(self.get(i + 2), Some(Phrase::Measure { .. } | Phrase::Amount { .. }))
             && self.gap(i + 2) <= Gap::Space

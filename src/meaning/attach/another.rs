@@ -70,6 +70,12 @@ impl Pass<'_> {
         true
     }
 
+    /// Whether a lesion is named behind the place at `i`, before another place is.
+    fn finding_named_behind(&self, i: usize) -> bool {
+        let mut behind = self.items[i + 1..].iter().take_while(|it| it.gap < Gap::Stop && it.is.place().is_none());
+        behind.any(|it| matches!(it.is, Phrase::Finding(_)))
+    }
+
     /// "corn on the right hind, small. Left hind has a big one": the lesion again, at the place of item `i`.
     pub(super) fn has_a_one(&mut self, i: usize) {
         // Asked of every place.
@@ -78,6 +84,11 @@ impl Pass<'_> {
         let Some((how, rest)) = has.and_then(|rest| rest.split_once(" one")) else { return };
         let told = how.split(' ').count() <= 2 && how.chars().all(|c| c.is_alphabetic() || c == ' ');
         if !told || rest.starts_with(char::is_alphanumeric) {
+            return;
+        }
+        // "… a new one starting, just a bruise so far": it is named behind.
+        let sentence = rest.split(['.', ';']).next().unwrap_or_default();
+        if [" just a ", " only a "].iter().any(|w| sentence.contains(w)) && self.finding_named_behind(i) {
             return;
         }
         let Some(model) = self.out.findings.last().cloned() else { return };

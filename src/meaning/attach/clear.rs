@@ -62,6 +62,18 @@ impl Pass<'_> {
         if matches!(self.get(i + 1), Some(Phrase::Past)) && self.gap(i + 1) <= Gap::Space && !as_then() {
             return;
         }
+        // "six fifty nine okay left hind M two": said to oneself, before what is found.
+        let okay = ["okay", "ok", "alright", "all right"].iter().any(|w| span.of(self.text).eq_ignore_ascii_case(w));
+        if okay
+            && i > 0
+            && self.items[i - 1].is_cow()
+            && self.gap(i) <= Gap::Space
+            && self.gap(i + 1) <= Gap::Space
+            && matches!(self.get(i + 1), Some(Phrase::Place(_)))
+            && self.finding_follows(i + 2)
+        {
+            return;
+        }
         // "block on the right, nothing for the left", "right one needs nothing": nothing was done.
         let nothing = span.of(self.text).eq_ignore_ascii_case("nothing");
         if nothing && self.led_last(i, &["needs", "need", "needed", "wants", "gets"]) {

@@ -177,6 +177,15 @@ impl Pass<'_> {
             if self.device.is_none() && said.starts_with("got one on") && self.one_on_the_other_claw(i, deed.claw) {
                 return;
             }
+            // "the left hind outer has a new one starting": the lesion, though a block was spoken of.
+            let begins = ["starting", "coming", "forming", "beginning", "developing", "started"];
+            if said.ends_with("new one") && self.followed_first(i, &begins) && !self.out.findings.is_empty() {
+                // "… zone four, just a bruise so far": it is named behind.
+                if !self.finding_follows(i + 1) {
+                    self.another_finding(i, i + 1);
+                }
+                return;
+            }
             let bare = !said.split(' ').any(|w| {
                 ["put", "on", "stuck", "held", "glued"].contains(&w)
                     || w.starts_with("replace")
@@ -263,7 +272,7 @@ impl Pass<'_> {
             push(&mut self.out, Spot::default());
             return;
         }
-        if let Some(k) = self.place_of_object(i) {
+        if let Some(k) = self.place_of_object(i, &deed) {
             let Some(Phrase::Place(place)) = self.get(k).cloned() else { return };
             for spot in self.spots(&place) {
                 push(&mut self.out, Spot { claw: spot.claw.filter(|_| deed.what.is_knife_work()), ..spot });

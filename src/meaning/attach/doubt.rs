@@ -275,9 +275,14 @@ impl Pass<'_> {
         let next = self.items.get(i + 1);
         let text = next.map_or("", |it| it.span.of(self.text));
         let deed = next.and_then(|it| if let Phrase::Deed(deed) = &it.is { Some(deed) } else { None });
+        let done = deed.is_some() && text.split(' ').next().is_some_and(|w| w.ends_with("ed"));
         // "won't put it down get the vet"
         let vet = deed.is_some_and(|d| d.what == Act::Vet) && text.to_lowercase().contains("vet");
         if vet && said.len() > 1 && said.iter().any(|w| !TO_CALL.contains(&w.as_str())) {
+            return true;
+        }
+        // "I don't know how deep pared it": what is not known.
+        if said.windows(2).any(|w| w[0] == "how" && ["deep", "far", "bad", "long"].contains(&w[1].as_str())) && done {
             return true;
         }
         // "not done so a new block": what follows from it.
@@ -286,7 +291,6 @@ impl Pass<'_> {
         }
         // "no pus pared to sound horn"
         let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
-        let done = deed.is_some() && text.split(' ').next().is_some_and(|w| w.ends_with("ed"));
         if no && said.last().is_some_and(|w| NOUNS.contains(&w.as_str())) && (next.is_none() || done) {
             return true;
         }

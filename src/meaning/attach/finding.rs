@@ -599,6 +599,11 @@ impl Pass<'_> {
                 && matches!(self.get(k), Some(Phrase::Deed(d)) if d.what.is_knife_work())
                 && self.place_right_after(i).is_none()
         };
+        // "drained an abscess, right rear outer, zone three, white line": its own place, behind a comma.
+        let own_place = |k: usize| {
+            let foot = self.items[k].is.one_foot();
+            k == at + 1 && self.place_after && foot.is_some() && foot == last.spot.foot
+        };
         let close = (at + 1..=i).all(|k| self.gap(k) < Gap::Stop)
             && (at + 1..i).all(|k| {
                 opened(k)
@@ -613,6 +618,7 @@ impl Pass<'_> {
                                 | Phrase::Place(Place { feet: Where::Same, .. })
                         )
                     )
+                    || own_place(k)
                     || (k == at + 1 && self.place_right_after(at) == Some(k))
             })
             && !self.items[i].and;

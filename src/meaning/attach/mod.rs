@@ -33,7 +33,7 @@ use chrono::NaiveDate;
 
 use crate::anatomy::{Claw, End, Foot};
 use crate::disorder::{Course, Stage};
-use crate::entry::{Act, After, DueWhat, MeasureKind, Score};
+use crate::entry::{Act, After, DueWhat, MeasureKind, Scale, Score};
 use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
@@ -297,7 +297,10 @@ impl Pass<'_> {
                 let part = behind.split([',', '.', ';']).next().unwrap_or_default();
                 // "left hind dew claw torn": an injury without a code.
                 let hurt = part.split_whitespace().take(4).any(|w| ["dew", "dewclaw", "torn", "ripped"].contains(&w));
-                if hurt || [" overgrown", " long", " dirty"].iter().any(|w| behind.starts_with(w)) {
+                if hurt
+                    || [" overgrown", " long", " dirty"].iter().any(|w| behind.starts_with(w))
+                    || words::was_not_looked_at(part)
+                {
                     self.told(i..=i);
                 }
                 let whole = !matches!(place.feet, Where::Same | Where::Side(_) | Where::End(_));
@@ -499,6 +502,15 @@ impl Pass<'_> {
                     && self.led_last(i, &["from"]) =>
             {
                 self.out.asides += 1;
+            }
+            // "haemorrhage zone four, about a two out of three": of the lesion, where no scale was named.
+            Phrase::Score { scale: Scale::Mobility, value: value @ 1..=3, .. }
+                if i > 0
+                    && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_)))
+                    && self.gap(i) <= Gap::Space
+                    && !["mob", "scor", "walk", "lame"].iter().any(|w| span.of(self.text).to_lowercase().contains(w)) =>
+            {
+                self.severity(i, *value);
             }
             Phrase::Score { scale, value, whole } => {
                 // "came in a four and walked off a two"

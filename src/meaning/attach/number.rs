@@ -85,9 +85,12 @@ impl Pass<'_> {
             return i + 1;
         }
         // "she's walking nicely, I'd call it a 1", "dead lame, a 4": how she walks.
+        // "I'd call it a four right front outer …"
+        let foot_next = self.gap(i + 1) <= Gap::Space && self.get(i + 1).is_some_and(|is| is.one_foot().is_some());
+        let behind = || if foot_next { self.words_to_next(i) } else { self.words_behind(i) };
         if let Some(value @ 0..=5) = value.filter(|_| plain)
-            && self.gap(i + 1) > Gap::Space
-            && matches!(self.words_behind(i).iter().map(String::as_str).collect::<Vec<_>>()[..], [] | ["i'd", "say"])
+            && (self.gap(i + 1) > Gap::Space || foot_next)
+            && matches!(behind().iter().map(String::as_str).collect::<Vec<_>>()[..], [] | ["i'd", "say"])
             && self.is_gait(i)
         {
             self.out.scores.push((Score { scale: Scale::Locomotion, value, when: None }, true, span));

@@ -1,6 +1,6 @@
 //! Rule 1: which feet a place means, and how long it holds.
 
-use super::{Held, Pass};
+use super::{Held, NEARBY, Pass};
 use crate::anatomy::{Claw, End, Foot, Side};
 use crate::disorder::Disorder;
 use crate::entry::Act;
@@ -410,7 +410,10 @@ impl Pass<'_> {
                     self.get(i + 1),
                     Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_))
                 );
-        if !((self.items[i].and || self.too(i)) && only_its_own && !claimed && self.waiting_findings.is_empty()) {
+        if !((self.items[i].and || self.too(i)) && only_its_own && !claimed && self.waiting_findings.is_empty())
+            // "… the same, and the fronts I didn't look at"
+            || words::was_not_looked_at(words::behind(self.text, self.items[i].span.end as usize, NEARBY))
+        {
             return false;
         }
         let Some(model) = self.out.findings.last().cloned() else {

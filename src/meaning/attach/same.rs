@@ -77,8 +77,15 @@ impl Pass<'_> {
                 && !clean(i + 2),
         );
         let i = i + but;
+        // "left front the same hinds look good", "left hind the same and the fronts I didn't look at": it has its own foot.
+        let own = but == 0
+            && self.new_place_since()
+            && i > 0
+            && self.items[i - 1].is.one_foot().is_some()
+            && self.gap(i) <= Gap::Space
+            && !self.led_first(i + 1, &["on", "in", "for", "with", "as"]);
         let next = match self.get(i + 1) {
-            Some(Phrase::Place(_)) if self.gap(i + 1) > Gap::Space && clean(i + 1) => None,
+            Some(Phrase::Place(_)) if own || self.gap(i + 1) > Gap::Space && clean(i + 1) => None,
             Some(Phrase::Place(p)) if but > 0 || self.gap(i + 1) <= Gap::Space || !self.new_place_since() => {
                 Some(p.clone())
             }

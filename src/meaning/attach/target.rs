@@ -11,10 +11,17 @@ use crate::words::{Gap, Span};
 
 impl Pass<'_> {
     /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.
-    pub(super) fn place_of_object(&self, i: usize) -> Option<usize> {
+    pub(super) fn place_of_object(&self, i: usize, deed: &Deed) -> Option<usize> {
         let next = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)?;
         let the = self.words(self.items[i].span.end, next.span.start);
         if !the.last().is_some_and(|w| ["the", "that", "this", "her"].contains(&w.as_str())) {
+            return None;
+        }
+        // "block on the inside the right rear has heel erosion", "wrapped it then the right rear …": it has its object.
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let has_it = [" it", " that", " them"].iter().any(|w| said.ends_with(w))
+            || deed.claw.is_some() && !the.iter().any(|w| ["on", "of", "in", "for"].contains(&w.as_str()));
+        if has_it || the.iter().any(|w| w == "then") {
             return None;
         }
         let foot = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
@@ -22,8 +29,10 @@ impl Pass<'_> {
         if foot(i + 1) {
             let close = lesion(i + 2) && self.gap(i + 2) <= Gap::Space;
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
-            let purpose = || tells_why(&self.words(next.span.end, self.items[i + 2].span.start));
-            return (close && !purpose()).then_some(i + 1);
+            let between = || self.words(next.span.end, self.items[i + 2].span.start);
+            // "pared the right rear has heel erosion": what is told of next.
+            let subject = |w: &String| ["has", "is", "was", "had", "got", "shows"].contains(&w.as_str());
+            return (close && !tells_why(&between()) && !between().first().is_some_and(subject)).then_some(i + 1);
         }
         let behind = (i + 1..=self.items.len()).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
         (behind > i + 1 && foot(behind) && self.gap(behind) <= Gap::Space).then_some(behind)
@@ -72,6 +81,11 @@ impl Pass<'_> {
         }
         // "routine, left hind outer sole only four mil": of the whole cow.
         if deed.what == Act::Trim && self.items[i].span.of(self.text).eq_ignore_ascii_case("routine") {
+            return None;
+        }
+        // "all four trimmed left hind heel eroded": the whole cow.
+        let all_four = self.held.item == i.checked_sub(1) && self.held.spots.len() == Foot::ALL.len();
+        if deed.what == Act::Trim && all_four && !self.held.used && self.gap(i) <= Gap::Space {
             return None;
         }
         let taken = self.place_is_taken(k);
