@@ -364,7 +364,7 @@ fn is_likely(what: MeasureKind, milli: u64) -> bool {
     match what {
         MeasureKind::ToeLength => is_plausible(what, milli, true),
         MeasureKind::HeelHeight => (20_000..=80_000).contains(&milli),
-        MeasureKind::ToeAngle => (30_000..=80_000).contains(&milli),
+        MeasureKind::ToeAngle => (30_000..=70_000).contains(&milli),
         MeasureKind::SoleThickness => (2_000..THICK).contains(&milli),
     }
 }

@@ -265,7 +265,7 @@ impl Pass<'_> {
                 return None;
             }
             match self.get(k)? {
-                Phrase::Place(p) if p.feet != Where::Same => return Some(k),
+                Phrase::Place(p) if p.feet != Where::Same => return Some(k).filter(|k| !self.begins_anew(*k)),
                 Phrase::Place(_)
                 | Phrase::Zones(_)
                 | Phrase::Severity(_)

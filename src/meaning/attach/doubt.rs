@@ -33,6 +33,7 @@ impl Pass<'_> {
         // "near fore, not the hind, …": a place denied.
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
+            && !self.begins_anew(i + 1)
             && p.feet != Where::Same
             && !(matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space)
         {
@@ -61,7 +62,8 @@ impl Pass<'_> {
             && self.gap(i + 2) > Gap::Space
             && self.items.get(i + 1).is_some_and(|n| n.span.of(self.text).eq_ignore_ascii_case("one"));
         let next = i + 1 + usize::from(one);
-        let denies = (one || self.gap(i + 1) > Gap::Space && self.denies_itself(i) || it && self.not_found(i))
+        let ends = self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1);
+        let denies = (one || ends && self.denies_itself(i) || it && self.not_found(i))
             && !word.eq_ignore_ascii_case("no")
             && (it || self.gap(i) <= Gap::Space);
         let but = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Only) && self.gap(i - 1) <= Gap::Space);
@@ -434,6 +436,7 @@ impl Pass<'_> {
         let why = || super::claw::tells_why(&self.words_before(deed + 1)) && self.finding_later(deed + 1);
         if let Some(Phrase::Place(place)) = self.get(deed + 1)
             && self.gap(deed + 1) <= Gap::Space
+            && !self.begins_anew(deed + 1)
             && !why()
         {
             if let Some(ClawWord::One(claw)) = place.claw {
@@ -486,6 +489,11 @@ impl Pass<'_> {
     pub(super) fn hedge(&mut self, i: usize) -> usize {
         // `LHO SU? blk in`, `DD? LH`: it stands behind what is doubted.
         if self.is_behind(i) && self.doubt_before(i) {
+            return i + 1;
+        }
+        // "possibly a sole ulcer, zone four, not sure and the left rear …": of what was said.
+        if self.begins_anew(i + 1) && !self.out.findings.is_empty() {
+            self.last_mention().for_each(|f| f.unsure = true);
             return i + 1;
         }
         // "block maybe on"

@@ -396,13 +396,17 @@ impl Pass<'_> {
     fn cut_to(&mut self, i: usize, n: u64) -> bool {
         let Some((before, at)) = self.out.measures.last() else { return false };
         let led = self.words(at.end, self.items[i].span.start);
-        let took = ["took", "brought", "down", "back"];
+        let took = ["took", "brought", "down", "back", "shortened"];
         let took = matches!(&led[..], [first, .., to] if to == "to" && took.contains(&first.as_str()));
         let cut = self.get(i - 1) == Some(&Phrase::Aside)
             && self.gap(i) <= Gap::Space
             && [" to", " down to"].iter().any(|w| words::ends_with(self.items[i - 1].span.of(self.text), w));
-        let toe = before.what == MeasureKind::ToeLength;
-        if !(took || cut) || !toe || self.gap(i + 1) <= Gap::Space || !TOE.contains(&n) {
+        // "toe eighty eight, angle forty five, shortened it to seventy eight"
+        let of_foot = |m: &Measure| m.foot == before.foot && m.what == MeasureKind::ToeLength;
+        let angle = before.what == MeasureKind::ToeAngle && self.out.measures.iter().any(|(m, _)| of_foot(m));
+        let toe = before.what == MeasureKind::ToeLength || angle;
+        let ends = self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1);
+        if !(took || cut) || !toe || !ends || !TOE.contains(&n) {
             return false;
         }
         self.measure(i, MeasureKind::ToeLength, n.saturating_mul(1000), None, self.items[i].span);

@@ -125,7 +125,7 @@ impl Pass<'_> {
             && place.claw.is_none()
             && (of_sole() || of_none())
             && self.gap(i) <= Gap::Space
-            && self.gap(i + 1) > Gap::Space
+            && (self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1))
             && self.held.spots.iter().any(|s| s.foot.is_some())
     }
 
@@ -387,6 +387,17 @@ impl Pass<'_> {
         }
     }
 
+    /// "block inner and the left hind, scald", "M two then the right front …": a foot with which what comes next begins,
+    /// and not the place of what stands before it. (Not "and on the left hind".)
+    pub(super) fn begins_anew(&self, k: usize) -> bool {
+        const ON: [&str; 8] = ["on", "to", "in", "for", "at", "of", "from", "under"];
+        let foot = self.get(k).and_then(Phrase::place).is_some_and(|p| p.feet != Where::Same);
+        let Some(before) = k.checked_sub(1).filter(|_| foot) else { return false };
+        let led = self.words(self.items[before].span.end, self.items[k].span.start);
+        let last = led.iter().rev().find(|w| !["the", "her", "a"].contains(&w.as_str()));
+        (self.items[k].and || led.iter().any(|w| w == "then")) && !last.is_some_and(|w| ON.contains(&w.as_str()))
+    }
+
     /// "white line right hind inner, zone two, and the left hind inner": the finding goes on at another place.
     pub(super) fn goes_on(&mut self, i: usize, spots: &[Spot]) -> bool {
         let Some(last) = self.last_finding_item else {
@@ -400,15 +411,27 @@ impl Pass<'_> {
             self.too(i) && self.gap(i + 1) > Gap::Space && matches!(self.get(i + 1), Some(Phrase::Deed(_)));
         // "…, and the right hind outer wall has a horizontal crack"
         let part = matches!(self.get(i + 1), Some(Phrase::Part(_))) && self.gap(i + 1) <= Gap::Space;
+        // "…, and the right hind outer, sole four millimetres"
+        let measured = matches!(self.get(i + 1), Some(Phrase::Part(_)))
+            && matches!(self.get(i + 2), Some(Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Number { .. }));
         // "…, and the right hind I only cleaned, nothing there"
         let only_clear = self.get(i + 1) == Some(&Phrase::Only) && self.get(i + 2) == Some(&Phrase::Clear);
         let claimed = self.finding_follows(i + 1)
             || only_clear
             || part && self.finding_follows(i + 2)
+            || measured
             || !deed_behind
                 && matches!(
                     self.get(i + 1),
-                    Some(Phrase::Clear | Phrase::Course(_) | Phrase::Deed(_) | Phrase::Same | Phrase::Place(_))
+                    Some(
+                        Phrase::Clear
+                            | Phrase::Course(_)
+                            | Phrase::Deed(_)
+                            | Phrase::Same
+                            | Phrase::Place(_)
+                            | Phrase::Measure { .. }
+                            | Phrase::Amount { .. }
+                    )
                 );
         if !((self.items[i].and || self.too(i)) && only_its_own && !claimed && self.waiting_findings.is_empty())
             // "… the same, and the fronts I didn't look at"

@@ -5,7 +5,7 @@ use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{Deed, Named, Phrase, Where};
-use crate::meaning::draft::{DraftAction, Half, Spot};
+use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
 use crate::vocab::Device;
 use crate::words::{Gap, Span};
 
@@ -21,7 +21,7 @@ impl Pass<'_> {
         let said = self.items[i].span.of(self.text).to_lowercase();
         let has_it = [" it", " that", " them"].iter().any(|w| said.ends_with(w))
             || deed.claw.is_some() && !the.iter().any(|w| ["on", "of", "in", "for"].contains(&w.as_str()));
-        if has_it || the.iter().any(|w| w == "then") {
+        if has_it || self.begins_anew(i + 1) {
             return None;
         }
         let foot = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
@@ -83,6 +83,12 @@ impl Pass<'_> {
         if deed.what == Act::Trim && self.items[i].span.of(self.text).eq_ignore_ascii_case("routine") {
             return None;
         }
+        if self.begins_anew(k) && (held || deed.what == Act::Trim) {
+            return None;
+        }
+        if held && self.begins_with_a_comma(k) {
+            return None;
+        }
         // "all four trimmed left hind heel eroded": the whole cow.
         let all_four = self.held.item == i.checked_sub(1) && self.held.spots.len() == Foot::ALL.len();
         if deed.what == Act::Trim && all_four && !self.held.used && self.gap(i) <= Gap::Space {
@@ -113,6 +119,23 @@ impl Pass<'_> {
             return None;
         }
         Some(k)
+    }
+
+    /// "ulcer, block inner, wrapped right hind, the outside claw, a bruise": another foot than the lesion's in the hand, and
+    /// behind a comma what was found there.
+    fn begins_with_a_comma(&self, k: usize) -> bool {
+        let Some(foot) = self.items[k].is.one_foot().filter(|_| self.held.used && self.gap(k + 1) == Gap::Comma) else {
+            return false;
+        };
+        let told = match self.get(k + 1) {
+            Some(Phrase::Place(p)) => p.feet == Where::Same && self.finding_follows(k + 2),
+            is => matches!(is, Some(Phrase::Finding(_) | Phrase::Stage(_))),
+        };
+        let elsewhere = |f: &DraftFinding| f.spot.foot.is_some_and(|there| there != foot);
+        let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
+        told && led.is_empty()
+            && self.out.findings.last().is_some_and(elsewhere)
+            && self.out.findings.iter().all(|f| f.spot.foot != Some(foot))
     }
 
     /// "block on the left hind outer moved to the inner": where it is now, behind where it was.

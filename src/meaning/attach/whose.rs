@@ -2,7 +2,7 @@
 
 use super::{NEARBY, Pass};
 use crate::entry::Act;
-use crate::grammar::{Deed, Phrase};
+use crate::grammar::{Deed, Item, Phrase};
 use crate::words::{self, Gap};
 
 /// "but I've run out of them", "but there are none left": so it was not done.
@@ -380,7 +380,18 @@ impl Pass<'_> {
         let lesion = i > 0 && matches!(self.get(i - 1), Some(Phrase::Finding(_))) && self.gap(i) <= Gap::Space;
         // "nothing left of the abscess we drained"
         let healed = self.out.findings.last().is_some_and(|f| f.course.is_some());
-        mine && lesion && (healed || self.items[i + 1..].iter().any(|it| matches!(it.is, Phrase::Course(_))))
+        // "ulcer left front I wrapped it": today, for it has its object.
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let has_it = said.split(' ').any(|w| w == "it" || w == "them")
+            || self.words_to_next(i).first().is_some_and(|w| w == "it" || w == "them");
+        // A course behind another foot or another lesion is of that one.
+        let of_another = |it: &&Item| it.is.one_foot().is_some() || matches!(it.is, Phrase::Finding(_));
+        let own_place = self.get(i + 1).is_some_and(|is| is.place().is_some())
+            && (self.gap(i + 1) <= Gap::Space || self.held.spots.is_empty())
+            && !self.items[i + 1].and;
+        let from = (i + 1 + usize::from(own_place)).min(self.items.len());
+        let mut behind = self.items[from..].iter().take_while(|it| !of_another(it));
+        mine && lesion && !has_it && (healed || behind.any(|it| matches!(it.is, Phrase::Course(_))))
     }
 
     /// "checked the one we wrapped": of a deed before today, or of today's.
