@@ -396,7 +396,9 @@ pub(super) fn another(input: Toks, what: Option<MeasureKind>, placed: bool) -> R
 /// "four mil left": what is left of it, where the part of the sentence ends there and no right comes after.
 fn left_over(rest: Toks) -> Toks {
     let left = rest.meaning() == Some(Meaning::Side(Side::Left)) && rest.gap() <= Gap::Space;
-    let ends = rest.0.len() == 1 || rest.skip(1).gap() > Gap::Space;
+    // "five mil of sole left and the left rear …"
+    let foot = rest.nth(1) == Some(Meaning::And) && matches!(rest.nth(2), Some(Meaning::Foot(_) | Meaning::Place(..)));
+    let ends = rest.0.len() == 1 || rest.skip(1).gap() > Gap::Space || foot;
     let right = rest.0.iter().any(|t| matches!(t.meaning, Some(Meaning::Side(Side::Right))));
     if left && ends && !right { rest.skip(1) } else { rest }
 }
@@ -412,12 +414,16 @@ fn amount_first(input: Toks) -> Res<Phrase> {
     let mut rest = left_over(rest.skip(1));
     if rest.gap() <= Gap::Space {
         match rest.meaning() {
-            Some(Meaning::Part(p)) if unit != Unit::Degree => {
+            // (In "eighty five millimetres, the sole is four" the part is the next one's.)
+            Some(Meaning::Part(p))
+                if unit != Unit::Degree
+                    && !(matches!(rest.nth(1), Some(Meaning::Number(_))) && rest.skip(1).gap() <= Gap::Space) =>
+            {
                 let milli = convert(milli, unit);
                 // "three millimetres at the toe" is the sole there; a toe or heel is longer.
                 let thin = matches!(p, Part::Toe | Part::Heel) && milli < THICK;
                 let (what, at) = if thin { (MeasureKind::SoleThickness, Some(p)) } else { (of_part(p), None) };
-                return Ok((rest.skip(1), Phrase::Measure { what, milli, at }));
+                return Ok((left_over(rest.skip(1)), Phrase::Measure { what, milli, at }));
             }
             Some(Meaning::Measure(m)) if (unit == Unit::Degree) == (m == MeasureKind::ToeAngle) => {
                 return Ok((rest.skip(1), Phrase::Measure { what: m, milli: convert(milli, unit), at: None }));

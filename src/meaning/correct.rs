@@ -71,7 +71,9 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         // "nine sixty two, no, nine sixty three"
         let of_cow = i > 0 && items[i].is == Phrase::Unread && items[i - 1].is_cow() && items[i + 1].is_cow();
         // "cow 640 no 604", "right hind, no left hind, thin sole"
-        let twice = i > 0 && items[i].is == Phrase::Not && is_said_twice(&items[i - 1], &items[i + 1], &items[i + 2..]);
+        let twice = i > 0
+            && items[i].is == Phrase::Not
+            && (is_said_twice(&items[i - 1], &items[i + 1], &items[i + 2..]) || nothing_was_found_there(&items, i));
         let alone = (items[i].is == Phrase::Not || of_cow)
             && items[i].span.of(text).eq_ignore_ascii_case("no")
             && (claw || twice || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
@@ -290,6 +292,21 @@ fn is_said_twice(first: &Item, second: &Item, after: &[Item]) -> bool {
     }
 }
 
+/// "pared, then right hind inner no outer white line abscess": a claw of which nothing was said, and the lesion of the other.
+fn nothing_was_found_there(items: &[Item], no: usize) -> bool {
+    let claw = |k: usize| match &items[k].is {
+        Phrase::Place(p) => p.one_claw(),
+        _ => None,
+    };
+    let close = |k: usize| items.get(k).is_some_and(|i| i.gap <= Gap::Space);
+    let foot = no.checked_sub(1).filter(|k| items[*k].is.one_foot().is_some());
+    let other = matches!(&items[no + 1].is, Phrase::Place(p) if p.feet == Where::Same)
+        && foot.and_then(claw).zip(claw(no + 1)).is_some_and(|(a, b)| a != b);
+    let lesion = items.get(no + 2).is_some_and(|i| matches!(i.is, Phrase::Finding(_)));
+    let told = foot.is_some_and(|k| close(k) && k > 0 && matches!(items[k - 1].is, Phrase::Finding(_)));
+    other && lesion && !told && (no..=no + 2).all(close)
+}
+
 /// Whether a claw is named, and right behind it a block on its partner.
 fn is_other_than_the_block_s(claw: &Item, block: Option<&Item>) -> bool {
     let Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::One(claw)), .. }) = &claw.is else {
@@ -428,7 +445,7 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         }
         return true;
     }
-    let floor = clause_start(before, at);
+    let floor = clause_start(before, at).max(foot_of(before, at));
     let mut last = at;
     if let Some(first) = after.pop_front() {
         put(before, at, first, text);
@@ -503,6 +520,17 @@ fn twin(before: &[Item], new: &Item, floor: usize) -> Option<usize> {
 
 fn clause_start(items: &[Item], at: usize) -> usize {
     (0..=at).rev().find(|i| items[*i].gap > Gap::Space).unwrap_or(0)
+}
+
+/// Where the foot is named that the item at `at` is said of: what stands before that is of another. (Of a foot that is itself
+/// corrected, the lesion may stand before it.)
+fn foot_of(items: &[Item], at: usize) -> usize {
+    let foot = |i: &Item| matches!(&i.is, Phrase::Place(p) if p.feet != Where::Same);
+    if foot(&items[at]) {
+        let led = at.checked_sub(1).is_some_and(|k| !matches!(items[k].is, Phrase::Deed(_) | Phrase::Cow(_)));
+        return if led { 0 } else { at };
+    }
+    items[..at].iter().rposition(foot).unwrap_or(0)
 }
 
 /// So many days, weeks or months, as in the time corrected; one that has no number is asked.

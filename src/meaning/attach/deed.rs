@@ -186,6 +186,17 @@ impl Pass<'_> {
                 }
                 return;
             }
+            // "healed but a new one on the outer zone four": a block has no zone.
+            let claw = usize::from(matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
+            let zoned = matches!(self.get(i + 1 + claw), Some(Phrase::Zones(_)))
+                && (i + 1..=i + 1 + claw).all(|k| self.gap(k) <= Gap::Space);
+            if zoned && said.contains("new one") && !self.out.findings.is_empty() {
+                self.another_finding(i, i + 1);
+                if let Some(ClawWord::One(claw)) = deed.claw {
+                    self.last_mention().for_each(|f| f.spot.claw = Some(claw));
+                }
+                return;
+            }
             let bare = !said.split(' ').any(|w| {
                 ["put", "on", "stuck", "held", "glued"].contains(&w)
                     || w.starts_with("replace")

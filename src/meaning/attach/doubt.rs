@@ -427,7 +427,9 @@ impl Pass<'_> {
             "back",
             "again",
         ];
-        self.words_behind(i).iter().all(|w| IT.contains(&w.as_str()))
+        let said = if self.begins_anew(i + 1) { self.words_to_next(i) } else { self.words_behind(i) };
+        let said = said.iter().filter(|w| !["and", "then", "the"].contains(&w.as_str()));
+        said.into_iter().all(|w| IT.contains(&w.as_str()))
     }
 
     /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.
@@ -492,7 +494,9 @@ impl Pass<'_> {
             return i + 1;
         }
         // "possibly a sole ulcer, zone four, not sure and the left rear …": of what was said.
-        if self.begins_anew(i + 1) && !self.out.findings.is_empty() {
+        let unsure = || words::begins(self.items[i].span.of(self.text), "not");
+        let joined = self.items.get(i + 1).is_some_and(|next| next.and) && unsure() && self.gap(i) <= Gap::Comma;
+        if (self.begins_anew(i + 1) || joined) && !self.out.findings.is_empty() {
             self.last_mention().for_each(|f| f.unsure = true);
             return i + 1;
         }

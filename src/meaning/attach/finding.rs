@@ -263,6 +263,8 @@ impl Pass<'_> {
             && self.held.used
             && self.stage.is_none()
             && self.place_right_after(i).is_none()
+            // (In "the corn has come back, and there's digital dermatitis on top of it" it is a new one.)
+            && self.led_last(i, &["the", "that", "this", "these", "those", "her", "for", "same"])
         {
             return;
         }

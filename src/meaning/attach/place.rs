@@ -410,7 +410,7 @@ impl Pass<'_> {
         let deed_behind =
             self.too(i) && self.gap(i + 1) > Gap::Space && matches!(self.get(i + 1), Some(Phrase::Deed(_)));
         // "…, and the right hind outer wall has a horizontal crack"
-        let part = matches!(self.get(i + 1), Some(Phrase::Part(_))) && self.gap(i + 1) <= Gap::Space;
+        let part = matches!(self.get(i + 1), Some(Phrase::Part(_))) && self.gap(i + 1) <= Gap::Comma;
         // "…, and the right hind outer, sole four millimetres"
         let measured = matches!(self.get(i + 1), Some(Phrase::Part(_)))
             && matches!(self.get(i + 2), Some(Phrase::Measure { .. } | Phrase::Amount { .. } | Phrase::Number { .. }));
@@ -420,6 +420,12 @@ impl Pass<'_> {
             || only_clear
             || part && self.finding_follows(i + 2)
             || measured
+            // "… and the right hind, two weeks ago swollen"
+            || matches!(self.get(i + 1), Some(Phrase::Past | Phrase::Sign(_))) && self.gap(i + 1) <= Gap::Comma
+            // "… and the left front, no, it isn't an ulcer, it's only a bruise"
+            || self.get(i + 1) == Some(&Phrase::Not)
+                && self.gap(i + 1) <= Gap::Comma
+                && self.items[i + 1..].iter().take(4).any(|it| matches!(it.is, Phrase::Finding(_)))
             || !deed_behind
                 && matches!(
                     self.get(i + 1),

@@ -132,8 +132,9 @@ fn is_told_anew(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool 
             let again = |m: usize| matches!(items[m].is, Phrase::Score { scale: b, .. } if a == b) && !after(m);
             !after(k) && now(&again)
         }
-        Phrase::Stage(_) => behind.iter().any(|p| {
-            let there = foot(items, p);
+        Phrase::Stage(_) => behind.iter().enumerate().any(|(at, p)| {
+            // "M two, and the right rear, wrap fell off, M three now": of the foot named last.
+            let there = behind[..=at].iter().rev().find_map(|p| foot(items, p));
             let stage = p.items.clone().any(|m| matches!(items[m].is, Phrase::Stage(_)));
             p.now && stage && (there.is_none() || there == here)
         }),
