@@ -127,7 +127,16 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
                 && input.nth(1) == Some(Meaning::Off)
                 && input.first().is_some_and(|t| ["took", "pulled", "cut", "taken"].contains(&form_of(vocab, t)))
         };
-        if !close(rest) && took_off() {
+        // "I knocked that one off": said of what was spoken of, with words that mean nothing by themselves.
+        let that_one = || {
+            let object = |t: &[Tok]| t[1].span.start.saturating_sub(t[0].span.end) as usize >= " that ".len();
+            input.meaning() == Some(Meaning::Remove)
+                && input.nth(1) == Some(Meaning::Off)
+                && close(input.skip(1))
+                && input.0.len() - rest.0.len() == 2
+                && object(input.0)
+        };
+        if !close(rest) && (took_off() || that_one()) {
             return Ok((rest, Phrase::Deed(Deed { like_before: true, ..Deed::of(Act::Unblock) })));
         }
         if !close(rest) {

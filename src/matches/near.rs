@@ -95,6 +95,7 @@ pub(super) fn lattice(words: &[Word], vocab: &Vocabulary, sounds: &Sounds, tunin
     let whole = only_longest(words, &mut edges);
     let mut plain = plainness(words, &edges, vocab);
     before_its_noun(words, &mut plain);
+    before_a_foot(words, &edges, &mut plain);
     for e in &mut edges {
         e.from = sounded.starts[e.from as usize];
         e.to = sounded.starts[e.to as usize];
@@ -273,6 +274,18 @@ fn before_its_noun(words: &[Word], plain: &mut [Plain]) {
         let noun = words[w].gap <= Gap::Space && matches!(plain[w], Plain::Everyday | Plain::Unknown);
         if noun && words[w - 1].text == "that" && plain[w - 1] == Plain::Dear {
             plain[w - 1] = Plain::Everyday;
+        }
+    }
+}
+
+/// "block inner then the right hind": before a foot that was heard word for word it is what leads on, and no "thinned".
+fn before_a_foot(words: &[Word], edges: &[Edge], plain: &mut [Plain]) {
+    for e in edges.iter().filter(|e| e.kind == Kind::Foot) {
+        let from = e.from as usize;
+        let the = usize::from(from > 0 && ["the", "her"].contains(&&*words[from - 1].text));
+        let Some(then) = from.checked_sub(1 + the).filter(|then| words[*then].text == "then") else { continue };
+        if (then + 1..=from).all(|w| words[w].gap <= Gap::Space) {
+            plain[then..from].fill(Plain::Everyday);
         }
     }
 }

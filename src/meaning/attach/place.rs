@@ -394,8 +394,16 @@ impl Pass<'_> {
         let foot = self.get(k).and_then(Phrase::place).is_some_and(|p| p.feet != Where::Same);
         let Some(before) = k.checked_sub(1).filter(|_| foot) else { return false };
         let led = self.words(self.items[before].span.end, self.items[k].span.start);
-        let last = led.iter().rev().find(|w| !["the", "her", "a"].contains(&w.as_str()));
-        (self.items[k].and || led.iter().any(|w| w == "then")) && !last.is_some_and(|w| ON.contains(&w.as_str()))
+        let mut led = led.iter().rev().filter(|w| !["the", "her", "a"].contains(&w.as_str())).map(String::as_str);
+        let (last, before_last) = (led.next(), led.next());
+        const JOINS: [&str; 5] = ["and", "then", "next", "plus", "also"];
+        // "wrapped and on the left front an ulcer", but "wart on the left hind and on the right hind"
+        let on = last.is_some_and(|w| ON.contains(&w));
+        if on {
+            let placed = self.items[before].is.place().is_some();
+            return last == Some("on") && !placed && before_last.is_some_and(|w| JOINS.contains(&w));
+        }
+        self.items[k].and || last.is_some_and(|w| JOINS.contains(&w))
     }
 
     /// "white line right hind inner, zone two, and the left hind inner": the finding goes on at another place.

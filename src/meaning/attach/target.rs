@@ -30,12 +30,29 @@ impl Pass<'_> {
             let close = lesion(i + 2) && self.gap(i + 2) <= Gap::Space;
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
             let between = || self.words(next.span.end, self.items[i + 2].span.start);
+            // "double sole pared the right hind tyloma": a lesion that was not spoken of, behind one that was pared.
+            if close && self.held.used && self.gap(i) <= Gap::Space && !self.is_known_there(i + 1) {
+                return None;
+            }
             // "pared the right rear has heel erosion": what is told of next.
             let subject = |w: &String| ["has", "is", "was", "had", "got", "shows"].contains(&w.as_str());
             return (close && !tells_why(&between()) && !between().first().is_some_and(subject)).then_some(i + 1);
         }
         let behind = (i + 1..=self.items.len()).find(|k| !(lesion(*k) && self.gap(*k) <= Gap::Space))?;
         (behind > i + 1 && foot(behind) && self.gap(behind) <= Gap::Space).then_some(behind)
+    }
+
+    /// Whether the lesion behind the place at `k` was named on that foot before.
+    fn is_known_there(&self, k: usize) -> bool {
+        let foot = self.items[k].is.one_foot();
+        self.out.findings.iter().any(|f| {
+            f.spot.foot == foot
+                && match self.get(k + 1) {
+                    Some(Phrase::Finding(named)) => f.named == *named,
+                    Some(Phrase::Stage(stage)) => f.stage == Some(*stage),
+                    _ => false,
+                }
+        })
     }
 
     /// "back left M2, back right M4.1, wrapped the M2 only": where that one is.
