@@ -453,7 +453,13 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
     // What follows in the same breath corrects too, but only since the thing corrected.
     // "or rather digital dermatitis on an old corn" goes on with what is there too.
     let mut anew = vec![at];
-    while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space) {
+    // "make that zone three then the right front …": the next foot corrects none.
+    let detail = matches!(
+        before[at].is,
+        Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. }
+    );
+    let foot = |i: &Item| matches!(&i.is, Phrase::Place(p) if p.feet != Where::Same);
+    while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space && !(detail && foot(next))) {
         let Some(at) = twin(before, &next, floor).filter(|at| !anew.contains(at)) else {
             after.push_front(next);
             break;
@@ -527,8 +533,13 @@ fn clause_start(items: &[Item], at: usize) -> usize {
 fn foot_of(items: &[Item], at: usize) -> usize {
     let foot = |i: &Item| matches!(&i.is, Phrase::Place(p) if p.feet != Where::Same);
     if foot(&items[at]) {
-        let led = at.checked_sub(1).is_some_and(|k| !matches!(items[k].is, Phrase::Deed(_) | Phrase::Cow(_)));
-        return if led { 0 } else { at };
+        // "left hind bruise mild right hind no left front wart": the bruise has its own foot.
+        let lesion = items[..at].iter().rposition(|i| matches!(i.is, Phrase::Finding(_) | Phrase::Stage(_)));
+        let own = match lesion {
+            Some(lesion) => items[at].and || items[..lesion].iter().any(foot),
+            None => at > 0 && matches!(items[at - 1].is, Phrase::Deed(_) | Phrase::Cow(_)),
+        };
+        return if own { at } else { 0 };
     }
     items[..at].iter().rposition(foot).unwrap_or(0)
 }

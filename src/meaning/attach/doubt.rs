@@ -62,7 +62,7 @@ impl Pass<'_> {
             && self.gap(i + 2) > Gap::Space
             && self.items.get(i + 1).is_some_and(|n| n.span.of(self.text).eq_ignore_ascii_case("one"));
         let next = i + 1 + usize::from(one);
-        let ends = self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1);
+        let ends = self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1) || self.begins_another(i + 1);
         let denies = (one || ends && self.denies_itself(i) || it && self.not_found(i))
             && !word.eq_ignore_ascii_case("no")
             && (it || self.gap(i) <= Gap::Space);
@@ -427,8 +427,9 @@ impl Pass<'_> {
             "back",
             "again",
         ];
-        let said = if self.begins_anew(i + 1) { self.words_to_next(i) } else { self.words_behind(i) };
-        let said = said.iter().filter(|w| !["and", "then", "the"].contains(&w.as_str()));
+        let joined = self.begins_anew(i + 1) || self.begins_another(i + 1);
+        let said = if joined { self.words_to_next(i) } else { self.words_behind(i) };
+        let said = said.iter().filter(|w| !joined || !["and", "then", "plus", "next", "on", "the"].contains(&w.as_str()));
         said.into_iter().all(|w| IT.contains(&w.as_str()))
     }
 
@@ -438,7 +439,7 @@ impl Pass<'_> {
         let why = || super::claw::tells_why(&self.words_before(deed + 1)) && self.finding_later(deed + 1);
         if let Some(Phrase::Place(place)) = self.get(deed + 1)
             && self.gap(deed + 1) <= Gap::Space
-            && !self.begins_anew(deed + 1)
+            && !(self.begins_anew(deed + 1) || self.begins_another(deed + 1))
             && !why()
         {
             if let Some(ClawWord::One(claw)) = place.claw {
@@ -496,6 +497,7 @@ impl Pass<'_> {
         // "possibly a sole ulcer, zone four, not sure and the left rear …": of what was said.
         let unsure = || words::begins(self.items[i].span.of(self.text), "not");
         let joined = self.items.get(i + 1).is_some_and(|next| next.and) && unsure() && self.gap(i) <= Gap::Comma;
+        let joined = joined || unsure() && self.begins_another(i + 1);
         if (self.begins_anew(i + 1) || joined) && !self.out.findings.is_empty() {
             self.last_mention().for_each(|f| f.unsure = true);
             return i + 1;

@@ -260,6 +260,11 @@ impl Pass<'_> {
             self.claw_only(i, place.claw);
             return;
         }
+        // "I've put one back on plastic then the left hind …": of what went on before, and of no block to come.
+        let of_before = i > 0 && matches!(self.get(i - 1), Some(Phrase::Material(_))) && self.begins_anew(i);
+        if of_before && let Some((_, span)) = self.material.take() {
+            self.out.unread.push(span);
+        }
         let both = self.end_told_by_sides(i, place);
         let place = both.as_ref().unwrap_or(place);
         if self.is_said_by_the_way(i, place) {
@@ -404,6 +409,28 @@ impl Pass<'_> {
             return last == Some("on") && !placed && before_last.is_some_and(|w| JOINS.contains(&w));
         }
         self.items[k].and || last.is_some_and(|w| JOINS.contains(&w))
+    }
+
+    /// "block inner right hind outer toe eighty", "sprayed the left rear wrap fell off": another foot than the lesion's in the
+    /// hand, and right behind it what is told of it. (A lesion behind it is looked for by `place_is_taken`.)
+    pub(super) fn begins_another(&self, k: usize) -> bool {
+        let Some(foot) = self.get(k).and_then(Phrase::one_foot).filter(|_| self.held.used) else { return false };
+        let claw = usize::from(matches!(self.get(k + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
+        let told = match self.get(k + 1 + claw) {
+            Some(Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past) => true,
+            Some(Phrase::Deed(deed)) => matches!(deed.what, Act::Unblock | Act::Unwrap) && !deed.like_before,
+            Some(Phrase::Finding(_) | Phrase::Stage(_)) => true,
+            _ => self.place_is_taken(k),
+        };
+        told && (k + 1..=k + 1 + claw).all(|k| self.gap(k) <= Gap::Space)
+            && self.held.spots.iter().all(|s| s.foot.is_some_and(|f| f != foot))
+            && self.out.findings.iter().all(|f| f.spot.foot != Some(foot))
+    }
+
+    /// Whether a foot is named at `k` that is not the one in the hand.
+    pub(super) fn names_another_foot(&self, k: usize) -> bool {
+        let foot = self.get(k).and_then(Phrase::one_foot);
+        foot.is_some_and(|foot| self.held.spots.iter().all(|s| s.foot.is_some_and(|f| f != foot)))
     }
 
     /// "white line right hind inner, zone two, and the left hind inner": the finding goes on at another place.

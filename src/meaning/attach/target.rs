@@ -103,7 +103,7 @@ impl Pass<'_> {
         if self.begins_anew(k) && (held || deed.what == Act::Trim) {
             return None;
         }
-        if held && self.begins_with_a_comma(k) {
+        if held && (self.begins_with_a_comma(k) || self.gap(i) <= Gap::Comma && self.begins_another(k)) {
             return None;
         }
         // "all four trimmed left hind heel eroded": the whole cow.
