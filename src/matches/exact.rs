@@ -168,6 +168,11 @@ impl<'a> LookedUp<'a> {
             });
             return !(noun && start > 0 && words[start - 1].text == "a" && words[start].gap <= Gap::Space);
         }
+        // "trimmed back on the right rear a wart", but "she's back on her feet"; "trimmed back then the right hind"
+        if form.meaning == Meaning::Aside && form.text == "back on" || form.text == "back then" {
+            let done = |w: &Word| w.text.ends_with("ed") || ["cut", "took", "ground"].contains(&&*w.text);
+            return !(start > 0 && words[start].gap <= Gap::Space && done(&words[start - 1]));
+        }
         // "right so cow 12", but not "the same on the right, so".
         if form.meaning == Meaning::Filler && form.text == "right so" {
             return words[start].gap > Gap::Space;

@@ -22,7 +22,9 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
         Meaning::And => form == "n",
-        Meaning::Aside => form == "left the",
+        Meaning::Aside => ["left the", "back on"].contains(&form),
+        // "trimmed back then the right hind"
+        Meaning::Ago => form == "back then",
         Meaning::Course(_) => ["bigger", "deeper", "smaller"].contains(&form),
         Meaning::Clear => form.ends_with(" left"),
         Meaning::Ends(_) | Meaning::End(_) => form.len() == 1 || form == "in front" || SIGNS.contains(&form),

@@ -160,7 +160,7 @@ impl Pass<'_> {
             let said = self.items[k].span.of(self.text).to_lowercase();
             matches!(self.items[k].is, Phrase::Place(_))
                 && (k + 1..=i).all(|k| self.gap(k) <= Gap::Space)
-                && (said.ends_with(" toe") || said.ends_with(" toes"))
+                && [" toe", " toes", " toe's"].iter().any(|w| said.ends_with(w))
         });
         // "eighty one millimetres in the toe"
         let behind = match self.get(i + 1) {

@@ -298,7 +298,14 @@ impl Pass<'_> {
                 (self.gap(k + 1) <= Gap::Space || !self.finding_follows(k + 2)) && self.place_is_taken(k + 1)
             }
             Some(
-                Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Hedge | Phrase::Course(_) | Phrase::Only | Phrase::Not,
+                Phrase::Zones(_)
+                | Phrase::Severity(_)
+                | Phrase::Hedge
+                | Phrase::Course(_)
+                | Phrase::Only
+                | Phrase::Not
+                // "near fore, wall cracked across"
+                | Phrase::Part(_),
             ) if self.gap(k + 1) <= Gap::Space => {
                 matches!(self.get(k + 2), Some(Phrase::Finding(_))) && self.gap(k + 2) <= Gap::Space
             }

@@ -339,6 +339,8 @@ impl Pass<'_> {
             {
                 true
             }
+            // "foul healed left rear wrap off still M one"
+            Some(k) if !self.place_after && self.begins_another(k) => false,
             Some(k) => !held || (self.held.used && (self.place_after || !self.place_is_taken(k))),
             // "trimmed all four, one bruise, left hind outer"
             // "left front clean, one bruise, left hind outer"

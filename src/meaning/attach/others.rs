@@ -184,7 +184,7 @@ impl Pass<'_> {
         let here = self.held.spots.first().and_then(|s| s.foot);
         let another = |k: usize| {
             self.items[k].is.one_foot().is_some_and(|foot| here.is_some_and(|here| here != foot))
-                && matches!(self.get(k + 1), Some(Phrase::Finding(_)))
+                && (self.begins_anew(k) || matches!(self.get(k + 1), Some(Phrase::Finding(_))))
                 && self.gap(k + 1) <= Gap::Space
         };
         let ends = |k: &usize| self.gap(*k) > Gap::Space || !had && self.items[*k].is_cow() || another(*k);

@@ -514,6 +514,10 @@ impl Pass<'_> {
         let of_it = |is: &Phrase| matches!(is, Phrase::Place(_) | Phrase::Finding(_) | Phrase::Zones(_));
         let close =
             (d + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[d + 1..i].iter().all(|it| of_it(&it.is));
+        // "block inner right hind two weeks ago swollen": of another foot than the deed's.
+        let done_at = self.out.actions.last().and_then(|a| a.spot.foot);
+        let elsewhere = |it: &Item| it.is.one_foot().is_some_and(|foot| done_at.is_some_and(|at| at != foot));
+        let close = close && !self.items[d + 1..i].iter().any(elsewhere);
         // What was lost was always lost before today.
         if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {
             self.take_back(span);

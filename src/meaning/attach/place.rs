@@ -417,7 +417,7 @@ impl Pass<'_> {
         let Some(foot) = self.get(k).and_then(Phrase::one_foot).filter(|_| self.held.used) else { return false };
         let claw = usize::from(matches!(self.get(k + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
         let told = match self.get(k + 1 + claw) {
-            Some(Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past) => true,
+            Some(Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past | Phrase::Stays(_)) => true,
             Some(Phrase::Deed(deed)) => matches!(deed.what, Act::Unblock | Act::Unwrap) && !deed.like_before,
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => true,
             _ => self.place_is_taken(k),

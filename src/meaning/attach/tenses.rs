@@ -125,7 +125,9 @@ fn is_told_anew(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool 
         let near = |k: usize| items.get(k).is_some_and(|it| it.is == Phrase::Afterwards);
         k > 0 && near(k - 1) || near(k + 1)
     };
-    let here = foot(items, part);
+    // The foot named last before it, where its part names two.
+    let before = || items[..k].iter().rev().find_map(|it| it.is.one_foot());
+    let here = foot(items, part).or_else(before);
     let now = |fits: &dyn Fn(usize) -> bool| behind.iter().any(|p| p.now && p.items.clone().any(fits));
     match items[k].is {
         Phrase::Score { scale: a, .. } => {
@@ -134,7 +136,7 @@ fn is_told_anew(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool 
         }
         Phrase::Stage(_) => behind.iter().enumerate().any(|(at, p)| {
             // "M two, and the right rear, wrap fell off, M three now": of the foot named last.
-            let there = behind[..=at].iter().rev().find_map(|p| foot(items, p));
+            let there = behind[..=at].iter().rev().find_map(|p| foot(items, p)).or_else(|| last_foot(items, part));
             let stage = p.items.clone().any(|m| matches!(items[m].is, Phrase::Stage(_)));
             p.now && stage && (there.is_none() || there == here)
         }),
@@ -233,6 +235,11 @@ fn is_over(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool {
 fn foot(items: &[Item], part: &Part) -> Option<Foot> {
     let mut feet = items[part.items.clone()].iter().filter_map(|it| it.is.one_foot());
     feet.next().filter(|f| feet.all(|other| other == *f))
+}
+
+/// The foot named last in a part.
+fn last_foot(items: &[Item], part: &Part) -> Option<Foot> {
+    items[part.items.clone()].iter().rev().find_map(|it| it.is.one_foot())
 }
 
 /// The note cut into parts, each with its words.
