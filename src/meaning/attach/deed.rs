@@ -3,6 +3,7 @@
 use super::device::SWAPPED;
 use super::whose::in_a_season;
 use super::{NEARBY, Pass};
+use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Phrase, Place, Where};
 use crate::meaning::draft::{Draft, DraftAction, LooseNumber, Spot};
@@ -160,7 +161,9 @@ impl Pass<'_> {
                 .device
                 .filter(|_| ["took", "pulled", "off"].iter().any(|w| span.of(self.text).to_lowercase().starts_with(w)))
             {
-                self.out.due.retain(|(d, _)| d.what != device.due_off());
+                let held: Vec<_> = self.held.spots.iter().filter_map(|s| s.foot).collect();
+                let elsewhere = |foot: Option<Foot>| foot.is_some_and(|f| !held.is_empty() && !held.contains(&f));
+                self.out.due.retain(|(d, _)| d.what != device.due_off() || elsewhere(d.foot));
             }
         } else if deed.like_before {
             // "white line fissure, fresh one": the lesion.
@@ -788,7 +791,7 @@ impl Pass<'_> {
         let Some(first) = self.out.actions.iter().find(pare).map(|a| a.span) else { return };
         let here = |a: &DraftAction| a.span == first && a.deed.what == Act::Pare;
         let feet = self.out.actions.iter().filter(|a| here(a) && a.spot.foot.is_some()).count();
-        if !self.out.findings.is_empty() || feet != crate::anatomy::Foot::ALL.len() {
+        if !self.out.findings.is_empty() || feet != Foot::ALL.len() {
             return;
         }
         let trim =

@@ -212,6 +212,13 @@ impl Pass<'_> {
         }
     }
 
+    /// Whether the device spoken of last is on another foot than the one in the hand.
+    pub(super) fn device_is_elsewhere(&self) -> bool {
+        let of_it = |a: &&DraftAction| self.device.is_some() && Device::of(a.deed.what) == self.device;
+        let at = self.out.actions.iter().rev().find(of_it).and_then(|a| a.spot.foot);
+        at.is_some_and(|at| !self.held.spots.is_empty() && self.held.spots.iter().all(|s| s.foot.is_some_and(|f| f != at)))
+    }
+
     /// "it's an abscess in the outer claw, so she's got a rubber block on the inner now": because of what was found.
     fn is_on_now(&self, i: usize) -> bool {
         let claw = matches!(self.get(i + 1), Some(Phrase::Place(p)) if p.feet == Where::Same && p.claw.is_some());
@@ -249,6 +256,7 @@ impl Pass<'_> {
         if let Some(next) = self.items.get(i + 1)
             && let Phrase::Place(place) = &next.is
             && next.gap <= Gap::Space
+            && !self.begins_another(i + 1)
             && (self.words(span.end, next.span.start).first().is_some_and(|w| w == "on")
                 || place.feet == Where::Same && !self.out.findings.is_empty() && next.span.start <= span.end + 1)
         {

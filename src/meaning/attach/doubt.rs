@@ -34,6 +34,7 @@ impl Pass<'_> {
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
             && !self.begins_anew(i + 1)
+            && !self.begins_another(i + 1)
             && p.feet != Where::Same
             && !(matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space)
         {
@@ -458,7 +459,10 @@ impl Pass<'_> {
     pub(super) fn condition(&mut self, i: usize) -> usize {
         // "last time no lesions and now a bruise": what is now is no part of it.
         let now = |k: usize| self.led_by(k, &["now", "today"]);
-        let end = (i + 1..self.items.len()).find(|k| self.gap(*k) > Gap::Space || now(*k)).unwrap_or(self.items.len());
+        // "the vet can cut it out if she stays lame and the left hind an ulcer": the next foot is no part of it either.
+        let next = |k: usize| k > i + 1 && (self.begins_anew(k) || self.begins_another(k));
+        let ends = |k: &usize| self.gap(*k) > Gap::Space || now(*k) || next(*k);
+        let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let end = self.depends(i, end);
         let span = self.items[i].span.to(self.items[end - 1].span);
         self.out.remarks.push(span.of(self.text).to_owned());

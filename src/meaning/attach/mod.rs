@@ -574,6 +574,13 @@ impl Pass<'_> {
             }
             // "the wrap was taken off on Monday by the farmer"
             Phrase::OffAt(_) if self.was_taken(i) => self.out.asides += 1,
+            // "wrapped; the off hind a tyloma, the vet's to take it off Friday": no wrap of another foot.
+            Phrase::OffAt(_)
+                if matches!(i.checked_sub(1).and_then(|k| self.get(k)), Some(Phrase::Deed(d)) if d.what == Act::Vet)
+                    && self.device_is_elsewhere() =>
+            {
+                self.remark_of(i);
+            }
             Phrase::OffAt(when) => match self.device {
                 Some(d) => self.due(i, d.due_off(), *when, span),
                 None => self.out.unread.push(span),

@@ -515,8 +515,11 @@ impl Pass<'_> {
         let close =
             (d + 1..=i).all(|k| self.gap(k) <= Gap::Space) && self.items[d + 1..i].iter().all(|it| of_it(&it.is));
         // "block inner right hind two weeks ago swollen": of another foot than the deed's.
-        let done_at = self.out.actions.last().and_then(|a| a.spot.foot);
-        let elsewhere = |it: &Item| it.is.one_foot().is_some_and(|foot| done_at.is_some_and(|at| at != foot));
+        let done = self.out.actions.last();
+        let done_at = done.and_then(|a| a.spot.foot);
+        let trimmed = done.is_some_and(|a| a.deed.what == Act::Trim) && done_at.is_none();
+        let elsewhere =
+            |it: &Item| it.is.one_foot().is_some_and(|foot| done_at.is_some_and(|at| at != foot) || trimmed);
         let close = close && !self.items[d + 1..i].iter().any(elsewhere);
         // What was lost was always lost before today.
         if close && let Some(span) = self.out.actions.last().filter(|a| !a.deed.lost).map(|a| a.span) {

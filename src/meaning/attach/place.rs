@@ -420,7 +420,8 @@ impl Pass<'_> {
             Some(Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past | Phrase::Stays(_)) => true,
             Some(Phrase::Deed(deed)) => matches!(deed.what, Act::Unblock | Act::Unwrap) && !deed.like_before,
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => true,
-            _ => self.place_is_taken(k),
+            // "left rear she's three legged lame"
+            _ => self.place_is_taken(k) || self.followed_first(k, &["she", "she's", "there's", "has", "is", "looks"]),
         };
         told && (k + 1..=k + 1 + claw).all(|k| self.gap(k) <= Gap::Space)
             && self.held.spots.iter().all(|s| s.foot.is_some_and(|f| f != foot))
@@ -466,6 +467,7 @@ impl Pass<'_> {
                     self.get(i + 1),
                     Some(
                         Phrase::Clear
+                            | Phrase::Stays(_)
                             | Phrase::Course(_)
                             | Phrase::Deed(_)
                             | Phrase::Same
