@@ -278,6 +278,8 @@ struct SoFar {
     after_cow: bool,
     /// The phrase right before is a place.
     after_place: bool,
+    /// The phrase right before corrects.
+    corrects: bool,
     /// Of the last score.
     scale: Option<Scale>,
     /// One whole foot was named since the cow, and no side by itself.
@@ -306,6 +308,7 @@ impl SoFar {
             led: false,
             after_cow: false,
             after_place: false,
+            corrects: false,
             scale: None,
             footed: false,
         }
@@ -323,6 +326,7 @@ impl SoFar {
             led: false,
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             after_place: matches!(items.last(), Some(Item { is: Phrase::Place(_), .. })),
+            corrects: matches!(items.last(), Some(Item { is: Phrase::Change | Phrase::Drop, .. })),
             cow: false,
             measured: false,
             footed: false,
@@ -521,7 +525,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| measure::grade(input))
         .or_else(|_| action::action(vocab, input))
         .or_else(|_| finding(input))
-        .or_else(|_| place_of_its_clause(text, input))
+        .or_else(|_| place_of_its_clause(text, input, so_far.corrects))
         .or_else(|_| due::past_or_time(input))
         .or_else(|_| measure::another(input, so_far.measure, so_far.after_place))
         .or_else(|_| loose_number(input))
@@ -596,18 +600,29 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     Ok((rest.skip(heard), Phrase::Aside))
 }
 
-/// A place; in "wart left hind and the fronts I didn't look at" the one before "and", for a clause begins with the other.
-fn place_of_its_clause<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
+/// A place; in "wart left hind and the fronts I didn't look at" and "no wait, that's the off hind and the left hind bruise"
+/// the one before "and", for a clause begins with the other.
+fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, corrects: bool) -> Res<'a, Phrase> {
     let (rest, place) = place::place(input)?;
     let used = &input.0[..input.0.len() - rest.0.len()];
     let and = used.iter().rposition(|t| t.meaning == Some(Meaning::And)).filter(|and| *and > 0);
     if let Some(and) = and
-        && words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF))
+        && (corrects && is_told_of(rest)
+            || words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF)))
         && let Ok((left, first)) = place::place(Toks(&input.0[..and]))
     {
         return Ok((input.skip(and - left.0.len()), Phrase::Place(first)));
     }
     Ok((rest, Phrase::Place(place)))
+}
+
+/// Whether a lesion comes next, or the part that has one.
+fn is_told_of(rest: Toks) -> bool {
+    let told = matches!(
+        rest.meaning(),
+        Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Part(_) | Meaning::StageCue | Meaning::Severity(_))
+    );
+    told && rest.gap() < Gap::Stop
 }
 
 /// "zone two near, zone three off": the off side, where the near one was just named so.

@@ -1,5 +1,6 @@
 //! What a recogniser wrote: understood where it can be, asked about where it cannot.
 
+mod compounds;
 mod curve;
 mod herd;
 mod homophones;

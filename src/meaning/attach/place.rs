@@ -399,6 +399,7 @@ impl Pass<'_> {
         let foot = self.get(k).and_then(Phrase::place).is_some_and(|p| p.feet != Where::Same);
         let Some(before) = k.checked_sub(1).filter(|_| foot) else { return false };
         let led = self.words(self.items[before].span.end, self.items[k].span.start);
+        let first = led.first().map(String::as_str);
         let mut led = led.iter().rev().filter(|w| !["the", "her", "a"].contains(&w.as_str())).map(String::as_str);
         let (last, before_last) = (led.next(), led.next());
         const JOINS: [&str; 5] = ["and", "then", "next", "plus", "also"];
@@ -408,7 +409,8 @@ impl Pass<'_> {
             let placed = self.items[before].is.place().is_some();
             return last == Some("on") && !placed && before_last.is_some_and(|w| JOINS.contains(&w));
         }
-        self.items[k].and || last.is_some_and(|w| JOINS.contains(&w))
+        // "then the left front, sorry, left hind …"
+        self.items[k].and || [first, last].iter().flatten().any(|w| JOINS.contains(w))
     }
 
     /// "block inner right hind outer toe eighty", "sprayed the left rear wrap fell off": another foot than the lesion's in the
