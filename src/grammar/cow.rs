@@ -61,6 +61,8 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
             {
                 cued = true;
             }
+            // "pared number seventeen left hind wart", with no comma said
+            Some(Meaning::NumberCue) if so_far.cow && is_next_cow(text, rest) => cued = true,
             // "that's number 903", "wrap off on Monday for number 31"
             Some(Meaning::NumberCue)
                 if !so_far.cow
@@ -108,6 +110,21 @@ pub(super) fn cow<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phr
         return input.fail();
     }
     named(text, input, rest, so_far, cued, next).or_else(|_| another(text, input, rest, so_far, next))
+}
+
+/// Whether "number" with a tag of two figures or more is the next cow in a breath without commas: a foot or a verdict comes
+/// right behind it, and what stands before has no numbers of its own.
+fn is_next_cow(text: &str, rest: Toks) -> bool {
+    const NUMBERED: [&str; 12] =
+        ["pen", "stall", "group", "lot", "lactation", "parity", "calf", "row", "farm", "phone", "zone", "pasture"];
+    let Some(cue) = rest.first().filter(|t| words::ends_with(t.span.of(text), "number")) else { return false };
+    let before = text.get(..cue.span.start as usize).unwrap_or_default().trim_end();
+    let word = before.rsplit(' ').next().unwrap_or_default().to_lowercase();
+    !NUMBERED.contains(&word.as_str())
+        && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| {
+            let said = is_place(after) || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll));
+            n.len() >= 2 && said && after.gap() <= Gap::Comma
+        })
 }
 
 /// `no. 9` with figures, and something said of her right behind.
@@ -185,7 +202,12 @@ pub(super) fn not_hers<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let behind = |said: &str| {
         words::ends_with(before, said) && !before[..before.len() - said.len()].ends_with(char::is_alphanumeric)
     };
-    if !NOT_HERS.iter().any(|w| behind(w)) {
+    // "keep her in the straw pen cow 206": a pen has no cow's number.
+    let counted = |w: &&str| {
+        ["temp", "weig", "lact", "pari", "calved", "born", "worth", "pen"].iter().any(|begins| w.starts_with(begins))
+    };
+    let cow = input.meaning() == Some(Meaning::CowCue);
+    if !NOT_HERS.iter().filter(|w| !(cow && counted(w))).any(|w| behind(w)) {
         return input.fail();
     }
     let (after, _) = number::tag(rest)?;

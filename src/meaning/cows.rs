@@ -1,6 +1,6 @@
 //! Rule 1: several cows in a note make one entry each.
 
-use crate::grammar::{Item, Phrase, Where};
+use crate::grammar::{Item, Phrase, When, Where};
 use crate::words::{self, Gap, Span};
 
 /// The phrases of one cow and the stretch of the note they come from.
@@ -41,11 +41,14 @@ pub(super) fn split(mut items: Vec<Item>, text: &str) -> Vec<Part> {
         return vec![Part { items, span: whole, cows: 1 }];
     }
     let mut cuts: Vec<usize> = vec![0];
-    for &s in &starts[1..] {
+    for (k, &s) in starts.iter().enumerate().skip(1) {
+        // "block inner, check in four weeks cow 412 left hind wart": the day is of the cow before, where more is said of her.
+        let end = starts.get(k + 1).copied().unwrap_or(items.len());
+        let told = items[s + 1..end].iter().any(|i| !says_nothing(i)) && starts[k - 1] + 2 < s;
         // "recheck cow twelve", "the same for 415": such a word right before the cow goes with her.
         let with_her = s > 0
             && match (&items[s - 1].is, &items[s].is) {
-                (Phrase::Due { .. }, _) => items[s - 1].gap > Gap::Space,
+                (Phrase::Due { when, .. }, _) => items[s - 1].gap > Gap::Space && (*when == When::Open || !told),
                 (Phrase::Same, Phrase::Cow(tag)) => !tag.cued,
                 _ => false,
             }

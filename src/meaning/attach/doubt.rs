@@ -430,7 +430,9 @@ impl Pass<'_> {
         ];
         let joined = self.begins_anew(i + 1) || self.begins_another(i + 1);
         let said = if joined { self.words_to_next(i) } else { self.words_behind(i) };
-        let said = said.iter().filter(|w| !joined || !["and", "then", "plus", "next", "on", "the"].contains(&w.as_str()));
+        // "block not needed then cow 412"
+        let leads = |w: &&String| ["and", "then", "plus", "next"].contains(&w.as_str());
+        let said = said.iter().filter(|w| !leads(w) && !(joined && ["on", "the"].contains(&w.as_str())));
         said.into_iter().all(|w| IT.contains(&w.as_str()))
     }
 

@@ -120,6 +120,9 @@ struct Pass<'a> {
 /// Puts the phrases of one cow together.
 pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Option<&Draft>) -> Draft {
     let items = &part.items;
+    // What is said of the next cow is not looked at.
+    let end = items.iter().map(|it| it.span.end).chain([part.span.end]).max().unwrap_or_default();
+    let text = text.get(..end as usize).unwrap_or(text);
     let mut pass = Pass {
         items,
         cows: part.cows,
