@@ -157,7 +157,8 @@ impl<'a> LookedUp<'a> {
         }
         // "on the left the outer has an ulcer"
         if form.meaning == Meaning::Aside && form.text == "left the" {
-            return start == 0 || !["on", "the"].contains(&&*words[start - 1].text);
+            let same = words.get(end + 1).is_some_and(|w| w.text == "same");
+            return !same && (start == 0 || !["on", "the"].contains(&&*words[start - 1].text));
         }
         // "there was a right squirt out of it", but "a right outer", "a right one"
         if matches!(form.meaning, Meaning::Side(_)) && form.text == "right" {
@@ -340,9 +341,10 @@ impl<'a> LookedUp<'a> {
             return false;
         }
         if form.after >> Kind::Disorder as u8 & 1 == 1 {
-            // `SU out healed`, `TU in z5`, but not `DD in both hinds`.
+            // `SU out healed`, `TU in z5`, but not `DD in both hinds`, `WLA in zone three`, `WLA in her left hind`.
+            let zone = |w: &Word| w.text.strip_prefix('z').is_some_and(|n| n.bytes().all(|b| b.is_ascii_digit()));
             let ends =
-                |w: &Word| w.gap > Gap::Space || ["z", "h", "bl"].iter().any(|begins| w.text.starts_with(begins));
+                |w: &Word| w.gap > Gap::Space || zone(w) || ["heal", "bl"].iter().any(|begins| w.text.starts_with(begins));
             // `7045 block off RH, ulcer out is closed`, `z4 out`: in a scribbled note, where nothing goes on from it.
             const HOW: [&str; 10] =
                 ["is", "now", "open", "deep", "bleeding", "healed", "healing", "closed", "bad", "raw"];
