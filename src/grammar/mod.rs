@@ -280,6 +280,8 @@ struct SoFar {
     after_place: bool,
     /// The phrase right before corrects.
     corrects: bool,
+    /// A lesion stands right before, with at most what is told of it between.
+    after_lesion: bool,
     /// Of the last score.
     scale: Option<Scale>,
     /// One whole foot was named since the cow, and no side by itself.
@@ -309,6 +311,7 @@ impl SoFar {
             after_cow: false,
             after_place: false,
             corrects: false,
+            after_lesion: false,
             scale: None,
             footed: false,
         }
@@ -327,6 +330,16 @@ impl SoFar {
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             after_place: matches!(items.last(), Some(Item { is: Phrase::Place(_), .. })),
             corrects: matches!(items.last(), Some(Item { is: Phrase::Change | Phrase::Drop, .. })),
+            after_lesion: items
+                .iter()
+                .rev()
+                .find(|it| {
+                    !matches!(
+                        it.is,
+                        Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Course(_) | Phrase::Hedge
+                    )
+                })
+                .is_some_and(|it| matches!(it.is, Phrase::Finding(_))),
             cow: false,
             measured: false,
             footed: false,
@@ -525,7 +538,7 @@ fn phrase<'a>(text: &str, vocab: &Vocabulary, input: Toks<'a>, so_far: SoFar) ->
         .or_else(|_| measure::grade(input))
         .or_else(|_| action::action(vocab, input))
         .or_else(|_| finding(input))
-        .or_else(|_| place_of_its_clause(text, input, so_far.corrects))
+        .or_else(|_| place_of_its_clause(text, input, so_far))
         .or_else(|_| due::past_or_time(input))
         .or_else(|_| measure::another(input, so_far.measure, so_far.after_place))
         .or_else(|_| loose_number(input))
@@ -600,14 +613,15 @@ fn in_milk<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     Ok((rest.skip(heard), Phrase::Aside))
 }
 
-/// A place; in "wart left hind and the fronts I didn't look at" and "no wait, that's the off hind and the left hind bruise"
-/// the one before "and", for a clause begins with the other.
-fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, corrects: bool) -> Res<'a, Phrase> {
+/// A place; in "wart left hind and the fronts I didn't look at", "no wait, that's the off hind and the left hind bruise" and
+/// "tyloma left hind, and the right hind thin sole" the one before "and", for a clause begins with the other.
+fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a, Phrase> {
     let (rest, place) = place::place(input)?;
     let used = &input.0[..input.0.len() - rest.0.len()];
     let and = used.iter().rposition(|t| t.meaning == Some(Meaning::And)).filter(|and| *and > 0);
     if let Some(and) = and
-        && (corrects && is_told_of(rest)
+        && (so_far.corrects && is_told_of(rest)
+            || so_far.after_lesion && rest.gap() <= Gap::Space && is_told_of(rest)
             || words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF)))
         && let Ok((left, first)) = place::place(Toks(&input.0[..and]))
     {
@@ -616,13 +630,22 @@ fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, corrects: bool) -> Res<'
     Ok((rest, Phrase::Place(place)))
 }
 
-/// Whether a lesion comes next, or the part that has one.
-fn is_told_of(rest: Toks) -> bool {
-    let told = matches!(
-        rest.meaning(),
-        Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Part(_) | Meaning::StageCue | Meaning::Severity(_))
-    );
-    told && rest.gap() < Gap::Stop
+/// Whether a lesion comes next, behind its zone or its grade, or the part that has one.
+fn is_told_of(mut rest: Toks) -> bool {
+    loop {
+        if rest.gap() == Gap::Stop {
+            return false;
+        }
+        match rest.meaning() {
+            Some(Meaning::ZoneCue | Meaning::Severity(_) | Meaning::Number(_)) => rest = rest.skip(1),
+            told => {
+                return matches!(
+                    told,
+                    Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::Part(_) | Meaning::StageCue)
+                );
+            }
+        }
+    }
 }
 
 /// "zone two near, zone three off": the off side, where the near one was just named so.

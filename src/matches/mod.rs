@@ -147,17 +147,25 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
             (_, Some(form)) => {
                 let form = &vocab.forms()[form as usize];
                 !form.dear
-                    || form.lead && leads_to(&heard[i + 1..], &[Kind::Foot])
-                    || form.text == "also" && leads_to(&heard[i + 1..], &[Kind::Foot, Kind::Disorder, Kind::Vague])
+                    || (form.lead || form.text == "also") && leads_to(&heard[i + 1..]).is_some_and(|t| is_led_to(t, vocab))
             }
             _ => true,
         })
 }
 
-/// "block on the inside then the right rear", "outer, also a wart": whether one of these comes next, with no pause.
-fn leads_to(behind: &[Tok], kinds: &[Kind]) -> bool {
-    let next = behind.iter().take_while(|t| t.gap <= Gap::Space).find(|t| t.meaning != Some(Meaning::Filler));
-    next.is_some_and(|t| t.meaning.is_some_and(|m| kinds.contains(&m.kind())))
+/// "block on the inside then the right rear", "outer, also a wart": what comes next, with no pause.
+fn leads_to(behind: &[Tok]) -> Option<&Tok> {
+    behind.iter().take_while(|t| t.gap <= Gap::Space).find(|t| t.meaning != Some(Meaning::Filler))
+}
+
+/// Whether it is a foot or a lesion. (Not "then soles" and "then digital dermatitis", which were thin and interdigital.)
+fn is_led_to(next: &Tok, vocab: &Vocabulary) -> bool {
+    let said = next.form.map_or("", |f| &vocab.forms()[f as usize].text);
+    match next.meaning.map(Meaning::kind) {
+        Some(Kind::Foot) => true,
+        Some(Kind::Disorder | Kind::Vague) => !["sole", "digital"].iter().any(|begins| said.starts_with(begins)),
+        _ => false,
+    }
 }
 
 /// Where words begin that are kept as they stand: after "note" or "tell the owner", with no term of the trade to come.

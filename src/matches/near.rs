@@ -278,11 +278,20 @@ fn before_its_noun(words: &[Word], plain: &mut [Plain]) {
     }
 }
 
-/// "block inner then the right hind": before a foot that was heard word for word it is what leads on, and no "thinned".
+/// "block inner then the right hind", "then a wart": before a foot or a lesion that was heard word for word it is what leads
+/// on, and no "thinned". ("then sole" and "then digital dermatitis" were thin and interdigital.)
 fn before_a_foot(words: &[Word], edges: &[Edge], plain: &mut [Plain]) {
-    for e in edges.iter().filter(|e| e.kind == Kind::Foot) {
+    let told = |e: &&Edge| match e.kind {
+        Kind::Foot => true,
+        Kind::Disorder | Kind::Vague => {
+            let word = &words[e.from as usize].text;
+            !["sole", "digital"].iter().any(|begins| word.starts_with(begins))
+        }
+        _ => false,
+    };
+    for e in edges.iter().filter(told) {
         let from = e.from as usize;
-        let the = usize::from(from > 0 && ["the", "her"].contains(&&*words[from - 1].text));
+        let the = usize::from(from > 0 && ["the", "her", "a", "an"].contains(&&*words[from - 1].text));
         let Some(then) = from.checked_sub(1 + the).filter(|then| words[*then].text == "then") else { continue };
         if (then + 1..=from).all(|w| words[w].gap <= Gap::Space) {
             plain[then..from].fill(Plain::Everyday);

@@ -307,7 +307,12 @@ impl Pass<'_> {
                 // "near fore, wall cracked across"
                 | Phrase::Part(_),
             ) if self.gap(k + 1) <= Gap::Space => {
-                matches!(self.get(k + 2), Some(Phrase::Finding(_))) && self.gap(k + 2) <= Gap::Space
+                // "off fore inside claw zone four moderate sole ulcer"
+                let detail = |k: &usize| {
+                    matches!(self.get(*k), Some(Phrase::Zones(_) | Phrase::Severity(_))) && self.gap(*k) <= Gap::Space
+                };
+                let lesion = (k + 2..self.items.len()).find(|k| !detail(k)).unwrap_or(self.items.len());
+                matches!(self.get(lesion), Some(Phrase::Finding(_))) && self.gap(lesion) <= Gap::Space
             }
             _ => false,
         }

@@ -11,8 +11,12 @@ impl Pass<'_> {
     /// Whether what stands at `i` belongs to the finding right after it.
     pub(super) fn for_next(&self, i: usize) -> bool {
         // "haemorrhage right hind, mild and a wart on the left hind": the one before.
-        let and = self.items.get(i + 1).is_some_and(|n| n.and || self.led_first(i + 1, &["with", "w"]))
+        let and = self.items.get(i + 1).is_some_and(|n| n.and || self.led_first(i + 1, &["with", "w", "then", "plus"]))
             && !self.out.findings.is_empty();
+        // "thin sole left hind outer severe bruise right hind outer mild": the next one has its own.
+        if !self.out.findings.is_empty() && self.next_has_its_own(i) {
+            return false;
+        }
         // "heel erosion and a mild M1": the stage is a wart's.
         let other = self.out.findings.last().is_some_and(|f| f.named != Named::Disorder(Disorder::DD));
         let wart = other
@@ -25,12 +29,36 @@ impl Pass<'_> {
             Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Stage(_) | Phrase::Zones(_))
         ) && self.gap(i + 1) <= Gap::Space
             && matches!(self.get(i + 2), Some(Phrase::Finding(_)))
-            && self.gap(i + 2) <= Gap::Space;
+            && self.gap(i + 2) <= Gap::Space
+            && !(and || self.items[i + 2].and && !self.out.findings.is_empty())
+            && !(self.led_first(i + 2, &["then", "plus"]) && !self.out.findings.is_empty());
         let after_finding = i > 0
             && self.gap(i) <= Gap::Space
             && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_)))
             && !self.items[i].and;
         (directly || through) && !after_finding && !self.is_told_behind(i)
+    }
+
+    /// Whether the finding that comes next, in the same breath and without a pause, has a word of the kind of item `i` behind
+    /// it.
+    fn next_has_its_own(&self, i: usize) -> bool {
+        let kind = |k: usize| self.get(k).map(std::mem::discriminant);
+        let modifier = |k: usize| {
+            matches!(
+                self.get(k),
+                Some(Phrase::Severity(_) | Phrase::Course(_) | Phrase::Stage(_) | Phrase::Zones(_) | Phrase::Place(_))
+            )
+        };
+        let close = |k: usize| self.gap(k) <= Gap::Space;
+        let Some(lesion) = (i + 1..self.items.len()).find(|k| !modifier(*k)).filter(|k| (i + 1..=*k).all(close)) else {
+            return false;
+        };
+        let place_between = (i + 1..lesion).any(|k| matches!(self.get(k), Some(Phrase::Place(_))));
+        if place_between || !matches!(self.get(lesion), Some(Phrase::Finding(_))) {
+            return false;
+        }
+        let mut behind = (lesion + 1..self.items.len()).take_while(|k| close(*k) && modifier(*k));
+        behind.any(|k| kind(k) == kind(i))
     }
 
     /// "wart right front gone wart left hind still there": a course behind the foot of its lesion, where the next lesion
@@ -43,6 +71,8 @@ impl Pass<'_> {
         let behind = i > 1 && course(i) && foot(i - 1) && matches!(self.get(i - 2), Some(Phrase::Finding(_)));
         let said = self.items[i].span.of(self.text).to_lowercase();
         let verb = said.starts_with("gone") || said.starts_with("is ") || self.led_last(i, &["is", "has", "now"]);
+        // "still open", "worse": nobody says it before the name.
+        let verb = verb || said.starts_with("still ") || said.split(' ').any(|w| ["worse", "better"].contains(&w));
         let next_has = foot(i + 2) && (course(i + 3) || matches!(self.get(i + 3), Some(Phrase::Stays(None))));
         // "old ulcer left hind outer healed new ulcer right hind outer"
         let anew = self.led_first(i + 1, &["new", "another", "fresh"]);
@@ -413,8 +443,16 @@ impl Pass<'_> {
     }
 
     pub(super) fn stage(&mut self, i: usize, stage: Stage, span: Span) {
+        // "wart right hind M three and wart right front M two": the one before has none yet.
+        let open = |f: &DraftFinding| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none();
+        let joined = self.items.get(i + 1).is_some_and(|n| n.and) || self.led_first(i + 1, &["then", "plus"]);
+        let of_before = self.out.findings.last().is_some_and(open)
+            && !self.new_place_since()
+            && self.gap(i) <= Gap::Space
+            && (joined || self.next_has_its_own(i));
         if matches!(self.get(i + 1), Some(Phrase::Finding(Named::Disorder(Disorder::DD))))
             && self.gap(i + 1) <= Gap::Space
+            && !of_before
         {
             self.stage = Some(stage);
             return;
@@ -523,8 +561,9 @@ impl Pass<'_> {
         let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
         let own_place = last
             && self.place_right_after(i).is_some_and(|k| {
-                self.place_after
-                    || !(self.place_is_taken(k) || self.finding_follows(k + 1) && self.is_reason_there(k + 1))
+                let taken = self.place_is_taken(k);
+                self.place_after && !(last_open && taken)
+                    || !(taken || self.finding_follows(k + 1) && self.is_reason_there(k + 1))
             });
         if last_open && !self.new_place_since() && !own_place {
             // "left is healed, right is still open, M2": of that one.
