@@ -158,12 +158,12 @@ fn leads_to(behind: &[Tok]) -> Option<&Tok> {
     behind.iter().take_while(|t| t.gap <= Gap::Space).find(|t| t.meaning != Some(Meaning::Filler))
 }
 
-/// Whether it is a foot or a lesion. (Not "then soles" and "then digital dermatitis", which were thin and interdigital.)
+/// Whether it is a foot or a lesion. (Not "then digital dermatitis", which was interdigital.)
 fn is_led_to(next: &Tok, vocab: &Vocabulary) -> bool {
     let said = next.form.map_or("", |f| &vocab.forms()[f as usize].text);
     match next.meaning.map(Meaning::kind) {
         Some(Kind::Foot) => true,
-        Some(Kind::Disorder | Kind::Vague) => !["sole", "digital"].iter().any(|begins| said.starts_with(begins)),
+        Some(Kind::Disorder | Kind::Vague) => !said.starts_with("digital"),
         _ => false,
     }
 }

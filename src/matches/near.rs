@@ -279,13 +279,12 @@ fn before_its_noun(words: &[Word], plain: &mut [Plain]) {
 }
 
 /// "block inner then the right hind", "then a wart": before a foot or a lesion that was heard word for word it is what leads
-/// on, and no "thinned". ("then sole" and "then digital dermatitis" were thin and interdigital.)
+/// on, and no "thinned". ("then digital dermatitis" was interdigital.)
 fn before_a_foot(words: &[Word], edges: &[Edge], plain: &mut [Plain]) {
     let told = |e: &&Edge| match e.kind {
         Kind::Foot => true,
         Kind::Disorder | Kind::Vague => {
-            let word = &words[e.from as usize].text;
-            !["sole", "digital"].iter().any(|begins| word.starts_with(begins))
+            !words[e.from as usize].text.starts_with("digital")
         }
         _ => false,
     };
