@@ -22,7 +22,7 @@ pub use item::{ClawWord, Deed, Item, Named, Phrase, Place, Tag, When, Where};
 
 use crate::anatomy::Side;
 use crate::disorder::Disorder;
-use crate::entry::{MeasureKind, Scale};
+use crate::entry::{Act, MeasureKind, Scale};
 use crate::matches::{How, Tok, of_talk};
 use crate::vocab::{Atom, Meaning, Part, Style, Vague, Vocabulary};
 use crate::words::{self, Gap, Span};
@@ -280,8 +280,12 @@ struct SoFar {
     after_place: bool,
     /// The phrase right before corrects.
     corrects: bool,
-    /// A lesion stands right before, with at most what is told of it between.
+    /// A lesion or a measure stands right before, with at most what is told of it between.
     after_lesion: bool,
+    /// The lesion named last.
+    lesion: Option<Named>,
+    /// Something that was done stands right before, and whether it came off.
+    after_deed: Option<bool>,
     /// Of the last score.
     scale: Option<Scale>,
     /// One whole foot was named since the cow, and no side by itself.
@@ -312,6 +316,8 @@ impl SoFar {
             after_place: false,
             corrects: false,
             after_lesion: false,
+            lesion: None,
+            after_deed: None,
             scale: None,
             footed: false,
         }
@@ -339,7 +345,13 @@ impl SoFar {
                         Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Course(_) | Phrase::Hedge
                     )
                 })
-                .is_some_and(|it| matches!(it.is, Phrase::Finding(_))),
+                .is_some_and(|it| matches!(it.is, Phrase::Finding(_) | Phrase::Measure { .. } | Phrase::Amount { .. })),
+            lesion: items.iter().rev().find_map(|it| if let Phrase::Finding(named) = it.is { Some(named) } else { None }),
+            after_deed: match items.last() {
+                Some(Item { is: Phrase::Deed(deed), .. }) => Some(matches!(deed.what, Act::Unblock | Act::Unwrap)),
+                Some(Item { is: Phrase::Clear, .. }) => Some(false),
+                _ => None,
+            },
             cow: false,
             measured: false,
             footed: false,
@@ -621,13 +633,42 @@ fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a
     let and = used.iter().rposition(|t| t.meaning == Some(Meaning::And)).filter(|and| *and > 0);
     if let Some(and) = and
         && (so_far.corrects && is_told_of(rest)
-            || so_far.after_lesion && rest.gap() <= Gap::Space && is_told_of(rest)
+            || so_far.after_lesion
+                && rest.gap() <= Gap::Space
+                && (is_told_of(rest) && !is_the_same(rest, so_far.lesion) || is_found_so(rest, used[and].gap > Gap::Space))
+            // "wrap off back left, and the right rear foul"
+            || so_far.after_deed.is_some_and(|off| off || used[and].gap > Gap::Space)
+                && rest.gap() <= Gap::Space
+                && (is_told_of(rest) || is_found_so(rest, true))
             || words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF)))
         && let Ok((left, first)) = place::place(Toks(&input.0[..and]))
     {
         return Ok((input.skip(and - left.0.len()), Phrase::Place(first)));
     }
     Ok((rest, Phrase::Place(place)))
+}
+
+/// "concave dorsal wall right hind and left hind chronic laminitis": the same lesion by another name.
+fn is_the_same(rest: Toks, lesion: Option<Named>) -> bool {
+    match rest.meaning() {
+        Some(Meaning::Disorder(disorder)) => lesion == Some(Named::Disorder(disorder)),
+        Some(Meaning::Vague(vague)) => lesion == Some(Named::Vague(vague)),
+        _ => false,
+    }
+}
+
+/// Whether a verdict, a device that is off or a measure comes next; after a pause a verdict in one word, too, and a device.
+/// ("wart left hind and right hind clean" may be of both.)
+fn is_found_so(rest: Toks, paused: bool) -> bool {
+    let long = rest.first().is_some_and(|t| t.span.end - t.span.start > "clean".len() as u32);
+    match rest.meaning() {
+        Some(Meaning::Measure(_)) => true,
+        Some(Meaning::Clear) => paused || long,
+        Some(Meaning::Device(_)) => paused || matches!(rest.nth(1), Some(Meaning::Off | Meaning::Lost)),
+        Some(Meaning::Lost) => paused || matches!(rest.nth(1), Some(Meaning::Device(_))),
+        Some(Meaning::Course(_)) => paused,
+        _ => false,
+    }
 }
 
 /// Whether a lesion comes next, behind its zone or its grade, or the part that has one.

@@ -286,6 +286,8 @@ fn before_a_foot(words: &[Word], edges: &[Edge], plain: &mut [Plain]) {
         Kind::Disorder | Kind::Vague => {
             !words[e.from as usize].text.starts_with("digital")
         }
+        // "then sole six millimetres"
+        Kind::Part | Kind::Measure => edges.iter().any(|n| n.from == e.to && n.kind == Kind::Number),
         _ => false,
     };
     for e in edges.iter().filter(told) {

@@ -169,16 +169,20 @@ impl Pass<'_> {
         }
         let held: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
         let narrowed = self.new_place_since();
+        // "toe eighty left hind, corn worse right hind": the lesion's place is still to come.
+        let placeless = self
+            .last_finding_item
+            .is_some_and(|lesion| lesion < i && (lesion + 1..=i).all(|k| self.gap(k) <= Gap::Space));
         let mut hit = false;
         let before = self.hedged;
         for f in self.last_mention() {
-            if !narrowed || f.spot.foot.is_some_and(|foot| held.contains(&foot)) {
+            if !narrowed || f.spot.foot.map_or(placeless, |foot| held.contains(&foot)) {
                 f.course = Some(course);
                 hit = true;
             }
         }
         self.hedged = before;
-        if narrowed && hit {
+        if narrowed && hit && !placeless {
             self.held.used = true;
         }
         if !hit && !self.goes_on_at(i, course, span) && !self.found_again(Some(course)) {

@@ -509,7 +509,11 @@ impl Pass<'_> {
         let before = place > 0 && place + 1 == i && self.gap(place) <= Gap::Space && of_foot(place - 1);
         let behind = place + 1 < i && (place + 1..i).all(of_foot);
         // "block off the right hind inner and a wart on the left hind"
-        let apart = self.gap(i) > Gap::Space || self.items[i].and && self.took_off(place);
+        let measured = |k: usize| matches!(self.get(k), Some(Phrase::Measure { .. } | Phrase::Amount { .. }));
+        let measured = place > 0 && measured(place - 1) || (place + 1..i).any(measured);
+        let apart = self.gap(i) > Gap::Space
+            || measured
+            || self.took_off(place) && (self.items[i].and || self.place_right_after(i).is_some());
         apart && (before || behind)
     }
 

@@ -337,8 +337,19 @@ impl Pass<'_> {
         let narrower = feet.iter().all(|f| self.run.contains(f));
         // "left one bad, right one clean": something was said of the first.
         let small = |w: &String| ["and", "the", "her", "on", "both"].contains(&w.as_str());
-        let of_deed = |place: usize| self.last_deed.is_some_and(|d| d + 1 == place) && self.gap(i) > Gap::Comma;
-        let row = self.held.item.is_some_and(|h| h + 1 == i && !of_deed(h)) && self.words_before(i).iter().all(small);
+        // "wrap off left hind, right hind clean", "toe eighty left hind, right hind clean": the first is the deed's.
+        let verdict = matches!(self.get(i + 1), Some(Phrase::Clear)) && self.gap(i + 1) <= Gap::Space;
+        let parted = self.gap(i) > Gap::Comma || verdict;
+        let of_deed = |place: usize| self.last_deed.is_some_and(|d| d + 1 == place) && parted;
+        let of_measure = |place: usize| {
+            let measure = matches!(
+                place.checked_sub(1).and_then(|k| self.get(k)),
+                Some(Phrase::Measure { .. } | Phrase::Amount { .. })
+            );
+            measure && self.gap(place) <= Gap::Space
+        };
+        let own = |place: usize| of_deed(place) || of_measure(place);
+        let row = self.held.item.is_some_and(|h| h + 1 == i && !own(h)) && self.words_before(i).iter().all(small);
         if row && !self.held.used && !narrower {
             self.run.extend(feet.iter());
         } else {
