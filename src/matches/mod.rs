@@ -147,7 +147,10 @@ pub fn is_plain(toks: &[Tok], vocab: &Vocabulary) -> bool {
             (_, Some(form)) => {
                 let form = &vocab.forms()[form as usize];
                 !form.dear
-                    || (form.lead || form.text == "also") && leads_to(&heard[i + 1..]).is_some_and(|t| is_led_to(t, vocab))
+                    || form.lead && leads_to(&heard[i + 1..]).is_some_and(|t| is_led_to(t, vocab))
+                    // "also right rear outer" may well have been "ulcer".
+                    || form.text == "also"
+                        && leads_to(&heard[i + 1..]).is_some_and(|t| !is_foot(t) && is_led_to(t, vocab))
             }
             _ => true,
         })
@@ -158,11 +161,15 @@ fn leads_to(behind: &[Tok]) -> Option<&Tok> {
     behind.iter().take_while(|t| t.gap <= Gap::Space).find(|t| t.meaning != Some(Meaning::Filler))
 }
 
+fn is_foot(tok: &Tok) -> bool {
+    tok.meaning.is_some_and(|m| m.kind() == Kind::Foot)
+}
+
 /// Whether it is a foot or a lesion. (Not "then digital dermatitis", which was interdigital.)
 fn is_led_to(next: &Tok, vocab: &Vocabulary) -> bool {
     let said = next.form.map_or("", |f| &vocab.forms()[f as usize].text);
     match next.meaning.map(Meaning::kind) {
-        Some(Kind::Foot) => true,
+        _ if is_foot(next) => true,
         Some(Kind::Disorder | Kind::Vague) => !said.starts_with("digital"),
         _ => false,
     }

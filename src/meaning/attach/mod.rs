@@ -121,7 +121,11 @@ struct Pass<'a> {
 pub(super) fn attach(part: &CowsPart, text: &str, visit: NaiveDate, before: Option<&Draft>) -> Draft {
     let items = &part.items;
     // What is said of the next cow is not looked at.
-    let end = items.iter().map(|it| it.span.end).chain([part.span.end]).max().unwrap_or_default();
+    let ends = items.iter().map(|it| match it.is {
+        Phrase::Remark(words) => words.end.max(it.span.end),
+        _ => it.span.end,
+    });
+    let end = ends.chain([part.span.end]).max().unwrap_or_default();
     let text = text.get(..end as usize).unwrap_or(text);
     let mut pass = Pass {
         items,

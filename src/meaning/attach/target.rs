@@ -103,7 +103,12 @@ impl Pass<'_> {
         if self.begins_anew(k) && (held || deed.what == Act::Trim) {
             return None;
         }
-        if held && (self.begins_with_a_comma(k) || self.gap(i) <= Gap::Comma && self.begins_another(k)) {
+        // "ulcer healed, lost her wrap right hind, wart still open": behind a comma of its own it has its place.
+        let apart = self.gap(i) > Gap::Space;
+        let came_off = matches!(deed.what, Act::Unblock | Act::Unwrap);
+        let another = !apart && self.begins_with_a_comma(k)
+            || self.gap(i) <= Gap::Comma && !(apart && came_off) && self.begins_another(k);
+        if held && another {
             return None;
         }
         // "all four trimmed left hind heel eroded": the whole cow.
@@ -138,8 +143,8 @@ impl Pass<'_> {
         Some(k)
     }
 
-    /// "ulcer, block inner, wrapped right hind, the outside claw, a bruise": another foot than the lesion's in the hand, and
-    /// behind a comma what was found there.
+    /// "drained block inside right hind outer, a bruise": another foot than the lesion's in the hand, and behind a comma what
+    /// was found there.
     fn begins_with_a_comma(&self, k: usize) -> bool {
         let Some(foot) = self.items[k].is.one_foot().filter(|_| self.held.used && self.gap(k + 1) == Gap::Comma) else {
             return false;
