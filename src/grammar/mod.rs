@@ -346,7 +346,10 @@ impl SoFar {
                     )
                 })
                 .is_some_and(|it| matches!(it.is, Phrase::Finding(_) | Phrase::Measure { .. } | Phrase::Amount { .. })),
-            lesion: items.iter().rev().find_map(|it| if let Phrase::Finding(named) = it.is { Some(named) } else { None }),
+            lesion: items
+                .iter()
+                .rev()
+                .find_map(|it| if let Phrase::Finding(named) = it.is { Some(named) } else { None }),
             after_deed: match items.last() {
                 Some(Item { is: Phrase::Deed(deed), .. }) => Some(matches!(deed.what, Act::Unblock | Act::Unwrap)),
                 Some(Item { is: Phrase::Clear, .. }) => Some(false),

@@ -10,15 +10,53 @@ use crate::vocab::Vocabulary;
 use crate::vocab::sound::{Allowed, Sounds};
 
 /// One word a line, sorted by bytes: see `vocab/everyday/README.md`.
+#[cfg(any(test, not(target_family = "wasm")))]
 const WORDS: &str = include_str!("../../vocab/everyday/words.txt");
+
+/// The same for the browser: each word behind a capital that tells how many letters of the one before it begins with
+/// (`vocab/sound/pack.rs`).
+#[cfg(target_family = "wasm")]
+const FRONTS: &str = include_str!(concat!(env!("OUT_DIR"), "/everyday.front"));
 
 /// How many hundredths of a phone a word must be from every term to be one of these.
 pub const FAR: u32 = 130;
 
 /// Whether a word is one of them.
 pub(crate) fn is_everyday(word: &str) -> bool {
-    static LIST: OnceLock<Vec<&str>> = OnceLock::new();
-    LIST.get_or_init(|| WORDS.lines().collect()).binary_search(&word).is_ok()
+    static LIST: OnceLock<Vec<Word>> = OnceLock::new();
+    LIST.get_or_init(words).binary_search_by(|listed| (**listed).cmp(word)).is_ok()
+}
+
+#[cfg(not(target_family = "wasm"))]
+type Word = &'static str;
+#[cfg(target_family = "wasm")]
+type Word = Box<str>;
+
+#[cfg(not(target_family = "wasm"))]
+fn words() -> Vec<Word> {
+    WORDS.lines().collect()
+}
+
+#[cfg(target_family = "wasm")]
+fn words() -> Vec<Word> {
+    from_their_fronts(FRONTS)
+}
+
+/// Words put together from their fronts: `AableErCout` is able, abler, about.
+#[cfg(any(test, target_family = "wasm"))]
+fn from_their_fronts(fronts: &str) -> Vec<Box<str>> {
+    let mut words = Vec::new();
+    let mut word = String::new();
+    for c in fronts.chars() {
+        if c.is_ascii_uppercase() {
+            words.extend((!word.is_empty()).then(|| word.as_str().into()));
+            word.truncate(usize::from(c as u8 - b'A'));
+        } else {
+            word.push(c);
+        }
+    }
+    words.push(word.into());
+    words
 }
 
 /// Tells how far words are from the terms of a vocabulary.
@@ -65,6 +103,11 @@ mod tests {
                 assert!(cost >= FAR, "`{word}` is {cost} from `{term}`: {again}");
             }
         }
+    }
+
+    #[test]
+    fn words_come_back_from_their_fronts() {
+        assert_eq!(from_their_fronts("AableErCout"), ["able".into(), "abler".into(), "about".into()]);
     }
 
     #[test]

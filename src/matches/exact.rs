@@ -343,8 +343,9 @@ impl<'a> LookedUp<'a> {
         if form.after >> Kind::Disorder as u8 & 1 == 1 {
             // `SU out healed`, `TU in z5`, but not `DD in both hinds`, `WLA in zone three`, `WLA in her left hind`.
             let zone = |w: &Word| w.text.strip_prefix('z').is_some_and(|n| n.bytes().all(|b| b.is_ascii_digit()));
-            let ends =
-                |w: &Word| w.gap > Gap::Space || zone(w) || ["heal", "bl"].iter().any(|begins| w.text.starts_with(begins));
+            let ends = |w: &Word| {
+                w.gap > Gap::Space || zone(w) || ["heal", "bl"].iter().any(|begins| w.text.starts_with(begins))
+            };
             // `7045 block off RH, ulcer out is closed`, `z4 out`: in a scribbled note, where nothing goes on from it.
             const HOW: [&str; 10] =
                 ["is", "now", "open", "deep", "bleeding", "healed", "healing", "closed", "bad", "raw"];

@@ -283,9 +283,7 @@ fn before_its_noun(words: &[Word], plain: &mut [Plain]) {
 fn before_a_foot(words: &[Word], edges: &[Edge], plain: &mut [Plain]) {
     let told = |e: &&Edge| match e.kind {
         Kind::Foot => true,
-        Kind::Disorder | Kind::Vague => {
-            !words[e.from as usize].text.starts_with("digital")
-        }
+        Kind::Disorder | Kind::Vague => !words[e.from as usize].text.starts_with("digital"),
         // "then sole six millimetres"
         Kind::Part | Kind::Measure => edges.iter().any(|n| n.from == e.to && n.kind == Kind::Number),
         _ => false,

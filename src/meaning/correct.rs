@@ -282,7 +282,10 @@ fn is_said_twice(first: &Item, second: &Item, after: &[Item]) -> bool {
         ) => {
             // "left front outer, no, left front inner": of the same foot the claw.
             let claw = was.one_claw().zip(now.one_claw()).is_some_and(|(a, b)| a != b);
-            a.len() == 1 && b.len() == 1 && (a[0].0 != b[0].0 && alone || a[0].0 == b[0].0 && claw) && second.gap <= Gap::Space
+            a.len() == 1
+                && b.len() == 1
+                && (a[0].0 != b[0].0 && alone || a[0].0 == b[0].0 && claw)
+                && second.gap <= Gap::Space
         }
         (Phrase::Zones(_), Phrase::Zones(_))
         | (Phrase::Stage(_), Phrase::Stage(_))

@@ -708,7 +708,8 @@ impl Pass<'_> {
 
     /// "block on the same claw", "block on that": the claw spoken of last.
     fn claw_spoken_of(&self, i: usize, deed: &Deed) -> Option<ClawWord> {
-        let behind = if self.get(i + 1) == Some(&Phrase::Unread) { self.words_behind(i) } else { self.words_to_next(i) };
+        let behind =
+            if self.get(i + 1) == Some(&Phrase::Unread) { self.words_behind(i) } else { self.words_to_next(i) };
         let it = match behind.iter().map(String::as_str).collect::<Vec<_>>()[..] {
             ["the" | "that", "same", "claw" | "one", ..] | ["that" | "this", "claw" | "one", ..] => {
                 deed.what == Act::Block && self.items[i].span.of(self.text).ends_with(" on")

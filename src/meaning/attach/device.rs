@@ -216,7 +216,9 @@ impl Pass<'_> {
     pub(super) fn device_is_elsewhere(&self) -> bool {
         let of_it = |a: &&DraftAction| self.device.is_some() && Device::of(a.deed.what) == self.device;
         let at = self.out.actions.iter().rev().find(of_it).and_then(|a| a.spot.foot);
-        at.is_some_and(|at| !self.held.spots.is_empty() && self.held.spots.iter().all(|s| s.foot.is_some_and(|f| f != at)))
+        at.is_some_and(|at| {
+            !self.held.spots.is_empty() && self.held.spots.iter().all(|s| s.foot.is_some_and(|f| f != at))
+        })
     }
 
     /// "it's an abscess in the outer claw, so she's got a rubber block on the inner now": because of what was found.

@@ -431,9 +431,8 @@ impl Pass<'_> {
         let joined = self.begins_anew(i + 1) || self.begins_another(i + 1);
         let said = if joined { self.words_to_next(i) } else { self.words_behind(i) };
         // "block not needed then cow 412"
-        let leads = |w: &&String| ["and", "then", "plus", "next"].contains(&w.as_str());
-        let said = said.iter().filter(|w| !leads(w) && !(joined && ["on", "the"].contains(&w.as_str())));
-        said.into_iter().all(|w| IT.contains(&w.as_str()))
+        let leads = |w: &str| ["and", "then", "plus", "next"].contains(&w) || joined && ["on", "the"].contains(&w);
+        said.iter().all(|w| leads(w) || IT.contains(&w.as_str()))
     }
 
     /// "was going to block the right hind inner": the claw behind a deed that was not done is the block's, and no lesion's.

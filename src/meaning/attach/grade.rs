@@ -30,8 +30,8 @@ impl Pass<'_> {
         ) && self.gap(i + 1) <= Gap::Space
             && matches!(self.get(i + 2), Some(Phrase::Finding(_)))
             && self.gap(i + 2) <= Gap::Space
-            && !(and || self.items[i + 2].and && !self.out.findings.is_empty())
-            && !(self.led_first(i + 2, &["then", "plus"]) && !self.out.findings.is_empty());
+            && !and
+            && (self.out.findings.is_empty() || !self.items[i + 2].and && !self.led_first(i + 2, &["then", "plus"]));
         let after_finding = i > 0
             && self.gap(i) <= Gap::Space
             && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_)))

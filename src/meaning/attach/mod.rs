@@ -515,7 +515,9 @@ impl Pass<'_> {
                 if i > 0
                     && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_)))
                     && self.gap(i) <= Gap::Space
-                    && !["mob", "scor", "walk", "lame"].iter().any(|w| span.of(self.text).to_lowercase().contains(w)) =>
+                    && !["mob", "scor", "walk", "lame"]
+                        .iter()
+                        .any(|w| span.of(self.text).to_lowercase().contains(w)) =>
             {
                 self.severity(i, *value);
             }
