@@ -290,7 +290,11 @@ fn is_said_twice(first: &Item, second: &Item, after: &[Item]) -> bool {
         (Phrase::Zones(_), Phrase::Zones(_))
         | (Phrase::Stage(_), Phrase::Stage(_))
         | (Phrase::Severity(_), Phrase::Severity(_))
-        | (Phrase::Score { .. }, Phrase::Score { .. }) => second.gap <= Gap::Space,
+        | (Phrase::Score { .. }, Phrase::Score { .. })
+        // "recheck in two weeks no three weeks"
+        | (Phrase::Due { .. } | Phrase::OffAt(_) | Phrase::Time(_), Phrase::Time(_) | Phrase::OffAt(_)) => {
+            second.gap <= Gap::Space
+        }
         // "right hind inner no outer, zone four"
         (Phrase::Place(a), Phrase::Place(b @ Place { feet: Where::Same, .. })) => {
             let claw = |p: &Place| p.claw.or_else(|| p.one_claw());

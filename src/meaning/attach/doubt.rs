@@ -30,6 +30,18 @@ impl Pass<'_> {
         {
             return i + 2;
         }
+        // "double sole right rear inner mild no outer"
+        let other = claw(i + 1).is_some_and(|c| self.out.findings.last().is_some_and(|f| f.spot.claw == Some(c.partner())));
+        let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
+        if no
+            && other
+            && self.gap(i + 1) <= Gap::Space
+            && self.gap(i + 2) > Gap::Space
+            && self.words_to_next(i).is_empty()
+        {
+            self.out.corrections_open.push(self.items[i].span.to(self.items[i + 1].span));
+            return i + 2;
+        }
         // "near fore, not the hind, …": a place denied.
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
@@ -38,6 +50,17 @@ impl Pass<'_> {
             && p.feet != Where::Same
             && !(matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space)
         {
+            // "bruise left hind zone four mild, no right hind": hardly anything but a correction, which is asked.
+            let ends = self.gap(i + 2) > Gap::Space || matches!(self.get(i + 2), Some(Phrase::Deed(_)));
+            if no
+                && ends
+                && self.words_to_next(i).is_empty()
+                && self.names_another_foot(i + 1)
+                && !self.out.findings.is_empty()
+            {
+                self.out.corrections_open.push(self.items[i].span.to(self.items[i + 1].span));
+                return i + 2;
+            }
             // "owner thought she was lame on the right rear": the foot that is looked at.
             if self.was_thought(i) {
                 return i + 1;
