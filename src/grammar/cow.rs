@@ -248,6 +248,18 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
         return input.fail();
     }
     let (after, (number, mut others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
+    // "four eighty one two weeks back she was lame": the last of them counts the weeks.
+    let used = rest.0.len() - after.0.len();
+    let counted = match after.meaning() {
+        Some(Meaning::Period(_)) if used > 1 && after.gap() <= Gap::Space && !as_written => {
+            number::tag_of_cow(text, Toks(&rest.0[..used - 1])).ok()
+        }
+        _ => None,
+    };
+    let (after, number) = match counted {
+        Some((left, (short, _))) if left.0.is_empty() && short.len() >= 2 => (rest.skip(used - 1), short),
+        _ => (after, number),
+    };
     // "next, once 448", "next one's for 48": whether a word that was heard as a digit belongs to it is asked.
     let without = if next && !as_written { without_first(rest, after) } else { None };
     let doubted = without.is_some();

@@ -6,6 +6,11 @@ use crate::entry::Act;
 use crate::grammar::{ClawWord, Deed, Item, Phrase, Place, When, Where};
 use crate::words::{self, Gap, Span};
 
+/// "no", said by itself.
+fn is_no(said: &str) -> bool {
+    ["no", "nope", "nah"].iter().any(|no| said.eq_ignore_ascii_case(no))
+}
+
 /// What kind of thing a phrase is, for corrections.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Like {
@@ -48,7 +53,7 @@ fn like(is: &Phrase) -> Option<Like> {
 /// "Pared. Blocks? No. Not needed": what was asked and denied was not done.
 fn without_the_asked(items: &mut [Item], text: &str) {
     for i in 2..items.len() {
-        let no = items[i].is == Phrase::Not && items[i].span.of(text).eq_ignore_ascii_case("no");
+        let no = items[i].is == Phrase::Not && is_no(items[i].span.of(text));
         let alone = no && items[i].gap > Gap::Space && items.get(i + 1).is_none_or(|next| next.gap > Gap::Space);
         let asked = items[i - 1].is == Phrase::Unread && items[i - 1].span.of(text) == "?";
         if alone && asked && matches!(items[i - 2].is, Phrase::Deed(_)) {
@@ -75,7 +80,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
             && items[i].is == Phrase::Not
             && (is_said_twice(&items[i - 1], &items[i + 1], &items[i + 2..]) || nothing_was_found_there(&items, i));
         let alone = (items[i].is == Phrase::Not || of_cow)
-            && items[i].span.of(text).eq_ignore_ascii_case("no")
+            && is_no(items[i].span.of(text))
             && (claw || twice || (items[i + 1].gap > Gap::Space && !denies_a_word(items[i].span, text)));
         if alone && i > 0 {
             items[i].is = Phrase::Change;
@@ -90,7 +95,7 @@ pub(super) fn apply(mut items: Vec<Item>, text: &str) -> Vec<Item> {
         }
     }
     // `SU no TU z5`: what is not there has no zone; which of the two is asked.
-    let no = |i: &Item| i.is == Phrase::Not && i.span.of(text).eq_ignore_ascii_case("no");
+    let no = |i: &Item| i.is == Phrase::Not && is_no(i.span.of(text));
     for i in (1..items.len().saturating_sub(1)).rev() {
         if no(&items[i]) && is_another_after_all(&items[..i], &items[i + 1..]) {
             items.remove(i);

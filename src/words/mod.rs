@@ -222,6 +222,7 @@ pub(crate) fn was_not_looked_at(behind: &str) -> bool {
             ["i" | "we", "didn't" | "couldn't" | "haven't" | "never", verb, ..] => looked(verb),
             ["wasn't" | "weren't", verb, ..] => looked(verb),
             ["i" | "we", "left", "alone" | "be", ..] | ["she", "wouldn't" | "won't", "let", ..] => true,
+            ["i'll" | "we'll", "leave" | "do" | "look", ..] | ["not", "lifted" | "touched" | "checked", ..] => true,
             _ => false,
         }
 }

@@ -43,10 +43,15 @@ impl Pass<'_> {
             return i + 2;
         }
         // "near fore, not the hind, …": a place denied.
+        const PLACED: [&str; 14] = [
+            "the", "her", "on", "in", "at", "of", "both", "either", "any", "it", "was", "looking", "lame", "is",
+        ];
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
             && !self.begins_anew(i + 1)
             && !self.begins_another(i + 1)
+            // "don't bother fronts are fine", "I don't like the look of the left hind"
+            && self.words_to_next(i).iter().all(|w| PLACED.contains(&w.as_str()))
             && p.feet != Where::Same
             && !(matches!(self.get(i + 2), Some(Phrase::Finding(_))) && self.gap(i + 2) <= Gap::Space)
         {

@@ -31,6 +31,7 @@ impl Pass<'_> {
         // "recheck from February": why she is here.
         said.contains(" was due ")
             || said == "recheck" && self.followed_first(i, &["from"])
+            || said.starts_with("recheck from ")
             || over.iter().any(|w| said.contains(w)) && !said.ends_with(" today")
     }
 

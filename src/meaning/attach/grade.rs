@@ -561,7 +561,7 @@ impl Pass<'_> {
         let last = !matches!(self.get(i + 1), Some(Phrase::Stage(_)));
         let own_place = last
             && self.place_right_after(i).is_some_and(|k| {
-                let taken = self.place_is_taken(k);
+                let taken = self.place_is_taken(k) || last_open && self.begins_another(k);
                 self.place_after && !(last_open && taken)
                     || !(taken || self.finding_follows(k + 1) && self.is_reason_there(k + 1))
             });

@@ -427,10 +427,16 @@ impl Pass<'_> {
     /// "block inner right hind outer toe eighty", "sprayed the left rear wrap fell off": another foot than the lesion's in the
     /// hand, and right behind it what is told of it. (A lesion behind it is looked for by `place_is_taken`.)
     pub(super) fn begins_another(&self, k: usize) -> bool {
-        let Some(foot) = self.get(k).and_then(Phrase::one_foot).filter(|_| self.held.used) else { return false };
+        let place = self.get(k).and_then(Phrase::place).filter(|p| p.feet != Where::Same && self.held.used);
+        let spots = place.map_or_else(Vec::new, |p| self.spots(p));
+        let [Spot { foot: Some(foot), .. }] = spots[..] else { return false };
         let claw = usize::from(matches!(self.get(k + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
         let told = match self.get(k + 1 + claw) {
-            Some(Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past | Phrase::Stays(_)) => true,
+            Some(
+                Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past | Phrase::Stays(_) | Phrase::Clear | Phrase::Not,
+            ) => true,
+            // "the wart is better M three right rear still raw M two"
+            Some(Phrase::Course(_)) => matches!(self.get(k + 2 + claw), Some(Phrase::Stage(_) | Phrase::Finding(_))),
             Some(Phrase::Deed(deed)) => matches!(deed.what, Act::Unblock | Act::Unwrap) && !deed.like_before,
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => true,
             // "left rear she's three legged lame"
