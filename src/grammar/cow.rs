@@ -250,8 +250,15 @@ fn named<'a>(text: &str, input: Toks<'a>, rest: Toks<'a>, so_far: SoFar, cued: b
     let (after, (number, mut others)) = lettered.or_else(|_| number::tag_of_cow(text, rest))?;
     // "four eighty one two weeks back she was lame": the last of them counts the weeks.
     let used = rest.0.len() - after.0.len();
+    let period = match after.meaning() {
+        Some(Meaning::Period(_)) => true,
+        Some(Meaning::Ago) => after.first().is_some_and(|t| {
+            ["week", "day", "month"].iter().any(|unit| t.span.of(text).to_lowercase().starts_with(unit))
+        }),
+        _ => false,
+    };
     let counted = match after.meaning() {
-        Some(Meaning::Period(_)) if used > 1 && after.gap() <= Gap::Space && !as_written => {
+        Some(_) if period && used > 1 && after.gap() <= Gap::Space && !as_written => {
             number::tag_of_cow(text, Toks(&rest.0[..used - 1])).ok()
         }
         _ => None,

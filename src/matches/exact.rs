@@ -111,7 +111,9 @@ impl<'a> LookedUp<'a> {
         if let Some((id, first)) = self.ids[at] {
             self.go(start, at, if node == 0 { first } else { self.vocab.step(node, id) }, inside, edges);
         }
-        if let Some(base) = word.text.strip_suffix("'s") {
+        // (In "on the left that's a wart" it is a verb.)
+        let pronoun = |base: &&str| !["that", "it", "he", "she", "there", "what", "this"].contains(base);
+        if let Some(base) = word.text.strip_suffix("'s").filter(pronoun) {
             let step = |text: &str| self.vocab.word(text).and_then(|w| self.vocab.step(node, w));
             self.go(start, at, step(base), inside, edges);
             self.go(start, at, step(&format!("{base}s")), inside + JOINED, edges);

@@ -154,9 +154,10 @@ impl Pass<'_> {
         if self.goes_on_across(i, course) || self.is_of_the_other(i, course, span) {
             return;
         }
-        // "outer ulcer healed, but the inner one is still open"
+        // "outer ulcer healed, but the inner one is still open", "sole ulcer outer, the inner one from last time is gone"
+        let past = usize::from(i > 1 && self.get(i - 1) == Some(&Phrase::Past) && self.gap(i - 1) <= Gap::Space);
         if i > 0
-            && let Some(Phrase::Place(p)) = self.get(i - 1)
+            && let Some(Phrase::Place(p)) = self.get(i - 1 - past)
             && let (Where::Same, Some(ClawWord::One(claw))) = (&p.feet, p.claw)
             && let Some(model) = self.out.findings.last().cloned()
             && model.spot.claw.is_some_and(|c| c != claw)

@@ -1,13 +1,13 @@
 //! Which place, lesion or stage a deed is done to.
 
 use super::claw::tells_why;
-use super::{Held, Pass};
+use super::{Held, NEARBY, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{Deed, Named, Phrase, Where};
 use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
 use crate::vocab::Device;
-use crate::words::{Gap, Span};
+use crate::words::{self, Gap, Span};
 
 impl Pass<'_> {
     /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.
@@ -19,9 +19,10 @@ impl Pass<'_> {
         }
         // "block on the inside the right rear has heel erosion", "wrapped it then the right rear …": it has its object.
         let said = self.items[i].span.of(self.text).to_lowercase();
-        let has_it = [" it", " that", " them"].iter().any(|w| said.ends_with(w))
+        let has_it = said.split(' ').any(|w| ["it", "that", "them"].contains(&w))
             || deed.claw.is_some() && !the.iter().any(|w| ["on", "of", "in", "for"].contains(&w.as_str()));
-        if has_it || self.begins_anew(i + 1) {
+        // "taken it off and that wart is M three fronts clean": something else.
+        if has_it || next.and || self.begins_anew(i + 1) {
             return None;
         }
         let foot = |k: usize| matches!(self.get(k), Some(Phrase::Place(p)) if matches!(p.feet, Where::Feet(_)));
@@ -100,7 +101,9 @@ impl Pass<'_> {
         if deed.what == Act::Trim && self.items[i].span.of(self.text).eq_ignore_ascii_case("routine") {
             return None;
         }
-        if self.begins_anew(k) && (held || deed.what == Act::Trim) {
+        // "sprayed fronts not lifted"
+        let unseen = words::was_not_looked_at(words::behind(self.text, self.items[k].span.end as usize, NEARBY));
+        if unseen || self.begins_anew(k) && (held || deed.what == Act::Trim) {
             return None;
         }
         // "ulcer healed, lost her wrap right hind, wart still open": behind a comma of its own it has its place.

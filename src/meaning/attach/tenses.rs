@@ -12,7 +12,7 @@ const WAS: [&str; 8] = ["was", "were", "had", "she'd", "been", "previous", "prev
 /// Words of how it is.
 const NOW: [&str; 5] = ["now", "today", "today's", "current", "currently"];
 /// Where a part of a sentence turns to how it is, or was, with no comma.
-const TURNS: [&str; 18] = [
+const TURNS: [&str; 19] = [
     " and she was ",
     " but she was ",
     " and now ",
@@ -26,6 +26,7 @@ const TURNS: [&str; 18] = [
     " and she's ",
     " but she's ",
     " and it's ",
+    " and that's ",
     " but it's ",
     " and is ",
     " and it measured ",

@@ -203,6 +203,12 @@ impl Pass<'_> {
         let words = self.words(from + part, self.items[i].span.start);
         let vet = self.is_of_the_vet(i);
         let said = |w: &String, all: &[&str]| all.contains(&w.as_str());
+        // "he's flushed it and wrapped it"
+        let theirs = words.iter().any(|w| said(w, &["he's", "he'd", "they've", "they'd"]));
+        let mine = words.iter().any(|w| said(w, &["i", "i've", "we", "we've", "so"]));
+        if theirs && !mine && self.items[i].and && words.len() > 2 {
+            return true;
+        }
         let will = vet && i > 0 && {
             let said = self.items[i - 1].span.of(self.text).to_lowercase();
             ["will", "will have to", "going to"].iter().any(|w| said.ends_with(w))
