@@ -782,6 +782,11 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
         if cue && rest.gap() == Gap::Comma && leads_to_a_lesion(rest) {
             break;
         }
+        // "tell him wraps off Monday right hind outer has a bruise", with no comma said
+        let said = rest.first().map_or(0, |t| t.span.start.saturating_sub(input.0[0].span.end));
+        if said > REMARK_LETTERS && rest.gap() <= Gap::Space && begins_a_foot(text, rest) {
+            break;
+        }
         if new_cow || (rest.meaning() == Some(Meaning::NextCue) && cow::cow(text, rest, SoFar::within()).is_ok()) {
             break;
         }
@@ -795,6 +800,24 @@ fn remark<'a>(text: &str, input: Toks<'a>) -> Res<'a, Phrase> {
     let words = text[start as usize..end].trim_matches(|c: char| c.is_whitespace() || ".,;:-".contains(c));
     let from = start as usize + text[start as usize..end].find(words).unwrap_or(0);
     Ok((rest, Phrase::Remark(Span::new(from, from + words.len()))))
+}
+
+/// Letters that a remark has at least before another foot may end it: some three words.
+const REMARK_LETTERS: u32 = 14;
+
+/// Whether a whole foot comes next that nothing before it leads to ("about the", "on her"), and its lesion right behind it.
+fn begins_a_foot(text: &str, rest: Toks) -> bool {
+    const LEADS: [&str; 13] =
+        ["the", "her", "that", "on", "in", "of", "for", "with", "to", "about", "from", "this", "a"];
+    const NEAR: usize = 4;
+    let Some(foot) = rest.first().filter(|t| matches!(t.meaning, Some(Meaning::Foot(_) | Meaning::Place(..)))) else {
+        return false;
+    };
+    let before = text.get(..foot.span.start as usize).unwrap_or_default().trim_end();
+    let word = before.rsplit(' ').next().unwrap_or_default().to_lowercase();
+    let near = rest.0.iter().enumerate().take(NEAR).take_while(|(k, t)| *k == 0 || t.gap <= Gap::Space);
+    let lesion = |t: &Tok| matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
+    !LEADS.contains(&word.as_str()) && near.into_iter().any(|(_, t)| lesion(t))
 }
 
 /// Whether a foot comes next, and a lesion in the same sentence.

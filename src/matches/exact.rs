@@ -176,6 +176,12 @@ impl<'a> LookedUp<'a> {
             let done = |w: &Word| w.text.ends_with("ed") || ["cut", "took", "ground"].contains(&&*w.text);
             return !(start > 0 && words[start].gap <= Gap::Space && done(&words[start - 1]));
         }
+        // "trimmed the lot", "the lot clean", but "a wrap over the lot" is one over all that was put on.
+        if form.meaning == Meaning::AllFeet && form.text == "the lot" {
+            let done = |w: &Word| w.text.ends_with("ed") || ["trim", "did", "do", "done", "cut"].contains(&&*w.text);
+            let found = |w: &Word| ["clean", "fine", "good", "clear", "are", "is"].contains(&&*w.text);
+            return start > 0 && done(&words[start - 1]) || words.get(end + 1).is_some_and(found);
+        }
         // "right so cow 12", but not "the same on the right, so".
         if form.meaning == Meaning::Filler && form.text == "right so" {
             return words[start].gap > Gap::Space;

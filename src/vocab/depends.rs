@@ -33,7 +33,7 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Same => form == "do" || SIGNS.contains(&form),
         Meaning::Pare | Meaning::Trim => form.ends_with(" back") || form == "feet trimmed",
         // "double sole all round left hind"
-        Meaning::AllFeet => form.starts_with("all "),
+        Meaning::AllFeet => form.starts_with("all ") || form == "the lot",
         // "there was a right squirt out of it"
         Meaning::Side(_) => form == "right",
         // "bandage off back left"

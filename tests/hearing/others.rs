@@ -24,26 +24,34 @@ fn set(id: &str) -> &str {
 #[test]
 fn typed_notes_by_several_hands_are_read_as_well_as_ever() {
     let reader = Reader::new(Vocabulary::built_in());
-    let (mut all, mut sets) = (Tally::default(), BTreeMap::<&str, Tally>::new());
+    let (mut all, mut earlier, mut sets) = (Tally::default(), Tally::default(), BTreeMap::<&str, Tally>::new());
     for line in lines(TYPED) {
         let cells: Vec<&str> = line.split('\t').collect();
         let (meaning, entries) = (meant(cells[2], VISIT), reader.read(cells[1], VISIT, None).entries);
         all.add(&meaning, &entries);
+        if set(cells[0]) < "x143" {
+            earlier.add(&meaning, &entries);
+        }
         sets.entry(set(cells[0])).or_default().add(&meaning, &entries);
     }
     for (set, tally) in &sets {
         print(set, tally);
     }
     print("all", &all);
-    // What was mended after it was looked at; the last two sets were only measured.
+    print("all but the last", &earlier);
+    // What was mended after it was looked at.
     let mended =
         |f: fn(&Tally) -> usize| sets.iter().filter(|(set, _)| **set < "x138").map(|(_, t)| f(t)).sum::<usize>();
     let (silent, needless) = (mended(|t| t.silent), mended(|t| t.needless));
-    assert!(silent <= 15, "{silent} silent in sets that were mended");
+    assert!(silent <= 14, "{silent} silent in sets that were mended");
     assert!(needless <= 80, "{needless} needless in sets that were mended");
-    assert!(all.f1() >= 0.977, "F1 {:.4}", all.f1());
-    assert!(all.silent <= 37, "{} silent", all.silent);
-    assert!(all.needless <= 93, "{} needless", all.needless);
+    assert!(earlier.f1() >= 0.982, "F1 {:.4}", earlier.f1());
+    assert!(earlier.silent <= 19, "{} silent", earlier.silent);
+    assert!(earlier.needless <= 102, "{} needless", earlier.needless);
+    // The last set is long dictations, and hard.
+    assert!(all.f1() >= 0.975, "F1 {:.4}", all.f1());
+    assert!(all.silent <= 33, "{} silent", all.silent);
+    assert!(all.needless <= 113, "{} needless", all.needless);
 }
 
 #[test]
@@ -55,8 +63,10 @@ fn heard_notes_of_unseen_voices_are_read_as_well_as_ever() {
         })
         .collect();
     let heard: Vec<Vec<&str>> = lines(HEARD).map(|line| line.split('\t').collect()).collect();
-    // The herd's tags are those that the notes speak of.
-    let tags = meanings.values().flat_map(|m| m.split('|')).filter_map(|item| item.trim().strip_prefix("cow="));
+    // The herd's tags are those that the sets speak of that were spoken, and those written before them.
+    let before = |(id, _): &(&&str, &&str)| set(id) < "x140";
+    let tags = meanings.iter().filter(before).flat_map(|(_, m)| m.split('|'));
+    let tags = tags.filter_map(|item| item.trim().strip_prefix("cow="));
     let reader = Reader::new(Vocabulary::built_in()).with_roster(herd(tags.map(|tag| tag.trim_end_matches('?'))));
     let mut groups = BTreeMap::<&str, Tally>::new();
     for cells in &heard {

@@ -325,13 +325,19 @@ impl Pass<'_> {
             }
             // "left hind, double sole, a bruise behind it, pared the lot"
             let all = self.items[k].span.of(self.text).to_lowercase();
-            if spots.len() == 4
-                && deed.what != Act::Trim
-                && ["lot", "everything"].iter().any(|w| all.ends_with(w))
-                && let [foot] = self.lesion_feet(false)[..]
-            {
-                spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
-                self.used_up = Some(k);
+            if spots.len() == 4 && deed.what != Act::Trim && ["lot", "everything"].iter().any(|w| all.ends_with(w)) {
+                match self.lesion_feet(false)[..] {
+                    [foot] => {
+                        spots = vec![Spot { foot: Some(foot), ..Spot::default() }];
+                        self.used_up = Some(k);
+                    }
+                    // "a wrap over the lot", and no foot was heard: which is asked.
+                    [] if matches!(deed.what, Act::Block | Act::Wrap) => {
+                        spots = vec![Spot::default()];
+                        self.used_up = Some(k);
+                    }
+                    _ => {}
+                }
             }
             // "sole ulcer right hind, wrap right", "… sprayed the front": the one foot of that side or end that has a lesion.
             if let (Where::Side(_) | Where::End(_), [Spot { half: Some(half), claw, .. }]) = (&place.feet, &spots[..])

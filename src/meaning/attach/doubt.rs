@@ -31,7 +31,8 @@ impl Pass<'_> {
             return i + 2;
         }
         // "double sole right rear inner mild no outer"
-        let other = claw(i + 1).is_some_and(|c| self.out.findings.last().is_some_and(|f| f.spot.claw == Some(c.partner())));
+        let other =
+            claw(i + 1).is_some_and(|c| self.out.findings.last().is_some_and(|f| f.spot.claw == Some(c.partner())));
         let no = self.items[i].span.of(self.text).eq_ignore_ascii_case("no");
         if no
             && other
@@ -43,9 +44,8 @@ impl Pass<'_> {
             return i + 2;
         }
         // "near fore, not the hind, …": a place denied.
-        const PLACED: [&str; 14] = [
-            "the", "her", "on", "in", "at", "of", "both", "either", "any", "it", "was", "looking", "lame", "is",
-        ];
+        const PLACED: [&str; 14] =
+            ["the", "her", "on", "in", "at", "of", "both", "either", "any", "it", "was", "looking", "lame", "is"];
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
             && !self.begins_anew(i + 1)

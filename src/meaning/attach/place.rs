@@ -433,7 +433,12 @@ impl Pass<'_> {
         let claw = usize::from(matches!(self.get(k + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
         let told = match self.get(k + 1 + claw) {
             Some(
-                Phrase::Measure { .. } | Phrase::Part(_) | Phrase::Past | Phrase::Stays(_) | Phrase::Clear | Phrase::Not,
+                Phrase::Measure { .. }
+                | Phrase::Part(_)
+                | Phrase::Past
+                | Phrase::Stays(_)
+                | Phrase::Clear
+                | Phrase::Not,
             ) => true,
             // "the wart is better M three right rear still raw M two"
             Some(Phrase::Course(_)) => matches!(self.get(k + 2 + claw), Some(Phrase::Stage(_) | Phrase::Finding(_))),
