@@ -118,8 +118,7 @@ fn is_next_cow(text: &str, rest: Toks) -> bool {
     const NUMBERED: [&str; 12] =
         ["pen", "stall", "group", "lot", "lactation", "parity", "calf", "row", "farm", "phone", "zone", "pasture"];
     let Some(cue) = rest.first().filter(|t| words::ends_with(t.span.of(text), "number")) else { return false };
-    let before = text.get(..cue.span.start as usize).unwrap_or_default().trim_end();
-    let word = before.rsplit(' ').next().unwrap_or_default().to_lowercase();
+    let word = words::word_before(text, cue.span.start as usize);
     !NUMBERED.contains(&word.as_str())
         && number::tag(rest.skip(1)).is_ok_and(|(after, (n, _))| {
             let said = is_place(after) || matches!(after.meaning(), Some(Meaning::Clear | Meaning::ClearAll));

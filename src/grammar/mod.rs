@@ -40,6 +40,7 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
     let mut skipped_gap = Gap::Glue;
     let (mut cow, mut measured, mut looked) = (false, false, 0);
     let (mut scale, mut foot, mut side) = (None, false, false);
+    let (mut lesion, mut after_lesion) = (None, false);
     while let Some(first) = rest.first() {
         let gap = skipped_gap.max(first.gap);
         for item in &items[looked..] {
@@ -52,12 +53,20 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
                     side |= matches!(p.feet, Where::Side(_));
                 }
                 Phrase::Score { scale: s, .. } => scale = Some(*s),
+                Phrase::Finding(named) => lesion = Some(*named),
                 _ => {}
             }
+            after_lesion = match item.is {
+                Phrase::Finding(_) | Phrase::Measure { .. } | Phrase::Amount { .. } => true,
+                Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Course(_) | Phrase::Hedge => {
+                    after_lesion
+                }
+                _ => false,
+            };
         }
         looked = items.len();
         let footed = foot && !side;
-        let so_far = SoFar { cow, measured, and, led, scale, footed, ..SoFar::of(&items, gap) };
+        let so_far = SoFar { cow, measured, and, led, scale, footed, lesion, after_lesion, ..SoFar::of(&items, gap) };
         let (after, is) = match phrase(text, vocab, rest, so_far) {
             Ok(read) => read,
             Err(_) => {
@@ -280,16 +289,16 @@ struct SoFar {
     after_place: bool,
     /// The phrase right before corrects.
     corrects: bool,
-    /// A lesion or a measure stands right before, with at most what is told of it between.
-    after_lesion: bool,
-    /// The lesion named last.
-    lesion: Option<Named>,
     /// Something that was done stands right before, and whether it came off.
     after_deed: Option<bool>,
     /// Of the last score.
     scale: Option<Scale>,
     /// One whole foot was named since the cow, and no side by itself.
     footed: bool,
+    /// The lesion named last.
+    lesion: Option<Named>,
+    /// A lesion or a measure stands right before, with at most what is told of it between.
+    after_lesion: bool,
 }
 
 /// Whether the first word that means something stands first, or after how people begin to talk.
@@ -336,20 +345,6 @@ impl SoFar {
             after_cow: matches!(items.last(), Some(Item { is: Phrase::Cow(_), .. })),
             after_place: matches!(items.last(), Some(Item { is: Phrase::Place(_), .. })),
             corrects: matches!(items.last(), Some(Item { is: Phrase::Change | Phrase::Drop, .. })),
-            after_lesion: items
-                .iter()
-                .rev()
-                .find(|it| {
-                    !matches!(
-                        it.is,
-                        Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Course(_) | Phrase::Hedge
-                    )
-                })
-                .is_some_and(|it| matches!(it.is, Phrase::Finding(_) | Phrase::Measure { .. } | Phrase::Amount { .. })),
-            lesion: items
-                .iter()
-                .rev()
-                .find_map(|it| if let Phrase::Finding(named) = it.is { Some(named) } else { None }),
             after_deed: match items.last() {
                 Some(Item { is: Phrase::Deed(deed), .. }) => Some(matches!(deed.what, Act::Unblock | Act::Unwrap)),
                 Some(Item { is: Phrase::Clear, .. }) => Some(false),
@@ -359,6 +354,8 @@ impl SoFar {
             measured: false,
             footed: false,
             scale: None,
+            lesion: None,
+            after_lesion: false,
             measure: measured_last(items),
             gap,
         }
@@ -813,8 +810,7 @@ fn begins_a_foot(text: &str, rest: Toks) -> bool {
     let Some(foot) = rest.first().filter(|t| matches!(t.meaning, Some(Meaning::Foot(_) | Meaning::Place(..)))) else {
         return false;
     };
-    let before = text.get(..foot.span.start as usize).unwrap_or_default().trim_end();
-    let word = before.rsplit(' ').next().unwrap_or_default().to_lowercase();
+    let word = words::word_before(text, foot.span.start as usize);
     let near = rest.0.iter().enumerate().take(NEAR).take_while(|(k, t)| *k == 0 || t.gap <= Gap::Space);
     let lesion = |t: &Tok| matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
     !LEADS.contains(&word.as_str()) && near.into_iter().any(|(_, t)| lesion(t))

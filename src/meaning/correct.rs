@@ -311,10 +311,7 @@ fn is_said_twice(first: &Item, second: &Item, after: &[Item]) -> bool {
 
 /// "pared, then right hind inner no outer white line abscess": a claw of which nothing was said, and the lesion of the other.
 fn nothing_was_found_there(items: &[Item], no: usize) -> bool {
-    let claw = |k: usize| match &items[k].is {
-        Phrase::Place(p) => p.one_claw(),
-        _ => None,
-    };
+    let claw = |k: usize| items[k].is.place().and_then(Place::one_claw);
     let close = |k: usize| items.get(k).is_some_and(|i| i.gap <= Gap::Space);
     let foot = no.checked_sub(1).filter(|k| items[*k].is.one_foot().is_some());
     let other = matches!(&items[no + 1].is, Phrase::Place(p) if p.feet == Where::Same)
@@ -475,8 +472,7 @@ fn replace(before: &mut Vec<Item>, after: &mut VecDeque<Item>, drops: bool, text
         before[at].is,
         Phrase::Zones(_) | Phrase::Severity(_) | Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Measure { .. }
     );
-    let foot = |i: &Item| matches!(&i.is, Phrase::Place(p) if p.feet != Where::Same);
-    while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space && !(detail && foot(next))) {
+    while let Some(next) = after.pop_front_if(|next| next.gap <= Gap::Space && !(detail && names_a_foot(next))) {
         let Some(at) = twin(before, &next, floor).filter(|at| !anew.contains(at)) else {
             after.push_front(next);
             break;
@@ -545,20 +541,23 @@ fn clause_start(items: &[Item], at: usize) -> usize {
     (0..=at).rev().find(|i| items[*i].gap > Gap::Space).unwrap_or(0)
 }
 
+fn names_a_foot(item: &Item) -> bool {
+    item.is.place().is_some_and(|place| place.feet != Where::Same)
+}
+
 /// Where the foot is named that the item at `at` is said of: what stands before that is of another. (Of a foot that is itself
 /// corrected, the lesion may stand before it.)
 fn foot_of(items: &[Item], at: usize) -> usize {
-    let foot = |i: &Item| matches!(&i.is, Phrase::Place(p) if p.feet != Where::Same);
-    if foot(&items[at]) {
+    if names_a_foot(&items[at]) {
         // "left hind bruise mild right hind no left front wart": the bruise has its own foot.
         let lesion = items[..at].iter().rposition(|i| matches!(i.is, Phrase::Finding(_) | Phrase::Stage(_)));
         let own = match lesion {
-            Some(lesion) => items[at].and || items[..lesion].iter().any(foot),
+            Some(lesion) => items[at].and || items[..lesion].iter().any(names_a_foot),
             None => at > 0 && matches!(items[at - 1].is, Phrase::Deed(_) | Phrase::Cow(_)),
         };
         return if own { at } else { 0 };
     }
-    items[..at].iter().rposition(foot).unwrap_or(0)
+    items[..at].iter().rposition(names_a_foot).unwrap_or(0)
 }
 
 /// So many days, weeks or months, as in the time corrected; one that has no number is asked.

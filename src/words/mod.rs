@@ -196,6 +196,12 @@ pub(crate) fn behind(text: &str, at: usize, most: usize) -> &str {
     text.get(at..to.unwrap_or(text.len())).unwrap_or_default()
 }
 
+/// The last word before a place in the text, without capitals.
+pub(crate) fn word_before(text: &str, at: usize) -> String {
+    let before = text.get(..at).unwrap_or_default().trim_end();
+    before.rsplit(' ').next().unwrap_or_default().to_lowercase()
+}
+
 /// What follows these words at the start of a text, in capitals or not.
 pub(crate) fn without<'a>(text: &'a str, words: &str) -> Option<&'a str> {
     let (said, rest) = text.split_at_checked(words.len())?;

@@ -1,6 +1,6 @@
 //! Rule 6: feet found free of lesions.
 
-use super::{Held, NEARBY, Pass};
+use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::disorder::Course;
 use crate::entry::Act;
@@ -288,7 +288,7 @@ impl Pass<'_> {
             && self.gap(i + 1) <= Gap::Space
             && !self.place_is_taken(i + 1)
             // "fine otherwise fronts I'll leave till the next time"
-            && !words::was_not_looked_at(words::behind(self.text, self.items[i + 1].span.end as usize, NEARBY))
+            && !self.is_not_looked_at(i + 1)
         {
             let mut feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
             // "clean on the fronts and on the left hind"

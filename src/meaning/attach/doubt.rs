@@ -48,8 +48,7 @@ impl Pass<'_> {
             ["the", "her", "on", "in", "at", "of", "both", "either", "any", "it", "was", "looking", "lame", "is"];
         if let Some(Phrase::Place(p)) = self.get(i + 1)
             && self.gap(i + 1) <= Gap::Space
-            && !self.begins_anew(i + 1)
-            && !self.begins_another(i + 1)
+            && !self.begins_next(i + 1)
             // "don't bother fronts are fine", "I don't like the look of the left hind"
             && self.words_to_next(i).iter().all(|w| PLACED.contains(&w.as_str()))
             && p.feet != Where::Same
@@ -91,7 +90,7 @@ impl Pass<'_> {
             && self.gap(i + 2) > Gap::Space
             && self.items.get(i + 1).is_some_and(|n| n.span.of(self.text).eq_ignore_ascii_case("one"));
         let next = i + 1 + usize::from(one);
-        let ends = self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1) || self.begins_another(i + 1);
+        let ends = self.gap(i + 1) > Gap::Space || self.begins_next(i + 1);
         let denies = (one || ends && self.denies_itself(i) || it && self.not_found(i))
             && !word.eq_ignore_ascii_case("no")
             && (it || self.gap(i) <= Gap::Space);
@@ -456,7 +455,7 @@ impl Pass<'_> {
             "back",
             "again",
         ];
-        let joined = self.begins_anew(i + 1) || self.begins_another(i + 1);
+        let joined = self.begins_next(i + 1);
         let said = if joined { self.words_to_next(i) } else { self.words_behind(i) };
         // "block not needed then cow 412"
         let leads = |w: &str| ["and", "then", "plus", "next"].contains(&w) || joined && ["on", "the"].contains(&w);
@@ -469,7 +468,7 @@ impl Pass<'_> {
         let why = || super::claw::tells_why(&self.words_before(deed + 1)) && self.finding_later(deed + 1);
         if let Some(Phrase::Place(place)) = self.get(deed + 1)
             && self.gap(deed + 1) <= Gap::Space
-            && !(self.begins_anew(deed + 1) || self.begins_another(deed + 1))
+            && !self.begins_next(deed + 1)
             && !why()
         {
             if let Some(ClawWord::One(claw)) = place.claw {
@@ -489,7 +488,7 @@ impl Pass<'_> {
         // "last time no lesions and now a bruise": what is now is no part of it.
         let now = |k: usize| self.led_by(k, &["now", "today"]);
         // "the vet can cut it out if she stays lame and the left hind an ulcer": the next foot is no part of it either.
-        let next = |k: usize| k > i + 1 && (self.begins_anew(k) || self.begins_another(k));
+        let next = |k: usize| k > i + 1 && self.begins_next(k);
         let ends = |k: &usize| self.gap(*k) > Gap::Space || now(*k) || next(*k);
         let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let end = self.depends(i, end);

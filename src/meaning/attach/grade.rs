@@ -11,8 +11,7 @@ impl Pass<'_> {
     /// Whether what stands at `i` belongs to the finding right after it.
     pub(super) fn for_next(&self, i: usize) -> bool {
         // "haemorrhage right hind, mild and a wart on the left hind": the one before.
-        let and = self.items.get(i + 1).is_some_and(|n| n.and || self.led_first(i + 1, &["with", "w", "then", "plus"]))
-            && !self.out.findings.is_empty();
+        let and = (self.is_joined(i + 1) || self.led_first(i + 1, &["with", "w"])) && !self.out.findings.is_empty();
         // "thin sole left hind outer severe bruise right hind outer mild": the next one has its own.
         if !self.out.findings.is_empty() && self.next_has_its_own(i) {
             return false;
@@ -31,12 +30,17 @@ impl Pass<'_> {
             && matches!(self.get(i + 2), Some(Phrase::Finding(_)))
             && self.gap(i + 2) <= Gap::Space
             && !and
-            && (self.out.findings.is_empty() || !self.items[i + 2].and && !self.led_first(i + 2, &["then", "plus"]));
+            && (self.out.findings.is_empty() || !self.is_joined(i + 2));
         let after_finding = i > 0
             && self.gap(i) <= Gap::Space
             && matches!(self.get(i - 1), Some(Phrase::Finding(_) | Phrase::Zones(_) | Phrase::Stage(_)))
             && !self.items[i].and;
         (directly || through) && !after_finding && !self.is_told_behind(i)
+    }
+
+    /// Whether "and", "then" or "plus" leads to the item at `k`.
+    fn is_joined(&self, k: usize) -> bool {
+        self.items.get(k).is_some_and(|it| it.and) || self.led_first(k, &["then", "plus"])
     }
 
     /// Whether the finding that comes next, in the same breath and without a pause, has a word of the kind of item `i` behind
@@ -445,7 +449,7 @@ impl Pass<'_> {
     pub(super) fn stage(&mut self, i: usize, stage: Stage, span: Span) {
         // "wart right hind M three and wart right front M two": the one before has none yet.
         let open = |f: &DraftFinding| f.named == Named::Disorder(Disorder::DD) && f.stage.is_none();
-        let joined = self.items.get(i + 1).is_some_and(|n| n.and) || self.led_first(i + 1, &["then", "plus"]);
+        let joined = self.is_joined(i + 1);
         let of_before = self.out.findings.last().is_some_and(open)
             && !self.new_place_since()
             && self.gap(i) <= Gap::Space

@@ -452,6 +452,16 @@ impl Pass<'_> {
             && self.out.findings.iter().all(|f| f.spot.foot != Some(foot))
     }
 
+    /// Whether a foot stands at `k` that belongs to what comes next, by the words before it or by what is told behind it.
+    pub(super) fn begins_next(&self, k: usize) -> bool {
+        self.begins_anew(k) || self.begins_another(k)
+    }
+
+    /// Whether nobody looked at the place at `k`, by the words right behind it.
+    pub(super) fn is_not_looked_at(&self, k: usize) -> bool {
+        words::was_not_looked_at(words::behind(self.text, self.items[k].span.end as usize, NEARBY))
+    }
+
     /// Whether a foot is named at `k` that is not the one in the hand.
     pub(super) fn names_another_foot(&self, k: usize) -> bool {
         let foot = self.get(k).and_then(Phrase::one_foot);
@@ -502,7 +512,7 @@ impl Pass<'_> {
                 );
         if !((self.items[i].and || self.too(i)) && only_its_own && !claimed && self.waiting_findings.is_empty())
             // "… the same, and the fronts I didn't look at"
-            || words::was_not_looked_at(words::behind(self.text, self.items[i].span.end as usize, NEARBY))
+            || self.is_not_looked_at(i)
         {
             return false;
         }

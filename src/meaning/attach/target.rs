@@ -1,13 +1,13 @@
 //! Which place, lesion or stage a deed is done to.
 
 use super::claw::tells_why;
-use super::{Held, NEARBY, Pass};
+use super::{Held, Pass};
 use crate::anatomy::Foot;
 use crate::entry::Act;
 use crate::grammar::{Deed, Named, Phrase, Where};
 use crate::meaning::draft::{DraftAction, DraftFinding, Half, Spot};
 use crate::vocab::Device;
-use crate::words::{self, Gap, Span};
+use crate::words::{Gap, Span};
 
 impl Pass<'_> {
     /// "wrapped the wart on the right hind", "pared the right hind ulcer": the place of the lesion it was done to.
@@ -102,8 +102,7 @@ impl Pass<'_> {
             return None;
         }
         // "sprayed fronts not lifted"
-        let unseen = words::was_not_looked_at(words::behind(self.text, self.items[k].span.end as usize, NEARBY));
-        if unseen || self.begins_anew(k) && (held || deed.what == Act::Trim) {
+        if self.is_not_looked_at(k) || self.begins_anew(k) && (held || deed.what == Act::Trim) {
             return None;
         }
         // "ulcer healed, lost her wrap right hind, wart still open": behind a comma of its own it has its place.
