@@ -463,12 +463,14 @@ pub(super) fn list<'a>(input: Toks<'a>, counted: impl Fn(Toks<'a>) -> bool) -> R
     let mut out = Vec::new();
     loop {
         let mut here = rest;
-        if !out.is_empty() {
+        let mut named = out.is_empty();
+        if !named {
             if here.meaning() == Some(Meaning::And) {
                 here = here.skip(1);
             }
             if here.meaning() == Some(Meaning::ZoneCue) {
                 here = here.skip(1);
+                named = true;
             }
         }
         // `z4/5`
@@ -478,6 +480,11 @@ pub(super) fn list<'a>(input: Toks<'a>, counted: impl Fn(Toks<'a>) -> bool) -> R
             continue;
         }
         let Some((n, used)) = small(here) else { break };
+        // "zone five oh and the left hind": an exclamation, where no "zone" stands before it.
+        let oh = n == 0 && here.first().is_some_and(|t| t.span.end - t.span.start == "oh".len() as u32);
+        if oh && !named {
+            break;
+        }
         if !out.is_empty() {
             let next = here.nth(used);
             let counts =

@@ -270,6 +270,19 @@ impl<'a> LookedUp<'a> {
             let scribbled = self.shorthand.contains(&true) && start > 0 && words[start].gap > Gap::Glue;
             return if matches!(form.meaning, Meaning::Ends(_)) { checked && start > 0 } else { scribbled && !checked };
         }
+        // "had a look at the back left, an ulcer", "that's right hind": a foot, and no talk ("at the back left hind").
+        if matches!(form.meaning, Meaning::Filler | Meaning::Aside) {
+            const END: [&str; 6] = ["hind", "front", "rear", "fore", "back", "foot"];
+            let is = |at: usize, of: &[&str]| {
+                words.get(at).is_some_and(|w| w.gap <= Gap::Space && of.contains(&&*w.text))
+            };
+            if form.text.ends_with(" back") {
+                return !is(end + 1, &["left", "right"]) || is(end + 2, &END);
+            }
+            if form.text.ends_with(" right") || form.text.ends_with(" left") {
+                return !is(end + 1, &END[..4]);
+            }
+        }
         // "trimmed back feet", "back feet trimmed": the feet, and not how they were trimmed.
         if form.text.ends_with(" back") {
             return !words.get(end + 1).is_some_and(|w| ["feet", "foot", "legs", "ones", "pair"].contains(&&*w.text));

@@ -16,13 +16,15 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
                 || begins_with(&UNITS)
                 || begins_with(&TENS)
                 || begins_with(&BIG)
+                || ENDS_IN_A_FOOT.iter().any(|w| form.ends_with(w))
                 || SIGNS.contains(&form)
         }
         Meaning::Unit(Unit::Inch) | Meaning::ScoreCue => true,
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
         Meaning::And => form == "n",
-        Meaning::Aside => ["left the", "back on"].contains(&form),
+        // "had a look at the back left"
+        Meaning::Aside => ["left the", "back on"].contains(&form) || ENDS_IN_A_FOOT.iter().any(|w| form.ends_with(w)),
         // "trimmed back then the right hind"
         Meaning::Ago => form == "back then",
         Meaning::Course(_) => ["bigger", "deeper", "smaller"].contains(&form),
@@ -42,5 +44,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         _ => SIGNS.contains(&form),
     }
 }
+
+/// With the word behind them these may be a foot: "had a look at the back left", "that's right hind".
+const ENDS_IN_A_FOOT: [&str; 3] = [" back", " right", " left"];
 
 const SIGNS: [&str; 7] = ["\"", "behind", "in", "out", "?", "\u{2717}", "\u{2718}"];

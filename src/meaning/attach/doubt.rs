@@ -8,6 +8,9 @@ use crate::meaning::draft::DraftFinding;
 use crate::vocab::Device;
 use crate::words::{self, Gap, Span};
 
+/// Words behind a "not" that deny the deed before it.
+const NEEDED: [&str; 5] = ["needed", "necessary", "required", "wanted", "warranted"];
+
 impl Pass<'_> {
     /// "no", "not": what follows in the same breath was not there, or was not done.
     pub(super) fn not(&mut self, i: usize) -> usize {
@@ -108,8 +111,10 @@ impl Pass<'_> {
             return next;
         }
         let put_on = |d: &Phrase| matches!(d, Phrase::Deed(d) if matches!(d.what, Act::Block | Act::Wrap | Act::Vet));
+        let bare_before = |i: usize| self.gap(i) <= Gap::Space && self.words_before(i).is_empty();
         // "block not needed"
-        let not_needed = denies && !self.items[i].and;
+        let unneeded = self.words_to_next(i).first().is_some_and(|w| NEEDED.contains(&w.as_str())) && bare_before(i);
+        let not_needed = (denies || unneeded) && !self.items[i].and;
         // `blk in, wrap no`
         // "… and told them no concrete for her": of something else.
         let bare = self.words_before(i).is_empty() && self.words_to_next(i).is_empty();
@@ -122,7 +127,7 @@ impl Pass<'_> {
         if i > 0
             && matches!(self.get(i - 1), Some(Phrase::Due { when: When::Open, .. }))
             && self.gap(i) <= Gap::Space
-            && self.words_behind(i).first().is_some_and(|w| ["needed", "necessary", "required"].contains(&w.as_str()))
+            && self.words_behind(i).first().is_some_and(|w| NEEDED.contains(&w.as_str()))
         {
             let due = self.items[i - 1].span;
             self.out.due.retain(|(_, span)| *span != due);

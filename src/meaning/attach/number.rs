@@ -405,8 +405,7 @@ impl Pass<'_> {
         let of_foot = |m: &Measure| m.foot == before.foot && m.what == MeasureKind::ToeLength;
         let angle = before.what == MeasureKind::ToeAngle && self.out.measures.iter().any(|(m, _)| of_foot(m));
         let toe = before.what == MeasureKind::ToeLength || angle;
-        let ends = self.gap(i + 1) > Gap::Space || self.begins_anew(i + 1) || self.names_another_foot(i + 1);
-        if !(took || cut) || !toe || !ends || !TOE.contains(&n) {
+        if !(took || cut) || !toe || !TOE.contains(&n) {
             return false;
         }
         self.measure(i, MeasureKind::ToeLength, n.saturating_mul(1000), None, self.items[i].span);
