@@ -806,15 +806,30 @@ const REMARK_LETTERS: u32 = 14;
 fn begins_a_foot(text: &str, rest: Toks) -> bool {
     const LEADS: [&str; 13] =
         ["the", "her", "that", "on", "in", "of", "for", "with", "to", "about", "from", "this", "a"];
-    const NEAR: usize = 4;
+    const NEAR: usize = 5;
+    const GOES_ON: [&str; 9] = ["so", "then", "but", "now", "and", "next", "anyway", "that", "alone"];
+    const HAS: [&str; 8] = [" has ", " had ", "'s got ", " is ", " looks ", " needs ", " got ", " shows "];
     let Some(foot) = rest.first().filter(|t| matches!(t.meaning, Some(Meaning::Foot(_) | Meaning::Place(..)))) else {
         return false;
     };
-    let word = words::word_before(text, foot.span.start as usize);
+    let at = foot.span.start as usize;
+    let word = words::word_before(text, at);
     let near = rest.0.iter().enumerate().take(NEAR).take_while(|(k, t)| *k == 0 || t.gap <= Gap::Space);
-    let lesion = |t: &Tok| matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_)));
-    !LEADS.contains(&word.as_str()) && near.into_iter().any(|(_, t)| lesion(t))
+    let lesion =
+        |t: &Tok| matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::StageCue | Meaning::Stage(_)));
+    // "…, so I left that alone the hind left has a wart"
+    let the = ["the", "her"].contains(&word.as_str()) && {
+        let led = words::word_before(text, at.saturating_sub(word.len() + 1));
+        let behind = words::behind(text, foot.span.end as usize, " shows ".len());
+        GOES_ON.contains(&led.as_str())
+            || HAS.iter().any(|w| words::without(behind, w).is_some()) && ![LEADS.as_slice(), &SAYS].concat().contains(&&*led)
+    };
+    (the || !LEADS.contains(&word.as_str())) && near.into_iter().any(|(_, t)| lesion(t))
 }
+
+/// Words behind which another tells of a foot: "the vet says the left hind has an ulcer".
+const SAYS: [&str; 12] =
+    ["says", "said", "thinks", "thought", "reckons", "reckoned", "him", "them", "if", "why", "when", "whether"];
 
 /// Whether a foot comes next, and a lesion in the same sentence.
 fn leads_to_a_lesion(rest: Toks) -> bool {

@@ -74,6 +74,17 @@ impl Pass<'_> {
         {
             return;
         }
+        // "block inner, okay next one is the left hind": said to oneself, and of no foot just named.
+        let of_foot = i > 0
+            && match &self.items[i - 1].is {
+                Phrase::Place(place) => place.feet != Where::Same,
+                is => self.items[i - 1].is_cow() || matches!(is, Phrase::Clear),
+            };
+        const GO_ON: [&str; 9] = ["next", "so", "now", "then", "this", "let's", "lets", "moving", "let"];
+        if okay && !of_foot && self.words_to_next(i).first().is_some_and(|w| GO_ON.contains(&w.as_str())) {
+            self.out.asides += 1;
+            return;
+        }
         // "block on the right, nothing for the left", "right one needs nothing": nothing was done.
         let nothing = span.of(self.text).eq_ignore_ascii_case("nothing");
         if nothing && self.led_last(i, &["needs", "need", "needed", "wants", "gets"]) {
@@ -263,7 +274,7 @@ impl Pass<'_> {
             return;
         }
         // "all clean otherwise"
-        if matches!(self.get(i + 1), Some(Phrase::Otherwise)) {
+        if matches!(self.get(i + 1), Some(Phrase::Otherwise)) && !self.items[i + 1].and {
             self.clear_feet(&Foot::all_but(&self.lesion_feet(false)), true);
             return;
         }
@@ -287,6 +298,7 @@ impl Pass<'_> {
             && p.feet != Where::Same
             && self.gap(i + 1) <= Gap::Space
             && !self.place_is_taken(i + 1)
+            && !self.is_led_on(i + 1)
             // "fine otherwise fronts I'll leave till the next time"
             && !self.is_not_looked_at(i + 1)
         {

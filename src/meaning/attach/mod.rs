@@ -653,6 +653,10 @@ impl Pass<'_> {
                 self.out.remarks.push(words.of(self.text).to_owned());
             }
             Phrase::Sign(_) => self.out.signs.push(span),
+            // "wall cracked across oh and the left hind": an exclamation.
+            Phrase::Number { value: Some(0), .. } if span.of(self.text).eq_ignore_ascii_case("oh") => {
+                self.out.asides += 1;
+            }
             Phrase::Number { text, value, plain } => return self.number(i, text, *value, *plain),
             // "clean in front"
             Phrase::Aside

@@ -46,8 +46,13 @@ impl Pass<'_> {
             let vet = self.items[i].span.to(self.items[end - 1].span);
             let to = self.items.get(end).map_or(self.text.len(), |n| n.span.start as usize);
             let rest = self.text.get(vet.end as usize..to).unwrap_or_default();
-            let rest = rest.split([',', '.', ';']).next().unwrap_or_default();
-            self.out.remarks.push(format!("{}{}", vet.of(self.text), rest.trim_end()));
+            let mut rest = rest.split([',', '.', ';']).next().unwrap_or_default().trim_end();
+            // "… and now the left hind has an ulcer": what leads on to today is no part of it.
+            const LEADS_ON: [&str; 9] = [" the", " her", " on", " and", " so", " now", " then", " but", " next"];
+            while let Some(less) = LEADS_ON.iter().find_map(|w| rest.strip_suffix(w)) {
+                rest = less;
+            }
+            self.out.remarks.push(format!("{}{rest}", vet.of(self.text)));
             return Some(end);
         }
         // "vet blocked her last week"
@@ -76,7 +81,8 @@ impl Pass<'_> {
         if !did || !between.iter().all(|w| ["has", "had", "already", "only", "just"].contains(&w.as_str())) {
             return None;
         }
-        let end = (i + 2..self.items.len()).find(|k| self.gap(*k) > Gap::Space).unwrap_or(self.items.len());
+        let ends = |k: &usize| self.gap(*k) > Gap::Space || self.is_today_again(i, *k);
+        let end = (i + 2..self.items.len()).find(ends).unwrap_or(self.items.len());
         // "the vet cut out the corn right rear, healing clean"
         let goes_on = matches!(self.get(end), Some(Phrase::Course(_))) && self.gap(end) == Gap::Comma;
         let time = |is: &Phrase| matches!(is, Phrase::Past | Phrase::Time(_));
@@ -180,13 +186,8 @@ impl Pass<'_> {
             return None;
         }
         // To the end of the part of the sentence, or to when it was.
-        // "vet did her last week right hind outer ulcer zone four": a lesion on a foot of its own goes on with today.
-        let here = self.held.spots.first().and_then(|s| s.foot);
-        let another = |k: usize| {
-            self.items[k].is.one_foot().is_some_and(|foot| here.is_some_and(|here| here != foot))
-                && (self.begins_anew(k) || matches!(self.get(k + 1), Some(Phrase::Finding(_))))
-                && self.gap(k + 1) <= Gap::Space
-        };
+        // "vet did her last week right hind outer ulcer zone four": another foot goes on with today.
+        let another = |k: usize| self.is_today_again(i, k);
         let ends = |k: &usize| self.gap(*k) > Gap::Space || !had && self.items[*k].is_cow() || another(*k);
         let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let time = |k: &usize| matches!(self.items[*k].is, Phrase::Past | Phrase::Time(_));
@@ -198,6 +199,19 @@ impl Pass<'_> {
         let more =
             matches!(self.get(when), Some(Phrase::Deed(_))) && self.items[when].and && self.gap(when) <= Gap::Space;
         Some(if more { end } else { when })
+    }
+
+    /// "the vet bandaged the right front on Tuesday, so I left that alone the left hind has a wart": whether another foot at
+    /// `k` than that of the vet's work, or than the one in the hand, goes on with what is found today.
+    fn is_today_again(&self, vet: usize, k: usize) -> bool {
+        let Some(foot) = self.items[k].is.one_foot() else { return false };
+        let told = self.items[vet + 1..k].iter().filter_map(|it| it.is.one_foot());
+        let mut others = self.held.spots.iter().filter_map(|s| s.foot).chain(told).peekable();
+        if others.peek().is_none() || others.any(|f| f == foot) {
+            return false;
+        }
+        let claw = usize::from(matches!(self.get(k + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
+        self.gap(k + 1) <= Gap::Space && (self.begins_next(k) || self.finding_follows(k + 1 + claw))
     }
 
     /// "have the vet cut it off"

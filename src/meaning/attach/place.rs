@@ -418,10 +418,21 @@ impl Pass<'_> {
         let on = last.is_some_and(|w| ON.contains(&w));
         if on {
             let placed = self.items[before].is.place().is_some();
-            return last == Some("on") && !placed && before_last.is_some_and(|w| JOINS.contains(&w));
+            let joined = last == Some("on") && before_last.is_some_and(|w| JOINS.contains(&w));
+            return !placed && (joined || self.is_led_on(k));
         }
         // "then the left front, sorry, left hind …"
-        self.items[k].and || [first, last].iter().flatten().any(|w| JOINS.contains(w))
+        self.items[k].and || [first, last].iter().flatten().any(|w| JOINS.contains(w)) || self.is_led_on(k)
+    }
+
+    /// "trimmed and I had a look at the right hind", "rasped it so now for the left rear": a clause of its own leads to it.
+    pub(super) fn is_led_on(&self, k: usize) -> bool {
+        const GOES_ON: [&str; 15] = [
+            "so", "then", "now", "next", "anyway", "while", "when", "but", "i", "i've", "we", "look", "there", "there's",
+            "she",
+        ];
+        let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
+        led.len() > 2 && led.iter().any(|w| GOES_ON.contains(&w.as_str()))
     }
 
     /// "block inner right hind outer toe eighty", "sprayed the left rear wrap fell off": another foot than the lesion's in the
