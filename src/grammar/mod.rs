@@ -500,7 +500,10 @@ fn bare_zone(rest: Toks) -> Option<u8> {
     );
     // "thought toe ulcer three weeks back"
     let ago = rest.nth(1) == Some(Meaning::Ago) && rest.skip(1).gap() <= Gap::Space;
-    (n <= crate::anatomy::LAST_ZONE && !counts && !ago).then_some(n)
+    // "circumscribed 10-merge": half of a word; "wall cracked across oh and": an exclamation.
+    let half = rest.0.get(1).is_some_and(|t| t.meaning.is_none() && t.gap == Gap::Glue);
+    let oh = n == 0 && rest.first().is_some_and(|t| t.span.end - t.span.start == "oh".len() as u32);
+    (n <= crate::anatomy::LAST_ZONE && !counts && !ago && !half && !oh).then_some(n)
 }
 
 /// `SU(4)`, `DD (10)`: a number in brackets right behind a lesion, and what is left behind it.

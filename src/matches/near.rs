@@ -72,6 +72,9 @@ enum Plain {
     Unknown,
 }
 
+/// A term of one sound ("oh") is a word, or it is none.
+const ONE_SOUND: u16 = 1;
+
 /// "left high natter": of "left hind outer", whose `n` is at the beginning of the next word; "left high" alone is no more
 /// than the foot.
 fn goes_on_with_its_n(words: &[Word], last: usize) -> bool {
@@ -584,6 +587,10 @@ fn near(
     // "took the old block off": it is the block that is old.
     let old = || ["old", "new", "worn"].contains(&&*words[last].text);
     if form.kind == Kind::Work && old() && is_before_a_thing(hit, exact, edges) {
+        return;
+    }
+    // "right, so eight five five": the end of a word is no "oh".
+    if hit.to - hit.from <= ONE_SOUND && (border(hit.from) > 0 || border(hit.to) > 0) {
         return;
     }
     // "four beautiful feet"
