@@ -5,10 +5,10 @@ use crate::vocab::Meaning;
 use crate::words::{self, Gap};
 
 /// What is said of her behind her number.
-const SAID_OF_HER: [&str; 34] = [
+const SAID_OF_HER: [&str; 36] = [
     "walked", "walks", "was", "is", "has", "had", "have", "needs", "needed", "wants", "got", "gets", "came", "comes",
     "looks", "looked", "stepped", "limped", "hobbled", "stands", "went", "goes", "lost", "kicked", "slipped", "still",
-    "just", "isn't", "wasn't", "hasn't", "doesn't", "again", "won't", "calved",
+    "just", "isn't", "wasn't", "hasn't", "doesn't", "again", "won't", "calved", "she", "she'd",
 ];
 
 /// "the farmer reckons four seventy two was limping", "thirteen ninety's fronts"

@@ -142,6 +142,7 @@ impl<'a> LookedUp<'a> {
         if form.capitals && !words[start..=end].iter().all(|w| w.capitals) {
             return false;
         }
+        let number_at = |i: usize| words.get(i).is_some_and(|w| w.gap <= Gap::Space && is_number(&w.text));
         // "nine oh one here": the number is not over.
         let number = |i: usize| is_number(&words[i].text) || words::atom(&words[i].text).is_some();
         if form.meaning == Meaning::Filler
@@ -161,6 +162,17 @@ impl<'a> LookedUp<'a> {
         if form.meaning == Meaning::Aside && form.text == "left the" {
             let same = words.get(end + 1).is_some_and(|w| w.text == "same");
             return !same && (start == 0 || !["on", "the"].contains(&&*words[start - 1].text));
+        }
+        // "right three five two, she's …", "right number 67": how talk begins, and no side.
+        if form.text == "right" {
+            let cue = |w: &Word| ["number", "cow", "tag", "heifer"].contains(&&*w.text);
+            let next = words.get(end + 1).filter(|w| w.gap <= Gap::Space);
+            let tag = next.is_some_and(|w| w.text.len() >= 2 && w.text.bytes().all(|b| b.is_ascii_digit()))
+                || number_at(end + 1) && number_at(end + 2);
+            let begins = start == 0 && (tag || next.is_some_and(cue));
+            if form.meaning == Meaning::Filler || begins {
+                return begins && form.meaning == Meaning::Filler;
+            }
         }
         // "there was a right squirt out of it", but "a right outer", "a right one"
         if matches!(form.meaning, Meaning::Side(_)) && form.text == "right" {
@@ -308,9 +320,10 @@ impl<'a> LookedUp<'a> {
         }
         // "she's a one", but not "she's a kicker".
         if form.meaning == Meaning::ScoreCue && form.text.ends_with(" a") {
-            return words
-                .get(end + 1)
-                .is_some_and(|w| w.gap <= Gap::Space && (is_number(&w.text) || words::atom(&w.text).is_some()));
+            // "she's a three year old"
+            let age = words.get(end + 2).is_some_and(|w| ["year", "yr", "month", "week", "day"].contains(&&*w.text));
+            let number = |w: &Word| is_number(&w.text) || words::atom(&w.text).is_some();
+            return !age && words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && number(w));
         }
         if form.kind == Kind::Claw && ["in", "out"].contains(&&*form.text) {
             return self.is_claw(form, start, end);

@@ -13,6 +13,7 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         Meaning::Filler => {
             form == "i"
                 || form == "right so"
+                || form == "right"
                 || begins_with(&UNITS)
                 || begins_with(&TENS)
                 || begins_with(&BIG)
