@@ -75,7 +75,7 @@ fn stands_alone(look: &Look, span: Span) -> bool {
     let begins = before.trim_end().ends_with(parts);
     // "Vort and the corn": what stands in a row with a lesion was one.
     let rest = after.trim_start();
-    if is_something_off(look, span) || is_word_on_a_claw(span.of(look.text)) {
+    if is_something_off(look, span) || is_word_on_a_claw(span.of(look.text)) || is_on_a_foot(look, span) {
         return true;
     }
     let lesion_next = rest.starts_with("and ")
@@ -122,6 +122,27 @@ fn on_a_claw(look: &Look, span: Span) -> Span {
     let rest = after.split(parts).next().unwrap_or_default().trim_end();
     let part = Span { start: span.start - led.len() as u32, end: span.end + rest.len() as u32 };
     if is_word_on_a_claw(part.of(look.text)) && !look.is_understood(part) { part } else { span }
+}
+
+/// "TG on both backs, sprayed both": what stands before a foot that was treated, where no lesion was named, was one.
+fn is_on_a_foot(look: &Look, span: Span) -> bool {
+    const FOOT: [&str; 14] = [
+        "left", "right", "near", "off", "both", "hinds", "fronts", "rears", "backs", "hind", "front", "rear", "back", "all",
+    ];
+    let treated = |a: &Action| {
+        a.foot.is_some() && matches!(a.what, Act::Pare | Act::Drain | Act::Topical | Act::Block | Act::Wrap)
+    };
+    let old = |a: &Action| matches!(a.what, Act::Unblock | Act::Unwrap);
+    let actions = &look.entry.actions;
+    if !look.entry.findings.is_empty() || !actions.iter().any(treated) || actions.iter().any(old) {
+        return false;
+    }
+    let first = look.trace.actions.iter().map(|a| a.span.start).min().unwrap_or_default();
+    let behind = words::behind(look.text, span.end as usize, " on both front ".len()).to_lowercase();
+    let mut led = behind.split(' ').skip(1);
+    let on = led.next().is_some_and(|w| w == "on" || w == "in");
+    let foot = led.take(2).any(|w| FOOT.contains(&w.trim_end_matches([',', '.'])));
+    span.start < first && on && foot
 }
 
 /// "5 weeks", "ten days"

@@ -287,10 +287,10 @@ fn named(input: Toks, measured: bool) -> Res<Phrase> {
         },
         _ => return input.fail(),
     };
-    while matches!(
-        rest.meaning(),
-        Some(Meaning::Only | Meaning::In | Meaning::Part(_) | Meaning::ScoreCue | Meaning::Long)
-    ) {
+    // (Not "took it off the wall, sole is four millimetres".)
+    while matches!(rest.meaning(), Some(Meaning::Only | Meaning::In | Meaning::ScoreCue | Meaning::Long))
+        || matches!(rest.meaning(), Some(Meaning::Part(_))) && rest.gap() <= Gap::Space
+    {
         rest = rest.skip(1);
     }
     let (rest, milli, unit) = one_and_a_part(rest).map_or_else(

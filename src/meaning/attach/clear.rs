@@ -303,6 +303,10 @@ impl Pass<'_> {
             && !self.is_not_looked_at(i + 1)
         {
             let mut feet: Vec<Foot> = self.spots(p).iter().filter_map(|s| s.foot).collect();
+            // "nothing on the front, left hind outer …": both of them.
+            if let (Where::End(end), true, true) = (&p.feet, feet.is_empty(), self.gap(i + 2) > Gap::Space) {
+                feet = crate::grammar::both(*end).to_vec();
+            }
             // "clean on the fronts and on the left hind"
             if let Some(Phrase::Place(more)) = self.get(i + 2)
                 && self.gap(i + 2) <= Gap::Space

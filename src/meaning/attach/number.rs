@@ -108,6 +108,15 @@ impl Pass<'_> {
             }
             return i + 1;
         }
+        // "sole is down to four"
+        if let Some(n) = value.filter(|_| plain && self.gap(i) <= Gap::Space)
+            && let Some(Phrase::Part(part)) = i.checked_sub(1).and_then(|k| self.get(k))
+            && let Some(what) = measure_of(*part).filter(|what| is_length(*what, n))
+            && self.words_before(i).ends_with(&["down".to_owned(), "to".to_owned()])
+        {
+            self.measure(i, what, n.saturating_mul(1000), None, span);
+            return i + 1;
+        }
         // "toes too long, eighty eight on the left hind outer and ninety on the right hind outer"
         if let Some(n) = value.filter(|n| plain && TOE.contains(n))
             && self.part == Some(Part::Toe)
