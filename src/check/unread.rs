@@ -127,7 +127,8 @@ fn on_a_claw(look: &Look, span: Span) -> Span {
 /// "TG on both backs, sprayed both": what stands before a foot that was treated, where no lesion was named, was one.
 fn is_on_a_foot(look: &Look, span: Span) -> bool {
     const FOOT: [&str; 14] = [
-        "left", "right", "near", "off", "both", "hinds", "fronts", "rears", "backs", "hind", "front", "rear", "back", "all",
+        "left", "right", "near", "off", "both", "hinds", "fronts", "rears", "backs", "hind", "front", "rear", "back",
+        "all",
     ];
     let treated = |a: &Action| {
         a.foot.is_some() && matches!(a.what, Act::Pare | Act::Drain | Act::Topical | Act::Block | Act::Wrap)

@@ -818,14 +818,16 @@ fn begins_a_foot(text: &str, rest: Toks) -> bool {
     let at = foot.span.start as usize;
     let word = words::word_before(text, at);
     let near = rest.0.iter().enumerate().take(NEAR).take_while(|(k, t)| *k == 0 || t.gap <= Gap::Space);
-    let lesion =
-        |t: &Tok| matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::StageCue | Meaning::Stage(_)));
+    let lesion = |t: &Tok| {
+        matches!(t.meaning, Some(Meaning::Disorder(_) | Meaning::Vague(_) | Meaning::StageCue | Meaning::Stage(_)))
+    };
     // "…, so I left that alone the hind left has a wart"
     let the = ["the", "her"].contains(&word.as_str()) && {
         let led = words::word_before(text, at.saturating_sub(word.len() + 1));
         let behind = words::behind(text, foot.span.end as usize, " shows ".len());
         GOES_ON.contains(&led.as_str())
-            || HAS.iter().any(|w| words::without(behind, w).is_some()) && ![LEADS.as_slice(), &SAYS].concat().contains(&&*led)
+            || HAS.iter().any(|w| words::without(behind, w).is_some())
+                && ![LEADS.as_slice(), &SAYS].concat().contains(&&*led)
     };
     (the || !LEADS.contains(&word.as_str())) && near.into_iter().any(|(_, t)| lesion(t))
 }

@@ -39,24 +39,7 @@ fn words() -> Vec<Word> {
 
 #[cfg(target_family = "wasm")]
 fn words() -> Vec<Word> {
-    from_their_fronts(FRONTS)
-}
-
-/// Words put together from their fronts: `AableErCout` is able, abler, about.
-#[cfg(any(test, target_family = "wasm"))]
-fn from_their_fronts(fronts: &str) -> Vec<Box<str>> {
-    let mut words = Vec::new();
-    let mut word = String::new();
-    for c in fronts.chars() {
-        if c.is_ascii_uppercase() {
-            words.extend((!word.is_empty()).then(|| word.as_str().into()));
-            word.truncate(usize::from(c as u8 - b'A'));
-        } else {
-            word.push(c);
-        }
-    }
-    words.push(word.into());
-    words
+    crate::words::fronts::from_fronts(FRONTS)
 }
 
 /// Tells how far words are from the terms of a vocabulary.
@@ -103,11 +86,6 @@ mod tests {
                 assert!(cost >= FAR, "`{word}` is {cost} from `{term}`: {again}");
             }
         }
-    }
-
-    #[test]
-    fn words_come_back_from_their_fronts() {
-        assert_eq!(from_their_fronts("AableErCout"), ["able".into(), "abler".into(), "about".into()]);
     }
 
     #[test]

@@ -285,9 +285,8 @@ impl<'a> LookedUp<'a> {
         // "had a look at the back left, an ulcer", "that's right hind": a foot, and no talk ("at the back left hind").
         if matches!(form.meaning, Meaning::Filler | Meaning::Aside) {
             const END: [&str; 6] = ["hind", "front", "rear", "fore", "back", "foot"];
-            let is = |at: usize, of: &[&str]| {
-                words.get(at).is_some_and(|w| w.gap <= Gap::Space && of.contains(&&*w.text))
-            };
+            let is =
+                |at: usize, of: &[&str]| words.get(at).is_some_and(|w| w.gap <= Gap::Space && of.contains(&&*w.text));
             if form.text.ends_with(" back") {
                 return !is(end + 1, &["left", "right"]) || is(end + 2, &END);
             }

@@ -16,7 +16,7 @@ pub use meaning::{Atom, Meaning, MonthPart, Part, Period, Relative, Sign, Unit, 
 
 use crate::words;
 
-/// A file of `vocab/`; in the browser without what is said to people only.
+/// A file of `vocab/`; in the browser without what is said to people only, and its lists by their fronts.
 #[cfg(not(target_family = "wasm"))]
 macro_rules! built_in {
     ($name:literal) => {
@@ -140,6 +140,8 @@ impl Vocabulary {
     pub fn layered(over: &[(String, String)]) -> Result<Self, FileError> {
         let mut own = Self { nodes: vec![Node::default()], ..Self::default() };
         for (file, text) in BUILT_IN {
+            #[cfg(target_family = "wasm")]
+            let text = &words::fronts::with_whole_lists(text);
             own.lay(file, text)?;
         }
         for (file, text) in over {

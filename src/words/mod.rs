@@ -4,6 +4,8 @@
 
 mod compose;
 mod cut;
+#[cfg(any(test, target_family = "wasm"))]
+pub(crate) mod fronts;
 mod number;
 pub(crate) mod said;
 

@@ -428,8 +428,8 @@ impl Pass<'_> {
     /// "trimmed and I had a look at the right hind", "rasped it so now for the left rear": a clause of its own leads to it.
     pub(super) fn is_led_on(&self, k: usize) -> bool {
         const GOES_ON: [&str; 15] = [
-            "so", "then", "now", "next", "anyway", "while", "when", "but", "i", "i've", "we", "look", "there", "there's",
-            "she",
+            "so", "then", "now", "next", "anyway", "while", "when", "but", "i", "i've", "we", "look", "there",
+            "there's", "she",
         ];
         let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
         led.len() > 2 && led.iter().any(|w| GOES_ON.contains(&w.as_str()))
