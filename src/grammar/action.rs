@@ -290,6 +290,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         && !after.first().is_some_and(to_do)
         // "block on the inner to get her up off it"
         && (after.meaning() != Some(Meaning::Off) || rest.bytes_before(after).is_none_or(|n| n <= IS_NOW))
+        // "block on the inner while I was there I knocked the toe back"
+        && rest.bytes_before(after).is_none_or(|n| n <= WHICH_I)
     {
         at_claw = Some(c);
         rest = after;
@@ -430,6 +432,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     Ok((rest, Phrase::Deed(Deed { claw: at_claw, ..Deed::of(device.taken_off()) })))
 }
 
+/// Letters between where a block was and the verb that takes it off.
+const WHICH_I: u32 = " and that i now ".len() as u32;
 /// Letters between where a block was and that it is off.
 const IS_NOW: u32 = " is now ".len() as u32;
 

@@ -251,6 +251,14 @@ impl<'a> LookedUp<'a> {
         if form.meaning == Meaning::And {
             return self.shorthand.contains(&true);
         }
+        // "smaller but not closed": how it is, and nothing left out.
+        if form.meaning == Meaning::Except {
+            const HOW: [&str; 19] = [
+                "closed", "healed", "gone", "better", "bleeding", "bad", "much", "worse", "yet", "deep", "open", "done",
+                "severe", "hot", "sore", "lame", "infected", "quite", "fully",
+            ];
+            return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && HOW.contains(&&*w.text));
+        }
         // "no lesions left", but not "no lesions left hind".
         if form.meaning == Meaning::Clear {
             let end_of = ["hind", "front", "rear", "back", "fore", "foot"];

@@ -589,6 +589,13 @@ fn near(
     if form.kind == Kind::Work && old() && is_before_a_thing(hit, exact, edges) {
         return;
     }
+    // "ulcer on the outer" is no "ulcer on toe": what stands before a term is its article, and no half of it is another.
+    let small = ["the", "a", "her"].contains(&&*words[last].text)
+        && words.get(last + 1).is_some_and(|w| w.gap <= Gap::Space && plain[last + 1] == Plain::Term);
+    let half = border(hit.to) > 0 && plain[last] == Plain::Term;
+    if form.kind == Kind::Disorder && hit.cost > 0 && first < last && (small || half) {
+        return;
+    }
     // "right, so eight five five": the end of a word is no "oh".
     if hit.to - hit.from <= ONE_SOUND && (border(hit.from) > 0 || border(hit.to) > 0) {
         return;

@@ -24,6 +24,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
         Meaning::And => form == "n",
+        // "smaller but not closed"
+        Meaning::Except => form == "but not",
         // "had a look at the back left"
         Meaning::Aside => ["left the", "back on"].contains(&form) || ENDS_IN_A_FOOT.iter().any(|w| form.ends_with(w)),
         // "trimmed back then the right hind"

@@ -230,6 +230,8 @@ pub(crate) fn was_not_looked_at(behind: &str) -> bool {
             ["i" | "we", "didn't" | "couldn't" | "haven't" | "never", verb, ..] => looked(verb),
             ["wasn't" | "weren't", verb, ..] => looked(verb),
             ["i" | "we", "left", "alone" | "be", ..] | ["she", "wouldn't" | "won't", "let", ..] => true,
+            // "the hinds were done a month ago"
+            ["was" | "were", "done" | "trimmed" | "cut", .., "ago"] => true,
             ["i'll" | "we'll", "leave" | "do" | "look", ..] | ["not", "lifted" | "touched" | "checked", ..] => true,
             _ => false,
         }

@@ -133,7 +133,13 @@ impl Pass<'_> {
             self.out.due.retain(|(_, span)| *span != due);
             return i + 1;
         }
-        if self.denies_no_more(i) {
+        // "couldn't find much, just a bruise", "not touched it, just told him to ring the vet": what there is after all.
+        let just = matches!(self.get(i + 1), Some(Phrase::Only | Phrase::Except)) && self.gap(i + 1) <= Gap::Comma;
+        // "can't get the foot down and it's all swollen above the coronet": another clause, which denies nothing.
+        const ITS: [&str; 8] = ["it's", "its", "she's", "there's", "there", "that's", "they're", "now"];
+        let led = self.words_to_next(i);
+        let another = led.windows(2).any(|w| ["and", "but", "so"].contains(&w[0].as_str()) && ITS.contains(&w[1].as_str()));
+        if self.denies_no_more(i) || just && !led.is_empty() || another {
             return i + 1;
         }
         let mut k = i + 1;
@@ -238,6 +244,12 @@ impl Pass<'_> {
                 // "thought there was an abscess in zone 3, just a crack": there it is all the same.
                 Phrase::Zones(zones) if close && hit && self.was_thought(i) && self.finding_later(k) => {
                     self.zones = Some((zones.clone(), self.items[k].span));
+                }
+                // "inner claw, not the outer there's an ulcer zone four"
+                Phrase::Place(Place { feet: Where::Same, .. })
+                    if close && k == i + 1 && self.led_by(k + 1, &["there's", "there", "it's", "is"]) =>
+                {
+                    return k + 1;
                 }
                 Phrase::Zones(_)
                 | Phrase::Severity(_)

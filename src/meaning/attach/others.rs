@@ -177,8 +177,10 @@ impl Pass<'_> {
         // "vet was meant to open it", "the vet was just here", "vet and I had a laugh about it"
         const WAS: [&str; 12] =
             ["meant", "supposed", "due", "here", "just", "in", "out", "around", "over", "at", "up", "there"];
+        // (But "straight to the vet and I've put nothing on".)
+        let named = ["vet", "the vet", "vet's", "the vet's"].iter().any(|w| self.items[i].span.of(self.text) == *w);
         let meant = first == "was" && said.find(|w| *w != "already").is_some_and(|w| WAS.contains(&w))
-            || first == "and" && said.next().is_some_and(|w| ["i", "me"].contains(&w));
+            || named && first == "and" && said.next().is_some_and(|w| ["i", "me"].contains(&w));
         // "the vet cut that corn out three weeks ago", but not "have the vet cut it out"
         let cut =
             ["cut", "drained", "opened", "flushed", "sedated", "stitched"].contains(&first) && !self.is_sent_for(i);
