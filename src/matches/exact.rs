@@ -259,6 +259,10 @@ impl<'a> LookedUp<'a> {
             ];
             return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && HOW.contains(&&*w.text));
         }
+        // "block inner okay next one is the left hind": how talk goes on, and neither kept nor clean.
+        if ["ok", "okay"].contains(&&*form.text) && matches!(form.meaning, Meaning::Stays | Meaning::Clear) {
+            return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && w.text == "next");
+        }
         // "no lesions left", but not "no lesions left hind".
         if form.meaning == Meaning::Clear {
             let end_of = ["hind", "front", "rear", "back", "fore", "foot"];

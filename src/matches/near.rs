@@ -596,6 +596,13 @@ fn near(
     if form.kind == Kind::Disorder && hit.cost > 0 && first < last && (small || half) {
         return;
     }
+    // "the inner claw is healthy so the block went on that one": a term, and how talk goes on ("double so", double sole).
+    if hit.cost > 0 && first < last && words[last].text == "so" && plain[last - 1] == Plain::Term {
+        let sole = form.text.ends_with("sole") || form.text.ends_with("soles");
+        if !sole && border(hit.to) == 0 {
+            return;
+        }
+    }
     // "right, so eight five five": the end of a word is no "oh".
     if hit.to - hit.from <= ONE_SOUND && (border(hit.from) > 0 || border(hit.to) > 0) {
         return;

@@ -24,6 +24,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         // "trimmed back feet", "back feet trimmed"
         Meaning::Device(_) => form == "bl",
         Meaning::And => form == "n",
+        // "block inner okay next one is the left hind"
+        Meaning::Stays | Meaning::Clear if ["ok", "okay"].contains(&form) => true,
         // "smaller but not closed"
         Meaning::Except => form == "but not",
         // "had a look at the back left"

@@ -291,7 +291,10 @@ impl Pass<'_> {
             // "blocked the left hind inner for an ulcer on the outer": the place is the deed's.
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => {
                 let led = self.words(self.items[k].span.end, self.items[k + 1].span.start);
-                self.gap(k + 1) <= Gap::Space && !tells_why(&led)
+                // "left rear outer block inner she's got an ulcer": the block's claw.
+                let claw = self.get(k).and_then(Phrase::place).is_some_and(|p| p.feet == Where::Same);
+                let she = || led.first().is_some_and(|w| ["she's", "she", "there's", "there"].contains(&w.as_str()));
+                self.gap(k + 1) <= Gap::Space && !tells_why(&led) && !(claw && she())
             }
             // "outer bruise zone four right hind, inner bruise zone four": the next one's claw.
             Some(Phrase::Place(p)) if p.feet == Where::Same => {

@@ -546,7 +546,9 @@ impl Pass<'_> {
         // "possibly a sole ulcer, zone four, not sure and the left rear …": of what was said.
         let unsure = || words::begins(self.items[i].span.of(self.text), "not");
         let joined = self.items.get(i + 1).is_some_and(|next| next.and) && unsure() && self.gap(i) <= Gap::Comma;
-        let joined = joined || unsure() && self.begins_another(i + 1);
+        // "… not sure so that one is done and the back left …"
+        let but = self.words_behind(i).first().is_some_and(|w| ["but", "so", "anyway"].contains(&w.as_str()));
+        let joined = joined || unsure() && (self.begins_another(i + 1) || but && self.gap(i + 1) <= Gap::Space);
         if (self.begins_anew(i + 1) || joined) && !self.out.findings.is_empty() {
             self.last_mention().for_each(|f| f.unsure = true);
             return i + 1;

@@ -432,7 +432,8 @@ impl Pass<'_> {
             "there's", "she",
         ];
         let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
-        led.len() > 2 && led.iter().any(|w| GOES_ON.contains(&w.as_str()))
+        let first = led.first().is_some_and(|w| GOES_ON[..8].contains(&w.as_str()));
+        first || led.len() > 2 && led.iter().any(|w| GOES_ON.contains(&w.as_str()))
     }
 
     /// "block inner right hind outer toe eighty", "sprayed the left rear wrap fell off": another foot than the lesion's in the

@@ -105,6 +105,10 @@ impl Pass<'_> {
         if self.is_not_looked_at(k) || self.begins_anew(k) && (held || deed.what == Act::Trim) {
             return None;
         }
+        // "dug the stone out hold still girl the left rear …": talk leads to it, and no "on".
+        if held && self.is_behind_talk(k) {
+            return None;
+        }
         // "ulcer healed, lost her wrap right hind, wart still open": behind a comma of its own it has its place.
         let apart = self.gap(i) > Gap::Space;
         let came_off = matches!(deed.what, Act::Unblock | Act::Unwrap);
@@ -143,6 +147,22 @@ impl Pass<'_> {
             return None;
         }
         Some(k)
+    }
+
+    /// Whether people's talk, of two words or more, leads to the foot at `k` with no word that joins it to what was done.
+    fn is_behind_talk(&self, k: usize) -> bool {
+        const SMALL: [&str; 22] = [
+            "the", "her", "a", "that", "this", "it", "on", "to", "in", "for", "at", "of", "from", "under", "up", "both",
+            "off", "down", "out", "only", "just", "over",
+        ];
+        let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
+        let (article, before) = match &led[..] {
+            [before @ .., last] if last == "the" || last == "her" => (true, before),
+            before => (false, before),
+        };
+        let joins = before.last().is_none_or(|w| SMALL.contains(&w.as_str()));
+        let said = before.iter().filter(|w| !SMALL.contains(&w.as_str())).count();
+        !joins && said >= if article { 1 } else { 2 }
     }
 
     /// "drained block inside right hind outer, a bruise": another foot than the lesion's in the hand, and behind a comma what
