@@ -2,6 +2,7 @@
 
 use super::everyday::is_everyday;
 use super::{Edge, How, Tok, knife};
+use crate::vocab::depends::LED_BY_RIGHT;
 use crate::vocab::{Ending, Form, Kind, Meaning, Style, Unit, Vocabulary};
 use crate::words::said::{BIG, TENS, UNITS};
 use crate::words::{self, Gap, Word};
@@ -194,9 +195,13 @@ impl<'a> LookedUp<'a> {
             let found = |w: &Word| ["clean", "fine", "good", "clear", "are", "is"].contains(&&*w.text);
             return start > 0 && done(&words[start - 1]) || words.get(end + 1).is_some_and(found);
         }
-        // "right so cow 12", but not "the same on the right, so".
-        if form.meaning == Meaning::Filler && form.text == "right so" {
-            return words[start].gap > Gap::Space;
+        // "right so cow 12", "wrapped it right so the left hind", but not "the same on the right so I left it".
+        if form.meaning == Meaning::Filler && LED_BY_RIGHT.contains(&&*form.text) {
+            const LEADS: [&str; 19] = [
+                "the", "her", "on", "in", "to", "for", "of", "both", "left", "or", "and", "front", "hind", "rear", "back",
+                "fore", "near", "from", "at",
+            ];
+            return words[start].gap > Gap::Space || start == 0 || !LEADS.contains(&&*words[start - 1].text);
         }
         // `blk I; 46 ok`: the claw, and nobody speaking of himself.
         if form.meaning == Meaning::Filler && form.text == "i" {
@@ -303,7 +308,9 @@ impl<'a> LookedUp<'a> {
                 return !is(end + 1, &["left", "right"]) || is(end + 2, &END);
             }
             if form.text.ends_with(" right") || form.text.ends_with(" left") {
-                return !is(end + 1, &END[..4]);
+                const CLAW: [&str; 8] =
+                    ["outer", "inner", "outside", "inside", "lateral", "medial", "one", "claw"];
+                return !is(end + 1, &END[..4]) && !is(end + 1, &CLAW);
             }
         }
         // "trimmed back feet", "back feet trimmed": the feet, and not how they were trimmed.

@@ -12,8 +12,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         // `blk I; 46 ok`
         Meaning::Filler => {
             form == "i"
-                || form == "right so"
                 || form == "right"
+                || LED_BY_RIGHT.contains(&form)
                 || begins_with(&UNITS)
                 || begins_with(&TENS)
                 || begins_with(&BIG)
@@ -49,6 +49,18 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
         _ => SIGNS.contains(&form),
     }
 }
+
+/// How talk goes on, where no word before it makes a side of "right": "wrapped it right so the left hind".
+pub(crate) const LED_BY_RIGHT: [&str; 8] = [
+    "right so",
+    "right okay",
+    "right ok",
+    "right well",
+    "right oh",
+    "right anyway",
+    "right where was i",
+    "right and the",
+];
 
 /// With the word behind them these may be a foot: "had a look at the back left", "that's right hind".
 const ENDS_IN_A_FOOT: [&str; 3] = [" back", " right", " left"];

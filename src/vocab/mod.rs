@@ -1,6 +1,6 @@
 //! The trade's words: what forms there are and what each stands for.
 
-mod depends;
+pub(crate) mod depends;
 mod device;
 mod file;
 mod kind;
