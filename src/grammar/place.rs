@@ -22,6 +22,8 @@ pub(super) fn place(input: Toks) -> Res<Place> {
             && place.feet != Where::Same
             && claw_word(after).is_none()
             && !(place.feet == Where::Side(Side::Right) && is_exactly(rest, after))
+            // "give me the other one the right hind has a wart"
+            && !(claw == ClawWord::Other && input.bytes_before(rest) == Some(" the ".len() as u32))
         {
             place.claw = Some(claw);
             return Ok((after, place));

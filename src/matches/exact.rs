@@ -146,8 +146,11 @@ impl<'a> LookedUp<'a> {
         let number_at = |i: usize| words.get(i).is_some_and(|w| w.gap <= Gap::Space && is_number(&w.text));
         // "nine oh one here": the number is not over.
         let number = |i: usize| is_number(&words[i].text) || words::atom(&words[i].text).is_some();
+        // (But "zone five one more thing".)
+        let thing = form.text.ends_with(" thing") || form.text.ends_with(" things");
         if form.meaning == Meaning::Filler
             && start > 0
+            && !thing
             && words[start].gap <= Gap::Space
             && is_number(&words[start].text)
             && number(start - 1)
@@ -156,7 +159,8 @@ impl<'a> LookedUp<'a> {
         }
         // "cow seven oh two fronts clean", "forty two hinds": behind a nought or a ten the number goes on.
         let goes_on = |w: &Word| TENS.contains(&&*w.text) || ["oh", "o", "zero", "nought"].contains(&&*w.text);
-        if start > 0 && words[start].gap <= Gap::Space && is_number(&words[start].text) && goes_on(&words[start - 1]) {
+        let led_on = start > 0 && words[start].gap <= Gap::Space && is_number(&words[start].text);
+        if led_on && !thing && goes_on(&words[start - 1]) {
             return false;
         }
         // "on the left the outer has an ulcer"

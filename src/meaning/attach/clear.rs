@@ -85,6 +85,24 @@ impl Pass<'_> {
             self.out.asides += 1;
             return;
         }
+        // "block on the inner perfect the right hind …": praise of the work, where the next foot goes on in the same breath.
+        const PRAISE: [&str; 12] = [
+            "good", "fine", "grand", "perfect", "lovely", "spot on", "sweet as", "ok", "okay", "looks good", "looking good",
+            "happy days",
+        ];
+        let praise = PRAISE.iter().any(|w| span.of(self.text).eq_ignore_ascii_case(w));
+        let of_work = i > 0
+            && !matches!(self.get(i - 1), Some(Phrase::Place(place)) if place.feet != Where::Same)
+            && !matches!(self.get(i - 1), Some(Phrase::Clear | Phrase::Only | Phrase::Not | Phrase::Hedge))
+            && !self.items[i - 1].is_cow();
+        let goes_on = self.get(i + 1).and_then(Phrase::one_foot).is_some()
+            && self.gap(i + 1) <= Gap::Space
+            && (self.led_last(i + 1, &["the"]) || self.begins_next(i + 1));
+        let on = self.led_by(i + 1, &["on", "in"]);
+        if praise && of_work && goes_on && !on && self.gap(i) <= Gap::Space {
+            self.out.asides += 1;
+            return;
+        }
         // "block on the right, nothing for the left", "right one needs nothing": nothing was done.
         let nothing = span.of(self.text).eq_ignore_ascii_case("nothing");
         if nothing && self.led_last(i, &["needs", "need", "needed", "wants", "gets"]) {

@@ -151,17 +151,15 @@ impl Pass<'_> {
 
     /// Whether people's talk, of two words or more, leads to the foot at `k` with no word that joins it to what was done.
     fn is_behind_talk(&self, k: usize) -> bool {
-        const SMALL: [&str; 22] = [
-            "the", "her", "a", "that", "this", "it", "on", "to", "in", "for", "at", "of", "from", "under", "up", "both",
-            "off", "down", "out", "only", "just", "over",
-        ];
+        const ON: [&str; 10] = ["on", "to", "in", "for", "at", "of", "from", "under", "off", "over"];
+        const SMALL: [&str; 12] = ["the", "her", "a", "that", "this", "it", "up", "both", "down", "out", "only", "just"];
         let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
         let (article, before) = match &led[..] {
             [before @ .., last] if last == "the" || last == "her" => (true, before),
             before => (false, before),
         };
-        let joins = before.last().is_none_or(|w| SMALL.contains(&w.as_str()));
-        let said = before.iter().filter(|w| !SMALL.contains(&w.as_str())).count();
+        let joins = before.last().is_none_or(|w| ON.contains(&w.as_str()));
+        let said = before.iter().filter(|w| !ON.contains(&w.as_str()) && !SMALL.contains(&w.as_str())).count();
         !joins && said >= if article { 1 } else { 2 }
     }
 
