@@ -265,7 +265,11 @@ impl Pass<'_> {
                 return None;
             }
             match self.get(k)? {
-                Phrase::Place(p) if p.feet != Where::Same => return Some(k).filter(|k| !self.begins_anew(*k)),
+                // "the ulcer on the outer has healed hold still girl the left hind …": the foot in the hand has one already.
+                Phrase::Place(p) if p.feet != Where::Same => {
+                    let held = self.held.spots.iter().any(|s| s.foot.is_some());
+                    return Some(k).filter(|k| !self.begins_anew(*k) && !(held && self.is_behind_talk(*k)));
+                }
                 Phrase::Place(_)
                 | Phrase::Zones(_)
                 | Phrase::Severity(_)

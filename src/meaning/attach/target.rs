@@ -150,8 +150,11 @@ impl Pass<'_> {
     }
 
     /// Whether people's talk, of two words or more, leads to the foot at `k` with no word that joins it to what was done.
-    fn is_behind_talk(&self, k: usize) -> bool {
-        const ON: [&str; 10] = ["on", "to", "in", "for", "at", "of", "from", "under", "off", "over"];
+    pub(super) fn is_behind_talk(&self, k: usize) -> bool {
+        const ON: [&str; 16] = [
+            "on", "to", "in", "for", "at", "of", "from", "under", "off", "over", "round", "around", "across", "along",
+            "with", "by",
+        ];
         const SMALL: [&str; 12] = ["the", "her", "a", "that", "this", "it", "up", "both", "down", "out", "only", "just"];
         let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
         let (article, before) = match &led[..] {
