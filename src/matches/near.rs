@@ -572,7 +572,7 @@ fn near(
         e.tok.meaning == Some(form.meaning)
             && first < rest
             && rest <= last
-            && plain[rest..=last].iter().all(|p| *p == Plain::Filler)
+            && (rest..=last).all(|w| plain[w] == Plain::Filler || words[w].text == "that's")
     };
     if form.kind == Kind::Claw && hit.cost > 0 && edges[exact.from(hit.from, hit.from)].iter().any(told) {
         return;

@@ -92,9 +92,12 @@ impl Pass<'_> {
         ];
         let praise = PRAISE.iter().any(|w| span.of(self.text).eq_ignore_ascii_case(w));
         let of_work = i > 0
-            && !matches!(self.get(i - 1), Some(Phrase::Place(place)) if place.feet != Where::Same)
-            && !matches!(self.get(i - 1), Some(Phrase::Clear | Phrase::Only | Phrase::Not | Phrase::Hedge))
-            && !self.items[i - 1].is_cow();
+            && match &self.items[i - 1].is {
+                Phrase::Place(place) => place.feet == Where::Same,
+                Phrase::Clear | Phrase::Only | Phrase::Not | Phrase::Hedge | Phrase::Past | Phrase::Time(_) => false,
+                _ => !self.items[i - 1].is_cow(),
+            }
+            && self.words_before(i).is_empty();
         let goes_on = self.get(i + 1).and_then(Phrase::one_foot).is_some()
             && self.gap(i + 1) <= Gap::Space
             && (self.led_last(i + 1, &["the"]) || self.begins_next(i + 1));
@@ -195,6 +198,13 @@ impl Pass<'_> {
             && matches!(self.get(i - 2), Some(Phrase::Place(_) | Phrase::Finding(_)))
             && self.last_finding_item.is_some()
         {
+            // "the right rear was the bad one last time, it's fine now": a foot that has none of today's lesions.
+            let foot = self.get(i - 2).and_then(Phrase::one_foot);
+            let elsewhere = |foot: &Foot| self.out.findings.iter().all(|f| f.spot.foot.is_some_and(|f| f != *foot));
+            if let Some(foot) = foot.filter(elsewhere).filter(|_| self.told_of.is_none()) {
+                self.out.clear_span = Some(span);
+                return self.clear_feet(&[foot], false);
+            }
             return self.course(i, Course::Healed, span);
         }
         // "came off clean today": the block.

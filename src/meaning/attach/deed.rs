@@ -608,6 +608,14 @@ impl Pass<'_> {
         if then && self.gap(i) <= Gap::Space && self.words_before(i).first().is_some_and(|w| w == "with") {
             return true;
         }
+        // "still has her block on the left hind, leave that be"
+        let has = i > 0
+            && self.get(i - 1) == Some(&Phrase::Stays(None))
+            && ["has", "got", "had", "have"].iter().any(|w| words::ends_with(self.items[i - 1].span.of(self.text), w));
+        let small = ["her", "the", "a", "that", "last", "old", "my", "our"];
+        if has && self.gap(i) <= Gap::Space && self.words_before(i).iter().all(|w| small.contains(&w.as_str())) {
+            return true;
+        }
         if deed.claw.is_some() || deed.material.is_some() {
             return false;
         }

@@ -161,6 +161,7 @@ impl Pass<'_> {
             // "had a block on the near hind inner": where the block was, not where a lesion is.
             let placed = matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space;
             if placed && !self.begins_another(i + 1) {
+                self.told(i + 1..=i + 1);
                 self.owned = Some(i + 1);
             }
             // "block is still tight on cow 815 right hind inner, ulcer on the outer"

@@ -506,7 +506,14 @@ impl Pass<'_> {
         let now = |k: usize| self.led_by(k, &["now", "today"]);
         // "the vet can cut it out if she stays lame and the left hind an ulcer": the next foot is no part of it either.
         let next = |k: usize| k > i + 1 && self.begins_next(k);
-        let ends = |k: &usize| self.gap(*k) > Gap::Space || now(*k) || next(*k);
+        // "last time she had an ulcer on the left hind that's healed": how it is now.
+        let told = self.get(i) == Some(&Phrase::Past);
+        let since = |k: usize| {
+            told && matches!(self.get(k), Some(Phrase::Course(_)))
+                && self.led_by(k, &["it's", "its", "that's", "they're", "has", "is", "all"])
+                && self.items[i + 1..k].iter().any(|it| matches!(it.is, Phrase::Finding(_)))
+        };
+        let ends = |k: &usize| self.gap(*k) > Gap::Space || now(*k) || next(*k) || since(*k);
         let end = (i + 1..self.items.len()).find(ends).unwrap_or(self.items.len());
         let end = self.depends(i, end);
         let span = self.items[i].span.to(self.items[end - 1].span);

@@ -459,18 +459,22 @@ impl Pass<'_> {
     pub(super) fn past(&mut self, i: usize) -> usize {
         // "lame since Friday with an abscess": since when she is lame, and no tale.
         let since = self.items[i].span.of(self.text).to_lowercase().starts_with("since ");
-        if self.begins(i)
+        // "bandage on and last time she had an ulcer on the right hind": of nothing that stands before it.
+        let led_on = self.items[i].and || self.led_first(i, &["anyway", "but", "so", "now", "then"]);
+        if (self.begins(i) || led_on)
             && !since
             && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)
         {
             let told = self.words(self.items[i].span.end, next.span.start);
             let tale = told.first().is_some_and(|w| TALE.contains(&w.as_str()));
+            let begun = self.begins(i);
             let lesion = matches!(next.is, Phrase::Finding(_))
                 && !self.items[i].span.of(self.text).ends_with("'s")
                 && !self.course_follows(i + 1);
             if tale
-                || lesion
-                || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Clear | Phrase::ClearAll)
+                || begun
+                    && (lesion
+                        || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Clear | Phrase::ClearAll))
             {
                 let end = self.condition(i);
                 // "last time I wrote right, that was wrong"

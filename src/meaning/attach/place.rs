@@ -442,6 +442,11 @@ impl Pass<'_> {
         let place = self.get(k).and_then(Phrase::place).filter(|p| p.feet != Where::Same && self.held.used);
         let spots = place.map_or_else(Vec::new, |p| self.spots(p));
         let [Spot { foot: Some(foot), .. }] = spots[..] else { return false };
+        // "she had foot rot in the right front in January": the lesion's own.
+        let lesion = k > 0 && matches!(self.items[k - 1].is, Phrase::Finding(_));
+        if lesion && self.led_by(k, &["in", "on", "of"]) {
+            return false;
+        }
         let claw = usize::from(matches!(self.get(k + 1), Some(Phrase::Place(p)) if p.feet == Where::Same));
         let told = match self.get(k + 1 + claw) {
             Some(

@@ -112,6 +112,15 @@ impl Pass<'_> {
         // "ulcer healed, lost her wrap right hind, wart still open": behind a comma of its own it has its place.
         let apart = self.gap(i) > Gap::Space;
         let came_off = matches!(deed.what, Act::Unblock | Act::Unwrap);
+        // "took her wrap off the left front wart's dry now": with its verb, what is off is off that foot.
+        let said = self.items[i].span.of(self.text).to_lowercase();
+        let verb = ["took", "gone", "lost", "cut", "pulled", "taken", "knocked", "fell", "came", "popped"];
+        if came_off && said.ends_with(" off") && verb.iter().any(|w| said.split(' ').any(|s| s == *w)) {
+            let foot = self.words(self.items[i].span.end, self.items[k].span.start);
+            if foot.iter().all(|w| ["the", "her", "of"].contains(&w.as_str())) {
+                return Some(k);
+            }
+        }
         let another = !apart && self.begins_with_a_comma(k)
             || self.gap(i) <= Gap::Comma && !(apart && came_off) && self.begins_another(k);
         if held && another {
