@@ -226,8 +226,9 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
     {
         return Ok((rest.skip(2), Phrase::Deed(Deed::of(device.taken_off()))));
     }
-    // "block still on"
-    if rest.meaning() == Some(Meaning::Stays) && close(rest) {
+    // "block still on", but not "wrapped, still has her block on the right hind"
+    let thing = |t: Toks| matches!(t.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_))) && close(t.skip(1));
+    if rest.meaning() == Some(Meaning::Stays) && close(rest) && !thing(rest) {
         return Ok((rest.skip(1), Phrase::Stays(Some(device))));
     }
     // "blk ok"
@@ -250,10 +251,9 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         let fine =
             |t: &Tok| ["is fine", "is good", "is ok", "is okay", "looks good", "fine"].contains(&form_of(vocab, t));
         // "block on the inner and a tight wrap"
-        let of_next = |t: Toks| matches!(t.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_))) && close(t.skip(1));
         if let Some(after) = at
             && after.meaning() == Some(Meaning::Stays)
-            && !of_next(after)
+            && !thing(after)
         {
             return Ok((after.skip(1), Phrase::Stays(Some(device))));
         }
@@ -273,10 +273,14 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         if after.meaning() == Some(Meaning::Stays) && close(after) {
             after = after.skip(1);
         }
-        if !matches!(after.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove | Meaning::TakenOff)) {
+        // "wrapped but last time she had an ulcer on the other one": a tale of its own.
+        let tale = after.meaning() == Some(Meaning::Had);
+        if !tale && !matches!(after.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove | Meaning::TakenOff)) {
             return Ok((after, Phrase::Stays(Some(device))));
         }
-        rest = after;
+        if !tale {
+            rest = after;
+        }
     }
     let mut off_said = false;
     let before_off = rest;
@@ -312,7 +316,13 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         form.starts_with("pull ") || form.starts_with("take ") || ["pull", "take"].contains(&form) && (it || em)
     };
     let comes = |t: &Tok| ["comes", "come"].contains(&form_of(vocab, t));
-    while close(rest) || parted(rest) {
+    // "wrapped anyway lost the block off the right hind": it was another one.
+    let another = |rest: Toks| {
+        let thing = matches!(rest.nth(1), Some(Meaning::Device(_) | Meaning::Devices(_) | Meaning::Shoe));
+        let verb = matches!(rest.meaning(), Some(Meaning::Lost | Meaning::Remove));
+        thing && verb && rest.skip(1).gap() <= Gap::Space && input.bytes_before(rest).is_none_or(|n| n > 1)
+    };
+    while (close(rest) || parted(rest)) && !another(rest) {
         match rest.meaning() {
             // "wrapped pull it Monday": put on, and to be taken off then.
             Some(Meaning::TakenOff | Meaning::Remove) if bidden_of_it(rest) => break,

@@ -643,12 +643,26 @@ fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a
             || so_far.after_deed.is_some_and(|off| off || used[and].gap > Gap::Space)
                 && rest.gap() <= Gap::Space
                 && (is_told_of(rest) || is_found_so(rest, true))
+            // "didn't look at the left hind and the right front has a wart"
+            || is_not_seen(text, used[0].span.start) && (is_told_of(rest) || is_found_so(rest, true))
             || words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF)))
         && let Ok((left, first)) = place::place(Toks(&input.0[..and]))
     {
         return Ok((input.skip(and - left.0.len()), Phrase::Place(first)));
     }
     Ok((rest, Phrase::Place(place)))
+}
+
+/// Whether the words before a foot tell that nobody looked at it: "couldn't get at the …".
+fn is_not_seen(text: &str, foot: u32) -> bool {
+    const SEEN: [&str; 9] =
+        ["look at", "get at", "get to", "see to", "pick up", "lift", "touch", "check", "do"];
+    const NOT: [&str; 6] = ["didn't", "couldn't", "haven't", "did not", "could not", "can't"];
+    let before = words::before(text, foot as usize, NEAR_AND_OFF).to_lowercase();
+    let before = before.trim_end();
+    let before = ["the", "her"].iter().find_map(|w| before.strip_suffix(w)).unwrap_or(before).trim_end();
+    let verb = SEEN.iter().find_map(|w| before.strip_suffix(w));
+    verb.is_some_and(|rest| NOT.iter().any(|w| words::ends_with(rest.trim_end(), w)))
 }
 
 /// "concave dorsal wall right hind and left hind chronic laminitis": the same lesion by another name.

@@ -95,8 +95,10 @@ fn feet(input: Toks) -> Res<Place> {
     if let Some((after, feet)) = listed(rest, &place) {
         return Ok((after, Place { feet: Where::Feet(feet), claw: None, group: true }));
     }
-    // "left hind outer and right hind inner", "left and right hind"
-    while rest.meaning() == Some(Meaning::And) {
+    // "left hind outer and right hind inner", "left and right hind", but not "block off the left hind somewhere in the yard
+    // and the right front …"
+    let near = |rest: Toks| input.bytes_before(rest).is_none_or(|n| n <= NEAR_THE_FOOT);
+    while rest.meaning() == Some(Meaning::And) && near(rest) {
         let next = rest.skip(1);
         let Ok((after, more)) = foot(next) else { break };
         // "behind left and right"
@@ -212,6 +214,9 @@ fn listed<'a>(mut rest: Toks<'a>, first: &Place) -> Option<(Toks<'a>, Vec<(Foot,
     }
     (feet.len() > 2 && (rest.0.is_empty() || rest.gap() > Gap::Space)).then_some((rest, feet))
 }
+
+/// Letters of talk behind a foot that a list of feet reaches over ("foot", "one there").
+const NEAR_THE_FOOT: u32 = 12;
 
 /// A word of the dictionary that is only near to what it was read as: "write" is "right", "red" is not.
 fn is_another_word(tok: Option<&Tok>) -> bool {

@@ -270,6 +270,14 @@ impl Pass<'_> {
                     let held = self.held.spots.iter().any(|s| s.foot.is_some());
                     return Some(k).filter(|k| !self.begins_anew(*k) && !(held && self.is_behind_talk(*k)));
                 }
+                // "wart's dry now but right hind outer …"
+                Phrase::Only
+                    if self.items[k].span.of(self.text).eq_ignore_ascii_case("but")
+                        && !self.led_by(k + 1, &["on", "in", "at"])
+                        && self.held.spots.iter().any(|s| s.foot.is_some()) =>
+                {
+                    return None;
+                }
                 Phrase::Place(_)
                 | Phrase::Zones(_)
                 | Phrase::Severity(_)

@@ -21,6 +21,11 @@ impl Pass<'_> {
         let said = self.items[i].span.of(self.text).to_lowercase();
         let has_it = said.split(' ').any(|w| ["it", "that", "them"].contains(&w))
             || deed.claw.is_some() && !the.iter().any(|w| ["on", "of", "in", "for"].contains(&w.as_str()));
+        // "wrapped anyway the ulcer on the right hind …": what is told of next.
+        let told = the.first().is_some_and(|w| ["anyway", "but", "so", "now", "then"].contains(&w.as_str()));
+        if told {
+            return None;
+        }
         // "taken it off and that wart is M three fronts clean": something else.
         if has_it || next.and || self.begins_anew(i + 1) {
             return None;

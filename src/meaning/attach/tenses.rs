@@ -222,7 +222,16 @@ fn is_over(items: &[Item], k: usize, part: &Part, behind: &[Part]) -> bool {
         Phrase::Place(p) if p.feet != Where::Same && (p.group || behind.first().is_some_and(|p| p.it)) => {
             let narrower = |p: &Part| {
                 let more = |is: &Phrase| {
-                    matches!(is, Phrase::Finding(_) | Phrase::Course(_) | Phrase::Clear | Phrase::Deed(_))
+                    matches!(
+                        is,
+                        Phrase::Finding(_)
+                            | Phrase::Course(_)
+                            | Phrase::Clear
+                            | Phrase::Deed(_)
+                            | Phrase::Measure { .. }
+                            | Phrase::Stage(_)
+                            | Phrase::Part(_)
+                    )
                 };
                 p.now && any(p, |is| matches!(is, Phrase::Place(_))) && !any(p, more)
             };
