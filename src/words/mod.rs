@@ -218,9 +218,9 @@ pub(crate) fn begins(text: &str, words: &str) -> bool {
 /// "… I didn't look at", "… she wouldn't let me near", "… weren't lifted": words right behind a place that say that nobody
 /// looked at it. (Not "warts left hind and right hind I didn't wrap", "… she kicked".)
 pub(crate) fn was_not_looked_at(behind: &str) -> bool {
-    const LOOKED: [&str; 14] = [
+    const LOOKED: [&str; 16] = [
         "look", "looked", "check", "checked", "lift", "lifted", "get", "got", "do", "done", "touch", "touched", "see",
-        "seen",
+        "seen", "pick", "picked",
     ];
     let part = behind.split([',', '.', ';', ':']).next().unwrap_or_default().to_lowercase();
     let words: Vec<&str> = part.split_whitespace().collect();
@@ -228,6 +228,7 @@ pub(crate) fn was_not_looked_at(behind: &str) -> bool {
     behind.starts_with(' ')
         && match words[..] {
             ["i" | "we", "didn't" | "couldn't" | "haven't" | "never", verb, ..] => looked(verb),
+            ["i" | "we", "did" | "could" | "have", "not", verb, ..] => looked(verb),
             ["wasn't" | "weren't", verb, ..] => looked(verb),
             ["i" | "we", "left", "alone" | "be", ..] | ["she", "wouldn't" | "won't", "let", ..] => true,
             // "the hinds were done a month ago"

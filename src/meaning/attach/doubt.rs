@@ -245,9 +245,13 @@ impl Pass<'_> {
                 Phrase::Zones(zones) if close && hit && self.was_thought(i) && self.finding_later(k) => {
                     self.zones = Some((zones.clone(), self.items[k].span));
                 }
-                // "inner claw, not the outer there's an ulcer zone four"
+                // "inner claw, not the outer there's an ulcer zone four", "ulcer inner claw, not the outer block goes on the outer"
                 Phrase::Place(Place { feet: Where::Same, .. })
-                    if close && k == i + 1 && self.led_by(k + 1, &["there's", "there", "it's", "is"]) =>
+                    if close
+                        && k == i + 1
+                        && (self.led_by(k + 1, &["there's", "there", "it's", "is"])
+                            || matches!(self.get(k + 1), Some(Phrase::Deed(d)) if d.claw.is_some() || d.what != Act::Block)
+                                && matches!(self.get(i - 1), Some(Phrase::Place(_) | Phrase::Past))) =>
                 {
                     return k + 1;
                 }
@@ -519,6 +523,12 @@ impl Pass<'_> {
         let span = self.items[i].span.to(self.items[end - 1].span);
         self.out.remarks.push(span.of(self.text).to_owned());
         end
+    }
+
+    /// "stuck a block on the outside, she'll be alright": how it will be, on which nothing that was done depends.
+    pub(super) fn is_foretold(&self, condition: usize) -> bool {
+        let said = self.items[condition].span.of(self.text).to_lowercase();
+        ["she'll", "it'll", "it will", "it's going"].iter().any(|w| said.starts_with(w))
     }
 
     /// "if worse → blk + vet", "if it's no better in two weeks, call the vet": what is to be done then is no deed of today

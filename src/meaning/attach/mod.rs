@@ -370,7 +370,11 @@ impl Pass<'_> {
                 }
             }
             Phrase::Course(c) => self.course(i, *c, span),
-            Phrase::Deed(_) if self.get(i + 1) == Some(&Phrase::Condition) && self.gap(i + 1) <= Gap::Space => {
+            Phrase::Deed(_)
+                if self.get(i + 1) == Some(&Phrase::Condition)
+                    && self.gap(i + 1) <= Gap::Space
+                    && !self.is_foretold(i + 1) =>
+            {
                 next = self.condition(i);
             }
             // "wrap it only if it turns raw again"

@@ -460,7 +460,8 @@ impl Pass<'_> {
         // "lame since Friday with an abscess": since when she is lame, and no tale.
         let since = self.items[i].span.of(self.text).to_lowercase().starts_with("since ");
         // "bandage on and last time she had an ulcer on the right hind": of nothing that stands before it.
-        let led_on = self.items[i].and || self.led_first(i, &["anyway", "but", "so", "now", "then"]);
+        let led_on = (self.items[i].and || self.led_first(i, &["anyway", "but", "so", "now", "then"]))
+            && !self.items[i].span.of(self.text).eq_ignore_ascii_case("since");
         if (self.begins(i) || led_on)
             && !since
             && let Some(next) = self.items.get(i + 1).filter(|n| n.gap <= Gap::Space)

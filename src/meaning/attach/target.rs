@@ -106,6 +106,15 @@ impl Pass<'_> {
         if deed.what == Act::Trim && self.items[i].span.of(self.text).eq_ignore_ascii_case("routine") {
             return None;
         }
+        // "spray and a wrap on that right's only M four": the other one's.
+        let subject = crate::words::ends_with(self.items[k].span.of(self.text), "'s")
+            && !matches!(deed.what, Act::Unblock | Act::Unwrap)
+            && !place.group
+            && matches!(self.get(k + 1), Some(Phrase::Only | Phrase::Stage(_) | Phrase::Finding(_)))
+            && self.gap(k + 1) <= Gap::Space;
+        if held && subject {
+            return None;
+        }
         // "sprayed fronts not lifted"
         if self.is_not_looked_at(k) || self.begins_anew(k) && (held || deed.what == Act::Trim) {
             return None;
