@@ -151,8 +151,23 @@ impl Reader {
                 doubt::ask(&mut entries, &other, cause);
             }
         }
+        self.much_unread(text, &traces, &mut entries);
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
         Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, led: 0, traces }
+    }
+
+    /// "Now 591 Fry Greer Outer, white line Fisher's own 23th, turned out": a note of one cow, not heard plainly, of which
+    /// much says nothing is asked about, whatever was made of the rest.
+    fn much_unread(&self, text: &str, traces: &[Trace], entries: &mut [Entry]) {
+        let ([entry], [trace]) = (entries, traces) else { return };
+        let words = |said: &str| said.split_whitespace().count() as u32;
+        let unread: u32 = trace.unread.iter().map(|u| words(u.of(text))).sum();
+        let much = unread >= self.tuning.unread_words && unread * 100 >= words(&entry.said) * self.tuning.unread_share;
+        let (Some(first), Some(last)) = (trace.unread.first(), trace.unread.last()) else { return };
+        if entry.cow.is_some() && much && entry.questions().count() == 0 {
+            let told = "much of it was not understood: is that all that was found and done?".to_owned();
+            entry.flags.push(Flag::ask(FlagKind::Unread, "said", told).at(Some(first.to(*last))));
+        }
     }
 
     /// The other reading, where all cows of the first are the herd's: one that is not, since it took the next word for a

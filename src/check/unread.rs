@@ -67,7 +67,8 @@ fn nothing_understood(look: &Look, flags: &mut Vec<Flag>) {
         && entry.measures.is_empty()
         && entry.clear.is_empty()
         && entry.due.is_empty();
-    if entry.cow.is_none() || !nothing || !flags.is_empty() && flags.iter().any(|f| f.level == crate::flag::Level::Ask) {
+    if entry.cow.is_none() || !nothing || !flags.is_empty() && flags.iter().any(|f| f.level == crate::flag::Level::Ask)
+    {
         return;
     }
     let words = look.trace.unread.iter().map(|u| u.of(look.text).split_whitespace().count()).sum::<usize>();

@@ -275,7 +275,8 @@ fn taken_off<'a>(vocab: &Vocabulary, input: Toks<'a>) -> Res<'a, Phrase> {
         }
         // "wrapped but last time she had an ulcer on the other one": a tale of its own.
         let tale = after.meaning() == Some(Meaning::Had);
-        if !tale && !matches!(after.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove | Meaning::TakenOff)) {
+        if !tale && !matches!(after.meaning(), Some(Meaning::Off | Meaning::Lost | Meaning::Remove | Meaning::TakenOff))
+        {
             return Ok((after, Phrase::Stays(Some(device))));
         }
         if !tale {

@@ -655,8 +655,7 @@ fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a
 
 /// Whether the words before a foot tell that nobody looked at it: "couldn't get at the …".
 fn is_not_seen(text: &str, foot: u32) -> bool {
-    const SEEN: [&str; 9] =
-        ["look at", "get at", "get to", "see to", "pick up", "lift", "touch", "check", "do"];
+    const SEEN: [&str; 9] = ["look at", "get at", "get to", "see to", "pick up", "lift", "touch", "check", "do"];
     const NOT: [&str; 6] = ["didn't", "couldn't", "haven't", "did not", "could not", "can't"];
     let before = words::before(text, foot as usize, NEAR_AND_OFF).to_lowercase();
     let before = before.trim_end();

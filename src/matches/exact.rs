@@ -202,8 +202,8 @@ impl<'a> LookedUp<'a> {
         // "right so cow 12", "wrapped it right so the left hind", but not "the same on the right so I left it".
         if form.meaning == Meaning::Filler && LED_BY_RIGHT.contains(&&*form.text) {
             const LEADS: [&str; 19] = [
-                "the", "her", "on", "in", "to", "for", "of", "both", "left", "or", "and", "front", "hind", "rear", "back",
-                "fore", "near", "from", "at",
+                "the", "her", "on", "in", "to", "for", "of", "both", "left", "or", "and", "front", "hind", "rear",
+                "back", "fore", "near", "from", "at",
             ];
             return words[start].gap > Gap::Space || start == 0 || !LEADS.contains(&&*words[start - 1].text);
         }
@@ -263,8 +263,8 @@ impl<'a> LookedUp<'a> {
         // "smaller but not closed": how it is, and nothing left out.
         if form.meaning == Meaning::Except {
             const HOW: [&str; 19] = [
-                "closed", "healed", "gone", "better", "bleeding", "bad", "much", "worse", "yet", "deep", "open", "done",
-                "severe", "hot", "sore", "lame", "infected", "quite", "fully",
+                "closed", "healed", "gone", "better", "bleeding", "bad", "much", "worse", "yet", "deep", "open",
+                "done", "severe", "hot", "sore", "lame", "infected", "quite", "fully",
             ];
             return !words.get(end + 1).is_some_and(|w| w.gap <= Gap::Space && HOW.contains(&&*w.text));
         }
@@ -312,8 +312,7 @@ impl<'a> LookedUp<'a> {
                 return !is(end + 1, &["left", "right"]) || is(end + 2, &END);
             }
             if form.text.ends_with(" right") || form.text.ends_with(" left") {
-                const CLAW: [&str; 8] =
-                    ["outer", "inner", "outside", "inside", "lateral", "medial", "one", "claw"];
+                const CLAW: [&str; 8] = ["outer", "inner", "outside", "inside", "lateral", "medial", "one", "claw"];
                 return !is(end + 1, &END[..4]) && !is(end + 1, &CLAW);
             }
         }

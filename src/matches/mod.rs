@@ -252,15 +252,6 @@ pub(crate) fn by_sound(
     }
     rivals.sort_by_key(|r| r.0);
     let best_toks = toks(&best);
-    if std::env::var("DBG").is_ok() {
-        eprintln!(
-            "best {total}: {}",
-            best_toks
-                .iter()
-                .map(|t| format!("[{:?} {:?}]", &t.span, t.form.map(|f| (&vocab.forms()[f as usize].text, t.how))))
-                .collect::<String>()
-        );
-    }
     let mut seen: Vec<Vec<Option<Meaning>>> = vec![meanings(&best_toks)];
     let mut out = Vec::new();
     // Dropping a word is no other reading of it; what is too dear to trust is asked anyway (`without`).
@@ -276,18 +267,6 @@ pub(crate) fn by_sound(
         let means = meanings(&toks);
         if !seen.contains(&means) {
             seen.push(means);
-            if std::env::var("DBG").is_ok() {
-                eprintln!(
-                    "rival +{behind}: {}",
-                    toks.iter()
-                        .map(|t| format!(
-                            "[{:?} {:?}]",
-                            &t.span,
-                            t.form.map(|f| (&vocab.forms()[f as usize].text, t.how))
-                        ))
-                        .collect::<String>()
-                );
-            }
             out.push(Path { toks, behind });
             if out.len() == RIVALS {
                 break;

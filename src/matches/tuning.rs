@@ -33,6 +33,8 @@ pub struct Tuning {
     pub fluent: u32,
     pub dear_record: u32,
     pub left_over: u32,
+    pub unread_words: u32,
+    pub unread_share: u32,
     pub dear_known: u32,
     pub dear_part: u32,
     pub talk_words: u32,

@@ -553,9 +553,7 @@ fn foot_of(items: &[Item], at: usize) -> usize {
         let lesion = items[..at].iter().rposition(|i| matches!(i.is, Phrase::Finding(_) | Phrase::Stage(_)));
         let own = match lesion {
             // "wart right rear healed and then left front, wait no, right front white line": before it or behind it.
-            Some(lesion) => {
-                items[at].and || items[..lesion].iter().chain(&items[lesion + 1..at]).any(names_a_foot)
-            }
+            Some(lesion) => items[at].and || items[..lesion].iter().chain(&items[lesion + 1..at]).any(names_a_foot),
             None => at > 0 && matches!(items[at - 1].is, Phrase::Deed(_) | Phrase::Cow(_)),
         };
         return if own { at } else { 0 };

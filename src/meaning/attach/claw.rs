@@ -268,7 +268,7 @@ impl Pass<'_> {
                 // "the ulcer on the outer has healed hold still girl the left hind …": the foot in the hand has one already.
                 Phrase::Place(p) if p.feet != Where::Same => {
                     let held = self.held.spots.iter().any(|s| s.foot.is_some());
-                    return Some(k).filter(|k| !self.begins_anew(*k) && !(held && self.is_behind_talk(*k)));
+                    return Some(k).filter(|k| !(self.begins_anew(*k) || held && self.is_behind_talk(*k)));
                 }
                 // "wart's dry now but right hind outer …"
                 Phrase::Only

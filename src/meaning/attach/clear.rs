@@ -87,7 +87,17 @@ impl Pass<'_> {
         }
         // "block on the inner perfect the right hind …": praise of the work, where the next foot goes on in the same breath.
         const PRAISE: [&str; 12] = [
-            "good", "fine", "grand", "perfect", "lovely", "spot on", "sweet as", "ok", "okay", "looks good", "looking good",
+            "good",
+            "fine",
+            "grand",
+            "perfect",
+            "lovely",
+            "spot on",
+            "sweet as",
+            "ok",
+            "okay",
+            "looks good",
+            "looking good",
             "happy days",
         ];
         let praise = PRAISE.iter().any(|w| span.of(self.text).eq_ignore_ascii_case(w));

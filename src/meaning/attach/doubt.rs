@@ -138,7 +138,8 @@ impl Pass<'_> {
         // "can't get the foot down and it's all swollen above the coronet": another clause, which denies nothing.
         const ITS: [&str; 8] = ["it's", "its", "she's", "there's", "there", "that's", "they're", "now"];
         let led = self.words_to_next(i);
-        let another = led.windows(2).any(|w| ["and", "but", "so"].contains(&w[0].as_str()) && ITS.contains(&w[1].as_str()));
+        let another =
+            led.windows(2).any(|w| ["and", "but", "so"].contains(&w[0].as_str()) && ITS.contains(&w[1].as_str()));
         if self.denies_no_more(i) || just && !led.is_empty() || another {
             return i + 1;
         }

@@ -475,7 +475,10 @@ impl Pass<'_> {
             if tale
                 || begun
                     && (lesion
-                        || matches!(next.is, Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Clear | Phrase::ClearAll))
+                        || matches!(
+                            next.is,
+                            Phrase::Stage(_) | Phrase::Score { .. } | Phrase::Clear | Phrase::ClearAll
+                        ))
             {
                 let end = self.condition(i);
                 // "last time I wrote right, that was wrong"

@@ -178,7 +178,8 @@ impl Pass<'_> {
             "on", "to", "in", "for", "at", "of", "from", "under", "off", "over", "round", "around", "across", "along",
             "with", "by",
         ];
-        const SMALL: [&str; 12] = ["the", "her", "a", "that", "this", "it", "up", "both", "down", "out", "only", "just"];
+        const SMALL: [&str; 12] =
+            ["the", "her", "a", "that", "this", "it", "up", "both", "down", "out", "only", "just"];
         let led = self.words(self.items[k - 1].span.end, self.items[k].span.start);
         let (article, before) = match &led[..] {
             [before @ .., last] if last == "the" || last == "her" => (true, before),
