@@ -15,7 +15,7 @@ use crate::matches::{self, Context, How, Tok, Tuning};
 use crate::meaning::{self, Trace};
 use crate::roster::Roster;
 use crate::vocab::sound::{self, Sounds};
-use crate::vocab::{Style, Vocabulary};
+use crate::vocab::{Kind, Meaning, Style, Vocabulary};
 use crate::words::{self, Span};
 
 /// Reads notes with one vocabulary.
@@ -151,22 +151,36 @@ impl Reader {
                 doubt::ask(&mut entries, &other, cause);
             }
         }
-        self.much_unread(text, &traces, &mut entries);
+        self.much_unread(text, &ranked.best, &traces, &mut entries);
         let broken = ranked.unread > 2 || !ranked.without.is_empty();
         Reading { entries, toks: ranked.best, cost: ranked.cost, broken, rivals: ranked.rivals, led: 0, traces }
     }
 
     /// "Now 591 Fry Greer Outer, white line Fisher's own 23th, turned out": a note of one cow, not heard plainly, of which
-    /// much says nothing is asked about, whatever was made of the rest.
-    fn much_unread(&self, text: &str, traces: &[Trace], entries: &mut [Entry]) {
+    /// much says nothing is asked about, whatever was made of the rest; one of which nothing was made, for less, but not
+    /// where people talk ("Ned says she is lame").
+    fn much_unread(&self, text: &str, toks: &[Tok], traces: &[Trace], entries: &mut [Entry]) {
         let ([entry], [trace]) = (entries, traces) else { return };
+        let talk = toks.iter().any(|t| t.meaning == Some(Meaning::Aside) || matches::of_talk(t, &self.vocab));
+        if entry.cow.is_none() || entry.questions().count() > 0 {
+            return;
+        }
         let words = |said: &str| said.split_whitespace().count() as u32;
-        let unread: u32 = trace.unread.iter().map(|u| words(u.of(text))).sum();
+        let kept = |u: &&words::Span| !entry.is_bare() && entry.remarks.iter().any(|r| r.contains(u.of(text)));
+        let spans: Vec<&words::Span> = trace.unread.iter().filter(|u| !kept(u)).collect();
+        let (Some(first), Some(last)) = (spans.first(), spans.last()) else { return };
+        let unread: u32 = spans.iter().map(|u| words(u.of(text))).sum();
         let much = unread >= self.tuning.unread_words && unread * 100 >= words(&entry.said) * self.tuning.unread_share;
-        let (Some(first), Some(last)) = (trace.unread.first(), trace.unread.last()) else { return };
-        if entry.cow.is_some() && much && entry.questions().count() == 0 {
-            let told = "much of it was not understood: is that all that was found and done?".to_owned();
-            entry.flags.push(Flag::ask(FlagKind::Unread, "said", told).at(Some(first.to(*last))));
+        // "Now 407, walking, mobility streets": words of the trade that came to nothing.
+        const TRADE: [Kind; 8] =
+            [Kind::Foot, Kind::Side, Kind::End, Kind::Claw, Kind::Zone, Kind::Disorder, Kind::Vague, Kind::Scale];
+        let trade = toks.iter().any(|t| t.meaning.is_some_and(|m| TRADE.contains(&m.kind())));
+        // "pull block left hind when I come in April": kept, for what it is.
+        let told = entry.remarks.iter().any(|r| words(r) * 2 < words(&entry.said));
+        let bare = entry.is_bare() && !told && unread >= if trade { 1 } else { self.tuning.unread_bare } && (trade || !talk);
+        if much && !entry.is_bare() || bare {
+            let asked = "much of it was not understood: is that all that was found and done?".to_owned();
+            entry.flags.push(Flag::ask(FlagKind::Unread, "said", asked).at(Some(first.to(**last))));
         }
     }
 

@@ -30,7 +30,6 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         let message = format!("not understood: {}", words.join(", "));
         flags.push(Flag::note(FlagKind::Unread, "said", message).at(Some(first.to(*last))));
     }
-    nothing_understood(look, flags);
     let loose = look.trace.loose_numbers.iter().filter(|n| !kept(&n.span));
     let mut remark = look.entry.remarks.len() + alone.len();
     for number in loose {
@@ -54,31 +53,6 @@ pub(super) fn check(look: &Look, flags: &mut Vec<Flag>) {
         );
         let options = [json!(words), Value::Null];
         flags.push(Flag::ask(FlagKind::SameOpen, format!("remarks[{remark}]"), message).options(options));
-    }
-}
-
-/// "Now 407, walking signs for one, through no round and every foot's time": a cow of whom nothing was understood, in words
-/// of which several are nobody's.
-fn nothing_understood(look: &Look, flags: &mut Vec<Flag>) {
-    let entry = look.entry;
-    let nothing = entry.findings.is_empty()
-        && entry.actions.is_empty()
-        && entry.scores.is_empty()
-        && entry.measures.is_empty()
-        && entry.clear.is_empty()
-        && entry.due.is_empty();
-    if entry.cow.is_none() || !nothing || !flags.is_empty() && flags.iter().any(|f| f.level == crate::flag::Level::Ask)
-    {
-        return;
-    }
-    let words = look.trace.unread.iter().map(|u| u.of(look.text).split_whitespace().count()).sum::<usize>();
-    // With a foot or a claw named one is enough: "right hind, tail or nut, leaving it alone".
-    const PLACES: [&str; 9] = ["hind", "hinds", "front", "fronts", "rear", "rears", "fore", "inner", "outer"];
-    let said = entry.said.to_lowercase();
-    let placed = said.split(|c: char| !c.is_alphabetic()).any(|w| PLACES.contains(&w));
-    if words >= 2 || words == 1 && placed {
-        let message = "nothing was understood of her: a remark, or what was found?".to_owned();
-        flags.push(Flag::ask(FlagKind::Unread, "findings", message).at(look.trace.unread.first().copied()));
     }
 }
 

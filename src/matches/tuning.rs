@@ -35,6 +35,7 @@ pub struct Tuning {
     pub left_over: u32,
     pub unread_words: u32,
     pub unread_share: u32,
+    pub unread_bare: u32,
     pub dear_known: u32,
     pub dear_part: u32,
     pub talk_words: u32,

@@ -358,6 +358,15 @@ impl Pass<'_> {
             self.owned = Some(i + 1);
             return;
         }
+        // "right hind toe seventy eight, left hind toe eighty one, all clean": of each that was told of.
+        let mut told: Vec<Foot> = self.out.measures.iter().filter_map(|(m, _)| m.foot).collect();
+        told.extend(self.out.actions.iter().filter_map(|a| a.spot.foot));
+        told.sort_unstable();
+        told.dedup();
+        let all = self.gap(i) > Gap::Space && span.of(self.text).to_lowercase().starts_with("all ");
+        if all && self.out.findings.is_empty() && self.out.clear.is_empty() && told.len() > 1 {
+            return self.clear_feet(&told, true);
+        }
         if fresh {
             let mut feet: Vec<Foot> = self.held.spots.iter().filter_map(|s| s.foot).collect();
             feet.append(&mut self.run);

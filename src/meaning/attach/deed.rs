@@ -30,6 +30,12 @@ impl Pass<'_> {
         if self.is_there_already(i, &deed) {
             return self.stays(i, Device::of(deed.what));
         }
+        // "block's come off the left hind on its own"
+        if matches!(deed.what, Act::Unblock | Act::Unwrap) && !deed.like_before {
+            let behind = words::behind(self.text, span.end as usize, NEARBY).to_lowercase();
+            let part = behind.split([',', '.', ';']).next().unwrap_or_default();
+            deed.lost |= ["on its own", "by itself", "on their own", "by themselves"].iter().any(|w| part.contains(w));
+        }
         // "was supposed to get her block off today"
         if matches!(deed.what, Act::Unblock | Act::Unwrap) && self.led_by(i, &["supposed"]) {
             self.device = Device::of(deed.what).or(self.device);

@@ -252,6 +252,7 @@ impl Pass<'_> {
                         && k == i + 1
                         && (self.led_by(k + 1, &["there's", "there", "it's", "is"])
                             || matches!(self.get(k + 1), Some(Phrase::Deed(d)) if d.claw.is_some() || d.what != Act::Block)
+                                && i > 0
                                 && matches!(self.get(i - 1), Some(Phrase::Place(_) | Phrase::Past))) =>
                 {
                     return k + 1;

@@ -311,7 +311,12 @@ impl Pass<'_> {
                 let behind = self.text.get(span.end as usize..).unwrap_or_default();
                 let part = behind.split([',', '.', ';']).next().unwrap_or_default();
                 // "left hind dew claw torn": an injury without a code.
-                let hurt = part.split_whitespace().take(4).any(|w| ["dew", "dewclaw", "torn", "ripped"].contains(&w));
+                const HURT: [&str; 4] = ["dew", "dewclaw", "torn", "ripped"];
+                // "dew claw ripped on the right hind"
+                let led = words::before(self.text, span.start as usize, NEARBY).to_lowercase();
+                let led = led.rsplit([',', '.', ';']).next().unwrap_or_default();
+                let hurt = part.split_whitespace().take(4).any(|w| HURT.contains(&w))
+                    || led.split_whitespace().any(|w| w == "dew" || w == "dewclaw");
                 if hurt
                     || [" overgrown", " long", " dirty"].iter().any(|w| behind.starts_with(w))
                     || words::was_not_looked_at(part)
