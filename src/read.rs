@@ -177,7 +177,8 @@ impl Reader {
         let trade = toks.iter().any(|t| t.meaning.is_some_and(|m| TRADE.contains(&m.kind())));
         // "pull block left hind when I come in April": kept, for what it is.
         let told = entry.remarks.iter().any(|r| words(r) * 2 < words(&entry.said));
-        let bare = entry.is_bare() && !told && unread >= if trade { 1 } else { self.tuning.unread_bare } && (trade || !talk);
+        let bare =
+            entry.is_bare() && !told && unread >= if trade { 1 } else { self.tuning.unread_bare } && (trade || !talk);
         if much && !entry.is_bare() || bare {
             let asked = "much of it was not understood: is that all that was found and done?".to_owned();
             entry.flags.push(Flag::ask(FlagKind::Unread, "said", asked).at(Some(first.to(**last))));

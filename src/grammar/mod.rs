@@ -143,6 +143,15 @@ pub fn phrases(text: &str, toks: &[Tok], vocab: &Vocabulary) -> Vec<Item> {
             {
                 Phrase::Aside
             }
+            // "give me the other one the right hind has a wart": the foot.
+            Phrase::Place(Place { feet: Where::Same, claw: Some(ClawWord::Other), .. })
+                if words::ends_with(span.of(text), "other one")
+                    && matches!(after.meaning(), Some(Meaning::Foot(_) | Meaning::Place(..)))
+                    && after.gap() <= Gap::Space
+                    && after.first().is_some_and(|t| t.span.start <= span.end + " the ".len() as u32) =>
+            {
+                Phrase::Aside
+            }
             // "swollen on both sides": of the one foot.
             Phrase::Place(Place { feet: Where::Both, .. })
                 if so_far.footed && one_foot_named(&items) && span.of(text).to_lowercase().ends_with("both sides") =>
@@ -644,7 +653,8 @@ fn place_of_its_clause<'a>(text: &str, input: Toks<'a>, so_far: SoFar) -> Res<'a
                 && rest.gap() <= Gap::Space
                 && (is_told_of(rest) || is_found_so(rest, true))
             // "didn't look at the left hind and the right front has a wart"
-            || is_not_seen(text, used[0].span.start) && (is_told_of(rest) || is_found_so(rest, true))
+            || is_not_seen(text, used[0].span.start)
+                && (is_told_of(rest) || rest.meaning() == Some(Meaning::Had) || is_found_so(rest, true))
             || words::was_not_looked_at(words::behind(text, input.span_to(rest).end as usize, NEAR_AND_OFF)))
         && let Ok((left, first)) = place::place(Toks(&input.0[..and]))
     {

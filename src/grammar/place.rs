@@ -22,8 +22,8 @@ pub(super) fn place(input: Toks) -> Res<Place> {
             && place.feet != Where::Same
             && claw_word(after).is_none()
             && !(place.feet == Where::Side(Side::Right) && is_exactly(rest, after))
-            // "give me the other one the right hind has a wart"
-            && !(claw == ClawWord::Other && input.bytes_before(rest) == Some(" the ".len() as u32))
+            // "shoe on the medial the left hind …", "the other one then the right hind has a wart": but "outer of the left hind"
+            && !input.bytes_before(rest).is_some_and(|n| n == " the ".len() as u32 || n > " of the ".len() as u32)
         {
             place.claw = Some(claw);
             return Ok((after, place));

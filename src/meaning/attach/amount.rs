@@ -77,7 +77,8 @@ impl Pass<'_> {
             Some(Phrase::Place(p))
                 if self.gap(i + 1) <= Gap::Space
                     && !self.has_its_place_before(i)
-                    && (!held || !self.begins_next(i + 1) && !self.place_is_taken(i + 1))
+                    && !(held
+                        && (self.begins_next(i + 1) || self.place_is_taken(i + 1) || self.is_behind_talk(i + 1)))
                     && !self.is_what_is_left(i + 1, p) =>
             {
                 if p.feet != Where::Same || held {

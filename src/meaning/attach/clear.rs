@@ -51,9 +51,15 @@ impl Pass<'_> {
         let noun =
             said.iter().take(3).take_while(|w| !JOINS.contains(&w.as_str())).any(|w| PARTS.contains(&w.as_str()));
         let looks = self.items[i].span.of(self.text).to_lowercase().starts_with("look");
-        noun || looks
-            && !self.out.findings.is_empty()
-            && self.words_before(i).last().is_some_and(|w| PARTS.contains(&w.as_str()))
+        // "took the loose bit off and the wall under it's sound"
+        let led = self.words_before(i);
+        let under = matches!(&led[..], [.., part, under, its] if PARTS.contains(&part.as_str())
+            && ["under", "underneath", "below", "behind"].contains(&under.as_str())
+            && ["it's", "is", "it"].contains(&its.as_str()));
+        noun || under
+            || looks
+                && !self.out.findings.is_empty()
+                && self.words_before(i).last().is_some_and(|w| PARTS.contains(&w.as_str()))
     }
 
     pub(super) fn clear(&mut self, i: usize, span: Span) {

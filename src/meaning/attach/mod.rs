@@ -34,7 +34,7 @@ use chrono::NaiveDate;
 use crate::anatomy::{Claw, End, Foot};
 use crate::disorder::{Course, Stage};
 use crate::entry::{Act, After, DueWhat, MeasureKind, Scale, Score};
-use crate::grammar::{ClawWord, Deed, Item, Named, Phrase, When, Where};
+use crate::grammar::{Deed, Item, Named, Phrase, When, Where};
 use crate::meaning::cows::Part as CowsPart;
 use crate::meaning::draft::{Draft, DraftAction, DraftFinding, LooseNumber, Spot};
 use crate::vocab::{Device, Part};
@@ -266,14 +266,6 @@ impl Pass<'_> {
                 return i + 2;
             }
             Phrase::Place(_) if self.used_up == Some(i) => {}
-            // "give me the other one the right hind has a wart": the foot.
-            Phrase::Place(place)
-                if place.feet == Where::Same
-                    && place.claw == Some(ClawWord::Other)
-                    && words::ends_with(span.of(self.text), "other one")
-                    && self.gap(i + 1) <= Gap::Space
-                    && self.get(i + 1).and_then(Phrase::one_foot).is_some()
-                    && self.words_to_next(i) == ["the"] => {}
             // "it was her left hind last time"
             Phrase::Place(_)
                 if self.get(i + 1) == Some(&Phrase::Past)

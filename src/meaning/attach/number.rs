@@ -63,6 +63,12 @@ impl Pass<'_> {
     /// Reads the number at `i`; gives the index of the next item to read.
     pub(super) fn number(&mut self, i: usize, text: &str, value: Option<u64>, plain: bool) -> usize {
         let span = self.items[i].span;
+        // "circumscribed 10-merge": half of a word that was not understood.
+        let word = |it: &crate::grammar::Item| it.span.of(self.text).starts_with(char::is_alphabetic);
+        if self.get(i + 1) == Some(&Phrase::Unread) && self.gap(i + 1) == Gap::Glue && word(&self.items[i + 1]) {
+            self.out.unread.push(span);
+            return i + 1;
+        }
         if let Some(next) = value.filter(|_| plain).and_then(|value| self.another_score(i, value)) {
             return next;
         }

@@ -459,6 +459,10 @@ impl Pass<'_> {
             ) => true,
             // "the wart is better M three right rear still raw M two"
             Some(Phrase::Course(_)) => matches!(self.get(k + 2 + claw), Some(Phrase::Stage(_) | Phrase::Finding(_))),
+            // "block on the outside the left rear outer block inner"
+            Some(Phrase::Deed(deed)) if deed.what == Act::Block && deed.claw.is_some() => {
+                place.is_some_and(|p| p.one_claw().is_some()) || claw > 0
+            }
             Some(Phrase::Deed(deed)) => matches!(deed.what, Act::Unblock | Act::Unwrap) && !deed.like_before,
             Some(Phrase::Finding(_) | Phrase::Stage(_)) => true,
             // "left rear she's three legged lame"
