@@ -51,16 +51,8 @@ pub(super) fn depends(form: &str, meaning: Meaning) -> bool {
 }
 
 /// How talk goes on, where no word before it makes a side of "right": "wrapped it right so the left hind".
-pub(crate) const LED_BY_RIGHT: [&str; 8] = [
-    "right so",
-    "right okay",
-    "right ok",
-    "right well",
-    "right oh",
-    "right anyway",
-    "right where was i",
-    "right and the",
-];
+pub(crate) const LED_BY_RIGHT: [&str; 6] =
+    ["right so", "right okay", "right ok", "right well", "right oh", "right and the"];
 
 /// With the word behind them these may be a foot: "had a look at the back left", "that's right hind".
 const ENDS_IN_A_FOOT: [&str; 3] = [" back", " right", " left"];

@@ -143,6 +143,19 @@ impl Pass<'_> {
         matches!(self.get(i + 1), Some(Phrase::Place(_))) && self.gap(i + 1) <= Gap::Space
     }
 
+    /// "the wrap I put on the right hind last week is gone": what was put on then has come off.
+    pub(super) fn is_gone_since(&self, i: usize) -> Option<Device> {
+        let put = i.checked_sub(3)?;
+        let (Some(Phrase::Deed(deed)), Some(Phrase::Place(_)), Some(Phrase::Past)) =
+            (self.get(put), self.get(put + 1), self.get(put + 2))
+        else {
+            return None;
+        };
+        let close = (put + 1..=i).all(|k| self.gap(k) <= Gap::Space);
+        let mine = self.words_to_next(put).iter().any(|w| w == "i" || w == "we");
+        Device::of(deed.what).filter(|d| close && mine && d.put_on() == deed.what)
+    }
+
     /// "still on": nothing was done, and a block named just before was no new one.
     pub(super) fn stays(&mut self, i: usize, device: Option<Device>) {
         if let Some(d) = device {

@@ -461,6 +461,9 @@ impl Pass<'_> {
                 self.device = Device::of(*what);
                 self.remark_of(i);
             }
+            Phrase::Lost if let Some(device) = self.is_gone_since(i) => {
+                self.deed(i, &Deed { lost: true, ..Deed::of(device.taken_off()) }, span);
+            }
             Phrase::Deed(deed) => match self.vet_did_it(i) {
                 Some(end) => {
                     self.hold_foot_of(i, end);
